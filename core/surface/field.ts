@@ -1,0 +1,62 @@
+/**
+ * A shell as one scalar field: negative in the air (the pool side), positive in the ground, zero on the gel-coat
+ * surface. Millimetres. Lipschitz constant about 1, gradient about unit length near the surface, and f = t is the
+ * surface moved outwards by t (exact for planes, cylinders, cones, and rolling-ball blends between them).
+ */
+export interface Field {
+  /** Value at a point (mm); leaves the gradient in `gradient`. Allocates nothing. */
+  evaluate(x: number, y: number, z: number): number;
+  /** [∂f/∂x, ∂f/∂y, ∂f/∂z] of the last `evaluate` (overwritten by each call). Not exactly unit length. */
+  readonly gradient: Float64Array;
+  /**
+   * How far each named face makes the surface at this point: one number per face of `faces`, each 0…1, summing to 1.
+   * A plain stretch gives 1 to its face; in the middle of a blend two faces have ½ each. Continuous near the surface.
+   * The returned array is overwritten by the next call.
+   */
+  shares(x: number, y: number, z: number): Float64Array;
+  /** Stable ids of the faces, in the order of `shares`. */
+  readonly faces: readonly string[];
+  /** Index of the face that owns a point by its shares: wall against the rest first, then floor and feature, then tread and riser. */
+  owner(shares: Float64Array): number;
+  /**
+   * A cheaper field that equals this one at every point of the ball at which |f| ≤ radius (elsewhere in the ball it has
+   * the right sign). Hot loops ask for it once per brick of space. It has its own `gradient` buffer or shares this one's:
+   * always read the gradient from the field that was evaluated.
+   */
+  within(x: number, y: number, z: number, radius: number): Field;
+  /** Box that holds the whole surface to be meshed, mm. */
+  readonly bounds: Bounds;
+  /** Where the surface ends: the part with edge(p) > 0 is cut away (beyond the outer lip). Null for a closed surface. */
+  readonly edge: EdgeCut | null;
+}
+
+export interface Bounds {
+  readonly min: readonly [number, number, number];
+  readonly max: readonly [number, number, number];
+}
+
+/** A scalar whose positive side is outside the shell: value at a point in mm, gradient left in `gradient`. */
+export interface EdgeCut {
+  evaluate(x: number, y: number, z: number): number;
+  readonly gradient: Float64Array;
+}
+
+/** The field whose zero set is the surface of `field` moved outwards (into the ground) by `t` mm. */
+export function offsetField(field: Field, t: number): Field {
+  if (t === 0) return field;
+  return {
+    evaluate: (x, y, z) => field.evaluate(x, y, z) - t,
+    get gradient() {
+      return field.gradient;
+    },
+    shares: (x, y, z) => field.shares(x, y, z),
+    faces: field.faces,
+    owner: (shares) => field.owner(shares),
+    within: (x, y, z, radius) => offsetField(field.within(x, y, z, radius + Math.abs(t)), t),
+    bounds: {
+      min: [field.bounds.min[0] - t, field.bounds.min[1] - t, field.bounds.min[2] - t],
+      max: [field.bounds.max[0] + t, field.bounds.max[1] + t, field.bounds.max[2] + t],
+    },
+    edge: field.edge,
+  };
+}
