@@ -1,0 +1,86 @@
+import type { Chain, Segment } from "./chain.ts";
+
+/** The endless line or the full circle that a segment lies on, with the side that is inside (its left). */
+export type Carrier =
+  | {
+      readonly kind: "line";
+      /** Unit normal to the right (outside); the line is nx·x + ny·y = at. */
+      readonly nx: number;
+      readonly ny: number;
+      readonly at: number;
+    }
+  | {
+      readonly kind: "circle";
+      readonly cx: number;
+      readonly cy: number;
+      /** Radius with the sign of the turn: positive counter-clockwise, when the inside of the circle is inside. */
+      readonly signedRadius: number;
+    };
+
+export function carrierOf(segment: Segment): Carrier {
+  if (segment.kind === "line") {
+    const { ax, ay, ux, uy } = segment;
+    return { kind: "line", nx: uy, ny: -ux, at: ax * uy - ay * ux };
+  }
+  const { cx, cy, radius, sweep } = segment;
+  return { kind: "circle", cx, cy, signedRadius: Math.sign(sweep) * radius };
+}
+
+/** Signed distance (mm) from a carrier, negative inside. */
+export function carrierDistance(carrier: Carrier, x: number, y: number): number {
+  if (carrier.kind === "line") return carrier.nx * x + carrier.ny * y - carrier.at;
+  const { cx, cy, signedRadius } = carrier;
+  return Math.sign(signedRadius) * (Math.hypot(x - cx, y - cy) - Math.abs(signedRadius));
+}
+
+/** Unit gradient of `carrierDistance`: the way out of the inside. Undefined at a circle's centre. */
+export function carrierNormal(carrier: Carrier, x: number, y: number): [number, number] {
+  if (carrier.kind === "line") return [carrier.nx, carrier.ny];
+  const dx = x - carrier.cx;
+  const dy = y - carrier.cy;
+  const reach = Math.sign(carrier.signedRadius) * Math.hypot(dx, dy);
+  return [dx / reach, dy / reach];
+}
+
+/** Two segments lie on one carrier, as after a split. Compares to 1e-7 mm and 1e-9 of direction. */
+export function sameCarrier(a: Segment, b: Segment): boolean {
+  if (a.kind === "line" && b.kind === "line") {
+    const along = a.ux * b.ux + a.uy * b.uy;
+    const apart = (b.ax - a.ax) * a.uy - (b.ay - a.ay) * a.ux;
+    return along > 0 && Math.abs(a.ux * b.uy - a.uy * b.ux) < 1e-9 && Math.abs(apart) < 1e-7;
+  }
+  if (a.kind === "arc" && b.kind === "arc") {
+    const off = Math.abs(a.cx - b.cx) + Math.abs(a.cy - b.cy) + Math.abs(a.radius - b.radius);
+    return off < 1e-7 && a.sweep * b.sweep > 0;
+  }
+  return false;
+}
+
+/**
+ * The segments about `index` that lie on one carrier with it, in order along the chain. On a closed chain they may run
+ * past the last segment; a chain that is a single circle gives all its segments.
+ */
+export function onOneCarrier(chain: Chain, index: number): number[] {
+  const { segments, closed } = chain;
+  const count = segments.length;
+  const found = [index];
+  const step = (from: number, by: 1 | -1) => {
+    const next = from + by;
+    return closed ? (next + count) % count : next >= 0 && next < count ? next : -1;
+  };
+  for (
+    let i = step(index, -1);
+    i >= 0 && i !== index && sameCarrier(segments[i], segments[index]);
+    i = step(i, -1)
+  ) {
+    found.unshift(i);
+  }
+  for (
+    let i = step(index, 1);
+    i >= 0 && !found.includes(i) && sameCarrier(segments[index], segments[i]);
+    i = step(i, 1)
+  ) {
+    found.push(i);
+  }
+  return found;
+}
