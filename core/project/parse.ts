@@ -1,0 +1,99 @@
+import { explain } from "./explain.ts";
+import { isObject, type JsonObject, migrate, migrations, oldestVersion } from "./migrate.ts";
+import { type Problem, type ProblemParts, problem, shorten, type TextPlace } from "./problem.ts";
+import { readJson } from "./read-json.ts";
+import { checkReferences } from "./references.ts";
+import { currentVersion, type Project, project as schema } from "./schema.ts";
+
+export type ParsedProject =
+  | {
+      readonly ok: true;
+      readonly project: Project;
+      /** What was changed to bring an older file up to date, in plain words; empty for a current one. */
+      readonly migrated: readonly string[];
+    }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+type Places = (path: string) => TextPlace | undefined;
+const nowhere: Places = () => undefined;
+
+/**
+ * Reads the text of a project file. Never throws: a file that is not right comes back with every problem in it, each
+ * naming the field, the value, what is allowed, and the line and column. Older versions are migrated first; a field that a
+ * migration moved is named by its new path.
+ */
+export function parseProject(text: string): ParsedProject {
+  const json = readJson(text);
+  if (json.value === undefined) return { ok: false, problems: json.problems };
+  const checked = checkProject(json.value, json.placeOf);
+  if (json.problems.length === 0) return checked;
+  const others = checked.ok ? [] : checked.problems;
+  // A word that is no JSON was read as NaN: the word itself is the reader's to tell, what is wanted there the schema's.
+  const standsFor = (told: Problem, other: Problem) => other.path === told.path && other.found === "NaN";
+  const problems = json.problems.map((told) => {
+    const { path, found, hint, place } = told;
+    const other = others.find((each) => standsFor(told, each));
+    return other ? problem({ path, found, hint, allowed: other.allowed }, place) : told;
+  });
+  const untold = others.filter((other) => !json.problems.some((told) => standsFor(told, other)));
+  return { ok: false, problems: inOrder([...problems, ...untold]) };
+}
+
+/**
+ * Checks a value that may be a project: the same checks as for a file's text. For projects that come from elsewhere
+ * than a file, and before one is saved.
+ */
+export function checkProject(value: unknown, placeOf: Places = nowhere): ParsedProject {
+  const place = (path: string) => placeNear(path, placeOf);
+  const refuse = (...parts: ProblemParts[]): ParsedProject => ({
+    ok: false,
+    problems: inOrder(parts.map((each) => problem(each, place(each.path)))),
+  });
+
+  if (!isObject(value)) {
+    return refuse({ path: "", found: shorten(value), allowed: "a project: one JSON object in braces" });
+  }
+  if (value.format !== "ribband") {
+    const found = shorten(value.format);
+    const fault = value.format === undefined ? "is missing" : `is ${found}`;
+    const hint = "This is not a Ribband project file.";
+    return refuse({ path: "format", found, fault, allowed: '"ribband"', hint });
+  }
+  const { version } = value;
+  const numbered = typeof version === "number" && Number.isInteger(version);
+  if (numbered && version > currentVersion) {
+    const hint = `The file was saved by a newer Ribband: open it with that one.`;
+    return refuse({ path: "version", found: shorten(version), allowed: `at most ${currentVersion}`, hint });
+  }
+  if (numbered && version < oldestVersion(migrations, currentVersion)) {
+    return refuse({
+      path: "version",
+      found: shorten(version),
+      allowed: `a whole number from 0 to ${currentVersion}`,
+    });
+  }
+  const { file, changes } = bringUpToDate(value, numbered ? version : currentVersion);
+  const parsed = schema.safeParse(file);
+  const references = checkReferences(file);
+  if (!parsed.success) return refuse(...explain(schema, file, parsed.error.issues), ...references);
+  if (references.length > 0) return refuse(...references);
+  return { ok: true, project: parsed.data, migrated: changes };
+}
+
+function bringUpToDate(file: JsonObject, version: number) {
+  return version === currentVersion ? { file, changes: [] } : migrate(file, version, currentVersion);
+}
+
+/** Where a field stands in the text; for one that does not stand there, the nearest object around it. */
+function placeNear(path: string, placeOf: Places): TextPlace | undefined {
+  const own = placeOf(path);
+  if (own || path === "") return own;
+  return placeNear(path.replace(/(^|\.)[^.[\]]*$|\[[^[\]]*\]$/, ""), placeOf);
+}
+
+/** In the order of the text; problems without a place stay in the order in which they were found. */
+function inOrder(problems: Problem[]): Problem[] {
+  const line = ({ place }: Problem) => place?.line ?? 0;
+  const column = ({ place }: Problem) => place?.column ?? 0;
+  return problems.sort((a, b) => line(a) - line(b) || column(a) - column(b));
+}
