@@ -2,7 +2,7 @@
  * The layer check: does every import in core run the right way?
  * `npm run layers` runs it; layers.test.ts plants bad imports and sees them caught. Rules: .dependency-cruiser.mjs.
  */
-import { readdirSync } from "node:fs";
+import { readdirSync, realpathSync } from "node:fs";
 import { join, relative, resolve, sep } from "node:path";
 import { cruise } from "dependency-cruiser";
 import config, { layers } from "../../.dependency-cruiser.mjs";
@@ -60,7 +60,7 @@ export async function checkLayers(root) {
   };
 }
 
-if (process.argv[1] === import.meta.filename) {
+if (process.argv[1] && realpathSync(process.argv[1]) === import.meta.filename) {
   const { read, faults } = await checkLayers(process.cwd());
   for (const fault of faults) console.error(fault);
   console.log(`${read} files of core read, ${faults.length} faults`);
