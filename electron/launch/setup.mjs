@@ -59,18 +59,15 @@ function npmCommand() {
 }
 
 /**
- * How many packages lie in node_modules by now.
- * @param {string} folder
+ * How many packages are unpacked by now; npm makes all folders at once and fills them one by one.
+ * @param {string} folder node_modules
  */
 function countPackages(folder) {
   if (!existsSync(folder)) return 0;
-  const names = readdirSync(folder).filter((name) => !name.startsWith("."));
-  const scopes = names.filter((name) => name.startsWith("@"));
-  return (
-    names.length -
-    scopes.length +
-    scopes.reduce((sum, name) => sum + readdirSync(join(folder, name)).length, 0)
+  const places = readdirSync(folder).flatMap((name) =>
+    name.startsWith("@") ? readdirSync(join(folder, name)).map((inner) => join(name, inner)) : [name],
   );
+  return places.filter((place) => existsSync(join(folder, place, "package.json"))).length;
 }
 
 /**
@@ -85,7 +82,7 @@ async function install(root) {
   const seconds = () => Math.round((Date.now() - started) / 1000);
   const child = spawn(file, args, { cwd: root, stdio: ["ignore", "inherit", "inherit"], shell });
   const heartbeat = setInterval(() => {
-    console.log(`  npm ci: ${seconds()} s, ${countPackages(join(root, "node_modules"))} packages so far`);
+    console.log(`  npm ci: ${seconds()} s, ${countPackages(join(root, "node_modules"))} packages unpacked`);
   }, heartbeatMs);
   try {
     const code = await new Promise((resolve, reject) => {
