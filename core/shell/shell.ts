@@ -37,4 +37,6 @@ export interface Shell {
   readonly adjustments: readonly Adjustment[];
 }
 
-export type ShellResult = { readonly ok: true; readonly shell: Shell } | { readonly ok: false; readonly refusals: readonly Refusal[] };
+export type ShellResult =
+  | { readonly ok: true; readonly shell: Shell }
+  | { readonly ok: false; readonly refusals: readonly Refusal[] };

@@ -1,0 +1,102 @@
+import type { Chain, Outline } from "../plan/chain.ts";
+import { nearest } from "../plan/nearest.ts";
+import type { FeatureSpec, FootprintSpec } from "../project/schema.ts";
+import { buildFootprint } from "./footprint.ts";
+import type { Radii } from "./radii.ts";
+import type { Adjustment, Refusal } from "./shell.ts";
+
+/** One solid of a feature: a tread at a depth over a footprint, with a riser all round its free edges. */
+export interface Block {
+  readonly feature: string;
+  readonly top: string;
+  readonly riser: string;
+  readonly depth: number;
+  /** Plan shape of the tread, the solid on its left. */
+  readonly footprint: Chain;
+  readonly nose: number;
+  /** Path of the figure that a refusal would name. */
+  readonly path: string;
+}
+
+interface Tier {
+  readonly top: string;
+  readonly riser: string;
+  readonly depth: number;
+  readonly reach: number;
+  readonly wrap: number;
+  readonly path: string;
+}
+
+/** The tiers of a feature, top down: steps have one a tread, each reaching further than the one above. */
+export function tiersOf(feature: FeatureSpec, path: string): Tier[] {
+  if (feature.kind !== "steps") {
+    const reach = feature.kind === "bench" ? feature.width : feature.reach;
+    return [
+      { top: `${feature.id}/top`, riser: `${feature.id}/riser`, depth: feature.depth, reach, wrap: 0, path },
+    ];
+  }
+  let reach = 0;
+  return feature.treads.map((tread, i) => {
+    reach += tread.going;
+    return {
+      top: `${feature.id}/tread-${i + 1}`,
+      riser: `${feature.id}/riser-${i + 1}`,
+      depth: tread.depth,
+      reach,
+      wrap: reach - feature.treads[0].going,
+      path: `${path}.treads[${i}]`,
+    };
+  });
+}
+
+/** Builds every feature's blocks; `deepest` is the greatest depth of the floor, `join` the least re-entrant radius. */
+export function buildBlocks(
+  features: readonly FeatureSpec[],
+  outline: Outline,
+  radii: Radii,
+  draft: number,
+  deepest: number,
+): { blocks: Block[]; adjustments: Adjustment[]; refusals: Refusal[] } {
+  const blocks: Block[] = [];
+  const adjustments: Adjustment[] = [];
+  const refusals: Refusal[] = [];
+  features.forEach((feature, f) => {
+    for (const tier of tiersOf(feature, `shell.features[${f}]`)) {
+      const foot = radii.step(tier.riser, "floor");
+      const drop = Math.max(0, deepest - tier.depth);
+      const place: FootprintSpec = feature.place;
+      const result = buildFootprint(outline, {
+        place,
+        reach: tier.reach,
+        wrap: tier.wrap,
+        reentrant: drop * Math.tan(draft) + foot / Math.cos(draft) + 8,
+        slot: 2 * (foot / Math.cos(draft) + drop * Math.tan(draft)) + 60,
+        name: tier.top.endsWith("/top") ? feature.id : tier.top,
+      });
+      if (!result.ok) {
+        refusals.push({
+          path: tier.path,
+          value: tier.reach,
+          why: `${tier.top} ${result.why}`,
+          wouldWork: result.wouldWork,
+        });
+        continue;
+      }
+      adjustments.push(...result.adjustments);
+      blocks.push({
+        feature: feature.id,
+        top: tier.top,
+        riser: tier.riser,
+        depth: tier.depth,
+        footprint: result.chain,
+        nose: radii.nose(tier.top, tier.riser),
+        path: tier.path,
+      });
+    }
+  });
+  return { blocks, adjustments, refusals };
+}
+
+/** True where the block's tread reaches within `margin` of a plan point. */
+export const covers = (block: Block, x: number, y: number, margin = 0): boolean =>
+  nearest(block.footprint, x, y).distance <= margin;

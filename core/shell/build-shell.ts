@@ -1,0 +1,208 @@
+import { buildOutline } from "../plan/build-outline.ts";
+import type { Outline } from "../plan/chain.ts";
+import { chainBounds } from "../plan/chain-bounds.ts";
+import { makeChain } from "../plan/make-chain.ts";
+import type { ShellSpec } from "../project/schema.ts";
+import type { EdgeCut } from "../surface/field.ts";
+import { type Block, buildBlocks, covers } from "./blocks.ts";
+import { Drafted, Floor } from "./faces.ts";
+import { type FloorShape, shapeFloor } from "./floor-profile.ts";
+import { growCorners, type Level } from "./growth.ts";
+import { shiftSegments } from "./loop.ts";
+import { type Node, Plane, Remembered } from "./node.ts";
+import { found, PlanDistance } from "./plan-distance.ts";
+import { pairRadius, type Radii, radiiOf } from "./radii.ts";
+import { Rolled } from "./rolled.ts";
+import type { Face, Refusal, Shell, ShellResult } from "./shell.ts";
+import { fieldOf } from "./shell-field.ts";
+import { checkCoping, checkLevels, checkSlots, hiddenBlocks } from "./validity.ts";
+
+/**
+ * Builds a shell from its figures: outline, wall, floor and features as named faces, joined into one field by
+ * rolling-ball blends. What cannot be built is refused with every reason found and figures that would work; what had to
+ * be changed is listed in `adjustments`. Lengths mm.
+ */
+export function buildShell(spec: ShellSpec): ShellResult {
+  const drawn = buildOutline(spec.outline);
+  if (!drawn.ok) return { ok: false, refusals: drawn.refusals };
+  const { outline } = drawn;
+  const floor = shapeFloor(spec, outline);
+  if (Array.isArray(floor)) return { ok: false, refusals: floor };
+
+  const draft = (spec.draftDeg * Math.PI) / 180;
+  const radii = radiiOf(spec);
+  const built = buildBlocks(spec.features, outline, radii, draft, floor.deepest);
+  const { blocks } = built;
+  const growth = growCorners(outline, levelsOf(floor, blocks, radii), draft, spec.coping.rimRadius);
+  const refusals: Refusal[] = [
+    ...checkCoping(spec, outline),
+    ...checkLevels(spec, outline, floor, blocks, radii, draft),
+    ...built.refusals,
+    ...growth.refusals,
+  ];
+  if (refusals.length > 0) return { ok: false, refusals };
+  const slots = checkSlots(outline, floor, blocks, radii, draft);
+  if (slots.length > 0) return { ok: false, refusals: slots };
+
+  const faces = facesOf(spec, blocks);
+  const wall = PlanDistance.of(outline.chain, growth.growths);
+  const root = joinFaces(spec, outline, floor, blocks, radii, faces, wall, growth.lean, draft);
+  const box = chainBounds(outline.chain);
+  const out = spec.coping.flange;
+  const bounds = {
+    min: [box.minX - out - 5, box.minY - out - 5, -floor.deepest - 60] as const,
+    max: [box.maxX + out + 5, box.maxY + out + 5, 25] as const,
+  };
+  const shell: Shell = {
+    spec,
+    outline,
+    faces,
+    field: fieldOf(root, faces, bounds, edgeCut(spec, outline)),
+    adjustments: [
+      ...floor.adjustments,
+      ...built.adjustments,
+      ...growth.adjustments,
+      ...hiddenBlocks(outline, floor, blocks),
+    ],
+  };
+  return { ok: true, shell };
+}
+
+function facesOf(spec: ShellSpec, blocks: readonly Block[]): Face[] {
+  return [
+    { id: "wall", kind: "wall", feature: "" },
+    { id: "floor", kind: "floor", feature: "" },
+    ...blocks.flatMap((b): Face[] => [
+      { id: b.top, kind: "tread", feature: b.feature },
+      { id: b.riser, kind: "riser", feature: b.feature },
+    ]),
+    { id: "coping/top", kind: "coping", feature: "" },
+    ...(spec.coping.edge.kind === "flat" ? [] : [{ id: "coping/lip", kind: "lip", feature: "" } as const]),
+  ];
+}
+
+/** Every level at which a ball rolls along the wall. */
+function levelsOf(floor: FloorShape, blocks: readonly Block[], radii: Radii): Level[] {
+  return [
+    { name: "the floor", depthAt: floor.depthAt, radius: radii.cove },
+    ...blocks.map((b) => {
+      const radius = Math.max(radii.step(b.top, "wall"), radii.step(b.riser, "wall"));
+      return {
+        name: b.top,
+        depthAt: (x: number, y: number) => (covers(b, x, y, radius) ? b.depth : null),
+        radius,
+      };
+    }),
+  ];
+}
+
+/**
+ * Joins the faces. Every pair of faces that meets in a re-entrant edge gets its own fillet first, each with a radius no
+ * smaller than the common `join` radius; one ball of that radius then rolls over all of them at once and rounds where
+ * the fillets meet. In this order no fillet disturbs another and the order of the features does not matter. The rim
+ * and the lip, which turn outwards, come last.
+ */
+function joinFaces(
+  spec: ShellSpec,
+  outline: Outline,
+  floor: FloorShape,
+  blocks: readonly Block[],
+  radii: Radii,
+  faces: readonly Face[],
+  wallPlan: PlanDistance,
+  lean: number,
+  draft: number,
+): Node {
+  const count = faces.length;
+  const index = (id: string) => faces.findIndex((f) => f.id === id);
+  const roll = (operands: readonly Node[], radius: number, sign: 1 | -1 = 1) =>
+    new Rolled(operands, radius, sign, count);
+
+  const wall = new Remembered(new Drafted(wallPlan, draft, 1, 0, index("wall"), count, lean));
+  const ground = new Remembered(floorNode(spec, outline, floor, index("floor"), count));
+  const solids = blocks.map((b) => {
+    const tread = new Plane(0, 0, -1, -b.depth, index(b.top), count);
+    const riser = new Remembered(
+      new Drafted(PlanDistance.of(b.footprint), draft, -1, -b.depth, index(b.riser), count),
+    );
+    return { block: b, tread, riser, node: new Remembered(roll([tread, riser], b.nose, -1)) };
+  });
+
+  const fillets: { operands: readonly Node[]; radius: number; node: () => Node }[] = [];
+  const add = (radius: number, operands: readonly Node[]) =>
+    fillets.push({ operands, radius, node: () => roll(operands, radius) });
+  add(radii.cove, [wall, ground]);
+  solids.forEach((s, i) => {
+    const tread = radii.step(s.block.top, "wall");
+    const riser = radii.step(s.block.riser, "wall");
+    if (tread === riser) add(tread, [wall, s.node]);
+    else {
+      const node = () => roll([roll([wall, s.tread], tread), roll([wall, s.riser], riser)], s.block.nose, -1);
+      fillets.push({ operands: [], radius: Math.min(tread, riser), node });
+    }
+    add(pairOf(radii, s.block, null), [ground, s.node]);
+    for (const other of solids.slice(i + 1)) add(pairOf(radii, s.block, other.block), [s.node, other.node]);
+  });
+  const join = Math.min(...fillets.map((f) => f.radius));
+  // A pair filleted with the join radius itself needs no fillet of its own, so long as both its faces stand in another.
+  const parts: Node[] = [fillets[0].node()];
+  for (const f of fillets.slice(1))
+    if (f.radius > join || f.operands[0] === wall || f.operands.length === 0) parts.push(f.node());
+  const water = parts.length === 1 ? parts[0] : roll(parts, join);
+
+  const { rimRadius, edge, flange } = spec.coping;
+  const top = new Plane(0, 0, -1, 0, index("coping/top"), count);
+  const rim = roll([water, top], pairRadius(spec, "wall", "coping/top") ?? rimRadius, -1);
+  if (edge.kind === "flat") return rim;
+  const outer = shiftSegments(outline.chain.segments, -flange);
+  if (!outer) throw new Error("the coping's outer edge was checked and must exist");
+  const lip = new Drafted(PlanDistance.of(makeChain(outer, true)), 0, -1, 0, index("coping/lip"), count);
+  return roll([rim, lip], edge.radius, -1);
+}
+
+/** Radius between two blocks, or a block and the floor (`b` null): the largest given for a pair of their faces. */
+function pairOf(radii: Radii, a: Block, b: Block | null): number {
+  const others = b ? [b.top, b.riser] : ["floor"];
+  const given = [a.top, a.riser].flatMap((f) => others.map((o) => radii.step(f, o)));
+  const general = radii.step("", "");
+  const special = given.filter((r) => r !== general);
+  return special.length > 0 ? Math.max(...special) : general;
+}
+
+function floorNode(spec: ShellSpec, outline: Outline, floor: FloorShape, face: number, count: number): Node {
+  const main = new Floor(PlanDistance.of(floor.profile), floor.fall, face, count);
+  const { hopper } = spec.floor;
+  if (!hopper) return main;
+  const slope = (hopper.slopeDeg * Math.PI) / 180;
+  const sin = Math.sin(slope);
+  const cos = Math.cos(slope);
+  const half = outline.extent.width / 2;
+  // Ground below the line that falls from `depthAtWall` at the side towards the middle.
+  const side = (way: 1 | -1) =>
+    new Plane(0, way * sin, -cos, -cos * hopper.depthAtWall - sin * half, face, count);
+  return new Rolled([main, side(1), side(-1)], floor.breakRadius, 1, count);
+}
+
+/** Where the shell ends: below the lip, or at the edge of a flat flange. */
+function edgeCut(spec: ShellSpec, outline: Outline): EdgeCut {
+  const plan = PlanDistance.of(outline.chain);
+  const gradient = new Float64Array(3);
+  const { flange, edge } = spec.coping;
+  const drop = edge.kind === "dropped" ? edge.drop : edge.kind === "rolled" ? edge.radius : 0;
+  return {
+    gradient,
+    evaluate(x, y, z) {
+      const d = plan.at(x, y, 0);
+      if (edge.kind !== "flat" && -drop - z < d - flange / 2) {
+        gradient[0] = 0;
+        gradient[1] = 0;
+        gradient[2] = -1;
+        return -drop - z;
+      }
+      gradient[0] = found.gx;
+      gradient[1] = found.gy;
+      gradient[2] = 0;
+      return d - (edge.kind === "flat" ? flange : flange / 2);
+    },
+  };
+}

@@ -1,0 +1,141 @@
+import { clearShares, type Node, Plane, SLOT, stack } from "./node.ts";
+import { found, type PlanDistance } from "./plan-distance.ts";
+
+/**
+ * A drafted face over a plan shape: the wall (`sense` +1: air inside the outline, which closes in with depth) or a riser
+ * (`sense` −1: ground inside the footprint, which spreads with depth).
+ *   wall:  f =  cos δ·d − sin δ·(z − datum)
+ *   riser: f = −cos δ·d − sin δ·(z − datum)
+ * `datum` is the height at which the plan shape is exact: the rim, or the tread.
+ */
+export class Drafted implements Node {
+  readonly flat = false;
+  readonly lowZ: number;
+  readonly highZ: number;
+  private readonly cos: number;
+  private readonly sin: number;
+
+  private readonly plan: PlanDistance;
+  private readonly draft: number;
+  private readonly sense: 1 | -1;
+  private readonly datum: number;
+  private readonly face: number;
+  private readonly faceCount: number;
+  /** Growing corners lean more than the draft: by at most this sine. */
+  private readonly extraLean: number;
+
+  constructor(
+    plan: PlanDistance,
+    draft: number,
+    sense: 1 | -1,
+    datum: number,
+    face: number,
+    faceCount: number,
+    extraLean = 0,
+  ) {
+    this.plan = plan;
+    this.draft = draft;
+    this.sense = sense;
+    this.datum = datum;
+    this.face = face;
+    this.faceCount = faceCount;
+    this.extraLean = extraLean;
+    this.cos = Math.cos(draft);
+    this.sin = Math.sin(draft);
+    this.lowZ = Math.max(-1, -this.sin - extraLean);
+    this.highZ = Math.min(1, -this.sin + extraLean);
+  }
+
+  evaluate(x: number, y: number, z: number, slot: number): void {
+    const { cos, sin, sense } = this;
+    const d = this.plan.at(x, y, -z);
+    const value = sense * cos * d - sin * (z - this.datum);
+    const gx = sense * cos * found.gx;
+    const gy = sense * cos * found.gy;
+    const gz = -sense * cos * found.perDepth - sin;
+    // Where a corner grows the gradient is not of unit length: dividing by it keeps the value a distance to first order.
+    const scale = found.perDepth === 0 ? 1 : 1 / Math.sqrt(gx * gx + gy * gy + gz * gz);
+    const s = slot * SLOT;
+    stack[s] = value * scale;
+    stack[s + 1] = gx * scale;
+    stack[s + 2] = gy * scale;
+    stack[s + 3] = gz * scale;
+    stack[s + 4] = sense * cos * found.bend;
+    stack[s + 5] = -found.gy;
+    stack[s + 6] = found.gx;
+    stack[s + 7] = 0;
+  }
+
+  shares(x: number, y: number, z: number, slot: number): void {
+    this.evaluate(x, y, z, slot);
+    clearShares(slot, this.faceCount, this.face);
+  }
+
+  within(x: number, y: number, z: number, radius: number): Node {
+    const plan = this.plan.within(x, y, -z, radius);
+    const line = plan.onlyLine();
+    if (line) {
+      const nx = this.sense * this.cos * line.uy;
+      const ny = -this.sense * this.cos * line.ux;
+      const offset = -(nx * line.ax + ny * line.ay) + this.sin * this.datum;
+      return new Plane(nx, ny, -this.sin, offset, this.face, this.faceCount);
+    }
+    return plan === this.plan
+      ? this
+      : new Drafted(plan, this.draft, this.sense, this.datum, this.face, this.faceCount, this.extraLean);
+  }
+}
+
+/**
+ * The floor: a profile along the length, level across or falling to one side by `fall` (radians). The profile's chain
+ * lies in (x, w) with w = z cos − y sin, so that its depths hold on the centre line.
+ */
+export class Floor implements Node {
+  readonly flat = false;
+  readonly lowZ = -1;
+  readonly highZ = -0.5;
+  private readonly cos: number;
+  private readonly sin: number;
+
+  private readonly profile: PlanDistance;
+  private readonly fall: number;
+  private readonly face: number;
+  private readonly faceCount: number;
+
+  constructor(profile: PlanDistance, fall: number, face: number, faceCount: number) {
+    this.profile = profile;
+    this.fall = fall;
+    this.face = face;
+    this.faceCount = faceCount;
+    this.cos = Math.cos(fall);
+    this.sin = Math.sin(fall);
+  }
+
+  evaluate(x: number, y: number, z: number, slot: number): void {
+    const d = this.profile.at(x, z * this.cos - y * this.sin, 0);
+    const s = slot * SLOT;
+    stack[s] = d;
+    stack[s + 1] = found.gx;
+    stack[s + 2] = -found.gy * this.sin;
+    stack[s + 3] = found.gy * this.cos;
+    stack[s + 4] = found.bend;
+    stack[s + 5] = -found.gy;
+    stack[s + 6] = -found.gx * this.sin;
+    stack[s + 7] = found.gx * this.cos;
+  }
+
+  shares(x: number, y: number, z: number, slot: number): void {
+    this.evaluate(x, y, z, slot);
+    clearShares(slot, this.faceCount, this.face);
+  }
+
+  within(x: number, y: number, z: number, radius: number): Node {
+    const profile = this.profile.within(x, z * this.cos - y * this.sin, 0, radius);
+    const line = profile.onlyLine();
+    if (line) {
+      const offset = -(line.uy * line.ax - line.ux * line.ay);
+      return new Plane(line.uy, line.ux * this.sin, -line.ux * this.cos, offset, this.face, this.faceCount);
+    }
+    return profile === this.profile ? this : new Floor(profile, this.fall, this.face, this.faceCount);
+  }
+}

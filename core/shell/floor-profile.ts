@@ -1,0 +1,133 @@
+import type { Chain, Outline, Segment } from "../plan/chain.ts";
+import { line } from "../plan/segments.ts";
+import type { ShellSpec } from "../project/schema.ts";
+import { roundJoints } from "./loop.ts";
+import type { Adjustment, Refusal } from "./shell.ts";
+
+/** Beyond the ends of the pool the floor runs on at its last slope, mm. */
+const BEYOND = 3000;
+/** A floor steeper than this cannot be walked or moulded as a floor. */
+const STEEPEST = Math.PI / 4;
+
+export interface FloorShape {
+  /** Chain in (x, w), w = z·cos(fall) − y·sin(fall), ground on its right. */
+  readonly profile: Chain;
+  /** Radians, positive: deeper on the right. */
+  readonly fall: number;
+  /** Radius of the rounded breaks as built, mm. */
+  readonly breakRadius: number;
+  /** Depth at a plan point, breaks taken sharp, mm. */
+  readonly depthAt: (x: number, y: number) => number;
+  readonly deepest: number;
+  readonly adjustments: readonly Adjustment[];
+}
+
+/**
+ * The floor's profile from its stations, with rounded breaks. A break that opens upwards must be rounder than the cove
+ * (a smaller ball would not roll along it): it is raised and reported.
+ */
+export function shapeFloor(spec: ShellSpec, outline: Outline): FloorShape | Refusal[] {
+  const { stations, hopper } = spec.floor;
+  const fall = Math.atan(spec.floor.crossFall / 1000);
+  const cos = Math.cos(fall);
+  const refusals: Refusal[] = [];
+  for (let i = 1; i < stations.length; i++) {
+    const run = stations[i].at - stations[i - 1].at;
+    const drop = Math.abs(stations[i].depth - stations[i - 1].depth);
+    if (run <= 0 || Math.atan2(drop, run) > STEEPEST) {
+      refusals.push({
+        path: `shell.floor.stations[${i}].at`,
+        value: stations[i].at,
+        why: `the floor changes depth by ${Math.round(drop)} mm in ${Math.round(run)} mm, steeper than 1 in 1`,
+        wouldWork: `at least ${Math.ceil(stations[i - 1].at + drop)}`,
+      });
+    }
+  }
+  if (refusals.length > 0) return refusals;
+
+  const points = stations.map((s) => ({ x: s.at, w: -s.depth * cos }));
+  if (points.length === 1) points.push({ x: points[0].x + 1000, w: points[0].w });
+  const first = points[0];
+  const last = points[points.length - 1];
+  const slopeIn = (points[1].w - first.w) / (points[1].x - first.x);
+  const slopeOut = (last.w - points[points.length - 2].w) / (last.x - points[points.length - 2].x);
+  const x0 = Math.min(0, first.x) - BEYOND;
+  const x1 = Math.max(outline.extent.length, last.x) + BEYOND;
+  const path = [
+    { x: x0, w: first.w + slopeIn * (x0 - first.x) },
+    ...points,
+    { x: x1, w: last.w + slopeOut * (x1 - last.x) },
+  ];
+  const segments: Segment[] = [];
+  for (let i = 1; i < path.length; i++) {
+    const a = path[i - 1];
+    const b = path[i];
+    const before = segments[segments.length - 1];
+    const slope = (b.w - a.w) / (b.x - a.x);
+    // A station on a straight slope is no break.
+    if (before?.kind === "line" && Math.abs(before.uy / before.ux - slope) < 1e-9) {
+      segments[segments.length - 1] = line(before.ax, before.ay, b.x, b.w);
+    } else segments.push(line(a.x, a.w, b.x, b.w));
+  }
+
+  const asked = spec.floor.breakRadius;
+  const adjustments: Adjustment[] = [];
+  const opensUp = hopper !== undefined || segments.some((s, i) => i > 0 && turns(segments[i - 1], s) > 0);
+  let radius = opensUp ? Math.max(asked, spec.radii.cove * 1.05) : asked;
+  if (radius > asked) {
+    adjustments.push({
+      id: "floor/break-radius",
+      what: "radius of the floor's breaks",
+      asked,
+      used: radius,
+      unit: "mm",
+      why: `the cove of ${spec.radii.cove} mm must roll along every break that opens upwards`,
+    });
+  }
+  const wanted = radius;
+  let profile = roundJoints(segments, false, () => radius);
+  for (; !profile && radius > 20; radius *= 0.9) profile = roundJoints(segments, false, () => radius * 0.9);
+  if (!profile || (opensUp && radius < spec.radii.cove * 1.02)) {
+    return [
+      {
+        path: "shell.floor.stations",
+        value: stations.map((s) => s.at),
+        why: `breaks rounded to ${Math.round(wanted)} mm do not fit between the stations`,
+        wouldWork: `stations further apart, or a cove of at most ${Math.floor(radius / 1.05)} mm`,
+      },
+    ];
+  }
+  if (radius < wanted) {
+    adjustments.push({
+      id: "floor/break-radius-fit",
+      what: "radius of the floor's breaks",
+      asked: wanted,
+      used: radius,
+      unit: "mm",
+      why: "no larger one fits between the stations",
+    });
+  }
+
+  const depthAt = (x: number, y: number): number => {
+    let i = 1;
+    while (i < path.length - 1 && x > path[i].x) i++;
+    const a = path[i - 1];
+    const b = path[i];
+    const w = a.w + ((b.w - a.w) * (x - a.x)) / (b.x - a.x);
+    const depth = -(w + y * Math.sin(fall)) / cos;
+    if (!hopper) return depth;
+    const side =
+      hopper.depthAtWall +
+      (outline.extent.width / 2 - Math.abs(y)) * Math.tan((hopper.slopeDeg * Math.PI) / 180);
+    return Math.min(depth, side);
+  };
+  let deepest = 0;
+  for (const s of [{ at: 0 }, ...stations, { at: outline.extent.length }])
+    for (const y of [-0.5, 0, 0.5])
+      deepest = Math.max(deepest, depthAt(Math.min(s.at, outline.extent.length), y * outline.extent.width));
+  return { profile, fall, breakRadius: radius, depthAt, deepest, adjustments };
+}
+
+function turns(a: Segment, b: Segment): number {
+  return a.kind === "line" && b.kind === "line" ? a.ux * b.uy - a.uy * b.ux : 0;
+}

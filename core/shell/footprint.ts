@@ -1,0 +1,271 @@
+/**
+ * Where a step, ledge, bench or seat stands in the plan, as a chain with the footprint on its left. It reaches past the
+ * walls that it stands against, so that only its free edges are seen.
+ */
+import type { Chain, Outline, Segment } from "../plan/chain.ts";
+import { cutChain, makeChain, reverseChain } from "../plan/make-chain.ts";
+import { nearest } from "../plan/nearest.ts";
+import { pointAt } from "../plan/point-at.ts";
+import { resolveRimPlace } from "../plan/rim-place.ts";
+import { arc, line, type Place, reverseSegment, segmentEnd, segmentStart } from "../plan/segments.ts";
+import type { FootprintSpec } from "../project/schema.ts";
+import { rounder, roundJoints, shiftSegments } from "./loop.ts";
+import type { Adjustment } from "./shell.ts";
+
+/** How far a footprint reaches past the wall it stands against, mm (less where a reflex corner leaves less room). */
+const PAST_WALL = 200;
+const FAR = 40000;
+
+export interface FootprintAsk {
+  readonly place: FootprintSpec;
+  /** From the wall into the pool. */
+  readonly reach: number;
+  /** Further along the run at each free end, for treads that go round the ones above. */
+  readonly wrap: number;
+  /** Least plan radius of a re-entrant corner of the riser, so that draft and the radius at its foot fit. */
+  readonly reentrant: number;
+  /** A free end nearer than this to the next wall is carried to it. */
+  readonly slot: number;
+  /** Name for adjustments, e.g. `bench-1`. */
+  readonly name: string;
+}
+
+export type FootprintResult =
+  | { readonly ok: true; readonly chain: Chain; readonly adjustments: readonly Adjustment[] }
+  | { readonly ok: false; readonly why: string; readonly wouldWork: string };
+
+/** Builds a footprint's chain. Refuses, with a figure that would work, what has no room. */
+export function buildFootprint(outline: Outline, ask: FootprintAsk): FootprintResult {
+  switch (ask.place.kind) {
+    case "end":
+      return atEnd(outline, ask, ask.place.end);
+    case "corner":
+      return inCorner(outline, ask, ask.place.corner, ask.place.shape);
+    case "along":
+      return along(outline, ask, ask.place);
+    case "round":
+      return allRound(outline, ask);
+  }
+}
+
+const built = (chain: Chain, adjustments: readonly Adjustment[] = []): FootprintResult => ({
+  ok: true,
+  chain,
+  adjustments,
+});
+
+function atEnd(outline: Outline, ask: FootprintAsk, end: "shallow" | "deep"): FootprintResult {
+  const { length } = outline.extent;
+  if (ask.reach >= length - 300) {
+    return {
+      ok: false,
+      why: `reaches ${Math.round(ask.reach)} mm into a pool ${Math.round(length)} mm long`,
+      wouldWork: `at most ${Math.floor(length - 300)} mm`,
+    };
+  }
+  const x = end === "shallow" ? ask.reach : length - ask.reach;
+  const way = end === "shallow" ? 1 : -1;
+  return built(makeChain([line(x, -way * FAR, x, way * FAR)], false));
+}
+
+function inCorner(
+  outline: Outline,
+  ask: FootprintAsk,
+  corner: string,
+  shape: "round" | "square",
+): FootprintResult {
+  const { chain, runs } = outline;
+  const run = runs.find((r) => r.id === corner);
+  const segment = run
+    ? chain.stations.findIndex((s, i) => i < chain.segments.length && Math.abs(s - run.from) < 1e-6)
+    : -1;
+  const n = chain.segments.length;
+  const prev = chain.segments[(segment + n - 1) % n];
+  const next = chain.segments[(segment + 1) % n];
+  const here = chain.segments[segment];
+  const corners = runs.filter((r) => r.kind === "curved").map((r) => r.id);
+  if (
+    !run ||
+    !here ||
+    here.kind !== "arc" ||
+    here.sweep <= 0 ||
+    prev.kind !== "line" ||
+    next.kind !== "line"
+  ) {
+    return {
+      ok: false,
+      why: `"${corner}" is not an inward corner between two straight sides`,
+      wouldWork: `one of: ${corners.join(", ")}`,
+    };
+  }
+  const det = prev.ux * next.uy - prev.uy * next.ux;
+  const t = ((next.ax - prev.ax) * next.uy - (next.ay - prev.ay) * next.ux) / det;
+  const x = prev.ax + t * prev.ux;
+  const y = prev.ay + t * prev.uy;
+  const least = here.radius * 0.42 + 100;
+  if (ask.reach < least) {
+    return {
+      ok: false,
+      why: `reaches ${Math.round(ask.reach)} mm from the corner point, but the corner's own radius of ${Math.round(here.radius)} mm takes that up`,
+      wouldWork: `at least ${Math.ceil(least)} mm`,
+    };
+  }
+  if (shape === "round") {
+    return built(makeChain([arc(x, y, ask.reach, 0, Math.PI), arc(x, y, ask.reach, Math.PI, Math.PI)], true));
+  }
+  // Back along the next side, then back along the previous one: the corner stays on the left.
+  const [a, b] = [
+    line(
+      x - next.uy * ask.reach + next.ux * FAR,
+      y + next.ux * ask.reach + next.uy * FAR,
+      x - next.uy * ask.reach - next.ux * ask.reach,
+      y + next.ux * ask.reach - next.uy * ask.reach,
+    ),
+    line(
+      x - prev.uy * ask.reach + prev.ux * ask.reach,
+      y + prev.ux * ask.reach + prev.uy * ask.reach,
+      x - prev.uy * ask.reach - prev.ux * FAR,
+      y + prev.ux * ask.reach - prev.uy * FAR,
+    ),
+  ];
+  const square = roundJoints([a, b], false, () => Math.min(250, ask.reach / 3));
+  return square
+    ? built(square)
+    : {
+        ok: false,
+        why: "finds no room in this corner",
+        wouldWork: "a round one, or a corner between square sides",
+      };
+}
+
+/** The outline with its inward corners round enough that an edge `reach` inside it keeps its own radius. */
+function roundEnough(outline: Outline, ask: FootprintAsk): Chain | null {
+  return rounder(outline.chain, () => ask.reach + ask.reentrant);
+}
+
+const noRoom = (ask: FootprintAsk): FootprintResult => ({
+  ok: false,
+  why: `with a reach of ${Math.round(ask.reach)} mm its inner edge finds no room in the outline's corners`,
+  wouldWork: `a reach of at most about ${Math.floor(ask.reach / 2)} mm, or larger plan corners`,
+});
+
+function allRound(outline: Outline, ask: FootprintAsk): FootprintResult {
+  const chain = roundEnough(outline, ask);
+  const inner = chain && shiftSegments(chain.segments, ask.reach);
+  if (!inner) return noRoom(ask);
+  return built(reverseChain(makeChain(inner, true)));
+}
+
+function along(
+  outline: Outline,
+  ask: FootprintAsk,
+  place: Extract<FootprintSpec, { kind: "along" }>,
+): FootprintResult {
+  const from = resolveRimPlace(outline, place.from);
+  const to = resolveRimPlace(outline, place.to);
+  if (!("station" in from)) return { ok: false, why: from.error, wouldWork: "a run of this outline" };
+  if (!("station" in to)) return { ok: false, why: to.error, wouldWork: "a run of this outline" };
+  const chain = roundEnough(outline, ask);
+  if (!chain) return noRoom(ask);
+  const on = (station: number) => {
+    const p = pointAt(outline.chain, station);
+    return nearest(chain, p.x, p.y).station;
+  };
+  const length = chain.length;
+  let start = on(from.station) - ask.wrap;
+  let span = on(to.station) + ask.wrap - start;
+  while (span <= 0) span += length;
+  if (span >= length - 2 * place.endRadius) return allRound(outline, ask);
+  start -= Math.floor(start / length) * length;
+  const reflex = Math.min(
+    ...chain.segments.map((s) => (s.kind === "arc" && s.sweep < 0 ? s.radius : Infinity)),
+  );
+  const past = Math.min(PAST_WALL, 0.8 * reflex);
+  const run = cutChain(chain, start, start + span).segments;
+  const inner = shiftSegments(run, ask.reach);
+  const outer = shiftSegments(run, -past);
+  if (!inner || !outer) return noRoom(ask);
+
+  const adjustments: Adjustment[] = [];
+  const extension = (end: "start" | "end"): number => {
+    const place = end === "start" ? segmentStart(inner[0]) : segmentEnd(inner[inner.length - 1]);
+    const way = end === "start" ? -1 : 1;
+    const gap = gapAhead(outline.chain, place, way, ask.slot, ask.reach);
+    if (gap >= ask.slot) return 0;
+    adjustments.push({
+      id: `${ask.name}/${end}-carried-to-wall`,
+      what: `gap between the ${end} of ${ask.name} and the next wall`,
+      asked: gap,
+      used: 0,
+      unit: "mm",
+      why: `a slot narrower than ${Math.round(ask.slot)} mm cannot be moulded; the end is carried to the wall`,
+    });
+    return Math.max(gap, 0) + past + BEYOND;
+  };
+  const stretched = (path: readonly Segment[], before: number, after: number): Segment[] => {
+    const a = segmentStart(path[0]);
+    const b = segmentEnd(path[path.length - 1]);
+    return [
+      ...(before > 0 ? [line(a.x - a.tx * before, a.y - a.ty * before, a.x, a.y)] : []),
+      ...path,
+      ...(after > 0 ? [line(b.x, b.y, b.x + b.tx * after, b.y + b.ty * after)] : []),
+    ];
+  };
+  const before = extension("start");
+  const after = extension("end");
+  const inside = stretched(inner, before, after);
+  const outside = stretched(outer, before, after);
+  const insideBack = [...inside].reverse().map(reverseSegment);
+  const i0 = segmentStart(inside[0]);
+  const o0 = segmentStart(outside[0]);
+  const i1 = segmentEnd(inside[inside.length - 1]);
+  const o1 = segmentEnd(outside[outside.length - 1]);
+  const loop = [...insideBack, line(i0.x, i0.y, o0.x, o0.y), ...outside, line(o1.x, o1.y, i1.x, i1.y)];
+  const startCap = insideBack.length;
+  const endCap = loop.length - 1;
+  let radius = Math.min(place.endRadius, 0.6 * (ask.reach + past));
+  for (let attempt = 0; attempt < 5; attempt++, radius *= 0.7) {
+    const r = radius;
+    const rounded = roundJoints(loop, true, (j) =>
+      j === startCap - 1 || j === endCap
+        ? r
+        : j === startCap || j === endCap - 1
+          ? Math.min(40, past / 2)
+          : null,
+    );
+    if (!rounded) continue;
+    if (r < place.endRadius - 1e-9) {
+      adjustments.push({
+        id: `${ask.name}/end-radius`,
+        what: `end radius of ${ask.name}`,
+        asked: place.endRadius,
+        used: r,
+        unit: "mm",
+        why: "no larger one fits its reach and run",
+      });
+    }
+    return built(rounded, adjustments);
+  }
+  return {
+    ok: false,
+    why: `has no room for its ends on a run of ${Math.round(span)} mm`,
+    wouldWork: `a run of at least ${Math.ceil(4 * place.endRadius)} mm`,
+  };
+}
+
+/** An extended end goes this much further than the wall it is carried to, mm. */
+const BEYOND = 100;
+
+/** Free way ahead of a free end until the next wall, at most `most`, mm: the least of three rays out from its cap. */
+function gapAhead(chain: Chain, place: Place, way: 1 | -1, most: number, reach: number): number {
+  let least = most;
+  for (const part of [0, 0.4, 0.75]) {
+    // The end's cap runs from the inner edge straight to the wall on its right.
+    const x = place.x + place.ty * reach * part;
+    const y = place.y - place.tx * reach * part;
+    let t = 0;
+    while (t < least && nearest(chain, x + way * place.tx * t, y + way * place.ty * t).distance < 0) t += 5;
+    least = Math.min(least, t);
+  }
+  return least;
+}

@@ -1,0 +1,113 @@
+import type { Outline } from "../plan/chain.ts";
+import { rounder } from "./loop.ts";
+import type { Growth } from "./plan-distance.ts";
+import type { Adjustment, Refusal } from "./shell.ts";
+
+/** A level at which a ball rolls along the wall: the floor, or a tread. */
+export interface Level {
+  readonly name: string;
+  /** Depth of the level near a plan point, or null where it does not reach this corner. */
+  readonly depthAt: (x: number, y: number) => number | null;
+  /** Radius between the wall and this level. */
+  readonly radius: number;
+}
+
+/** Room beyond the bare need, mm, so that the ball's centre never reaches the corner's own centre. */
+const MARGIN = 8;
+
+export interface Growths {
+  readonly growths: readonly Growth[];
+  readonly adjustments: readonly Adjustment[];
+  readonly refusals: readonly Refusal[];
+  /** Greatest sine by which a growing corner leans beyond the draft. */
+  readonly lean: number;
+}
+
+/**
+ * Draft closes the plan in with depth, so that a corner of radius R at the rim has only R − h·tan δ left at depth h, and
+ * a cove of radius r needs r/cos δ of it. Where that is missing, the corner's radius grows from the rim down: the rim
+ * stays as drawn, the corner is full enough where the first ball touches.
+ */
+export function growCorners(
+  outline: Outline,
+  levels: readonly Level[],
+  draft: number,
+  rimRadius: number,
+): Growths {
+  const { chain, runs } = outline;
+  const growths: Growth[] = [];
+  const adjustments: Adjustment[] = [];
+  const refusals: Refusal[] = [];
+  let lean = 0;
+  chain.segments.forEach((s, i) => {
+    if (s.kind !== "arc" || s.sweep <= 0) return;
+    const name =
+      runs.find((r) => inRun(r, chain.stations[i] + s.length / 2, chain.length))?.id ?? `segment ${i + 1}`;
+    let need = 0;
+    let bottom = Infinity;
+    let cause = "";
+    for (const level of levels) {
+      let deepest = -Infinity;
+      let highest = Infinity;
+      for (let k = 0; k <= 4; k++) {
+        const a = s.start + (s.sweep * k) / 4;
+        const depth = level.depthAt(s.cx + s.radius * Math.cos(a), s.cy + s.radius * Math.sin(a));
+        if (depth === null) continue;
+        deepest = Math.max(deepest, depth);
+        highest = Math.min(highest, depth);
+      }
+      if (deepest === -Infinity) continue;
+      const wanted = deepest * Math.tan(draft) + level.radius / Math.cos(draft) + MARGIN;
+      if (wanted <= s.radius) continue;
+      if (wanted > need) {
+        need = wanted;
+        cause = level.name;
+      }
+      bottom = Math.min(bottom, highest - level.radius - MARGIN);
+    }
+    if (need === 0) return;
+    const top = Math.min(rimRadius + 10, bottom / 4);
+    // The middle of the corner moves in by this much as it grows.
+    const inward = (need - s.radius) * (1 / Math.max(0.2, Math.cos(Math.min(s.sweep, 2.4) / 2)) - 1);
+    const slope = (1.5 * inward) / (bottom - top);
+    if (!(bottom > top + 20) || slope > 1) {
+      refusals.push({
+        path: "shell.outline",
+        value: `${name}: radius ${Math.round(s.radius)} mm`,
+        why: `the radius of ${Math.round(radiusOf(levels, cause))} mm at ${cause} needs a plan corner of ${Math.ceil(need)} mm, and there is no depth above it in which the corner could grow`,
+        wouldWork: `a radius of ${Math.ceil(need)} mm at ${name}`,
+      });
+      return;
+    }
+    lean = Math.max(lean, Math.min(0.75, slope));
+    growths.push({ segment: i, from: s.radius, to: need, top, bottom });
+    adjustments.push({
+      id: `corner/${name}`,
+      what: `plan radius of ${name}, growing from the rim to its foot`,
+      asked: s.radius,
+      used: need,
+      unit: "mm",
+      why: `draft and the radius at ${cause} need it below ${Math.round(bottom)} mm`,
+    });
+  });
+  // All grown corners together must still leave every side a length.
+  const to = new Map(growths.map((g) => [g.segment, g.to]));
+  if (growths.length > 0 && !rounder(chain, (i) => to.get(i) ?? 0)) {
+    const worst = growths.reduce((a, b) => (a.to > b.to ? a : b));
+    refusals.push({
+      path: "shell.outline",
+      value: `radius ${Math.round(worst.from)} mm`,
+      why: `corners that must grow to ${Math.ceil(worst.to)} mm at their foot find no room between their neighbours`,
+      wouldWork: `a smaller cove or draft, or arcs of at least ${Math.ceil(worst.to)} mm there`,
+    });
+  }
+  return { growths, adjustments, refusals, lean };
+}
+
+const radiusOf = (levels: readonly Level[], name: string): number =>
+  levels.find((l) => l.name === name)?.radius ?? 0;
+
+function inRun(run: { from: number; length: number }, station: number, total: number): boolean {
+  const along = station - run.from - Math.floor((station - run.from) / total) * total;
+  return along <= run.length;
+}

@@ -1,0 +1,182 @@
+/** What no mould could make: each check refuses it with the reason and a figure that would work. Lengths mm. */
+import type { Outline } from "../plan/chain.ts";
+import { outwardClearance } from "../plan/clearance.ts";
+import { nearest } from "../plan/nearest.ts";
+import { pointAt } from "../plan/point-at.ts";
+import type { ShellSpec } from "../project/schema.ts";
+import { type Block, covers } from "./blocks.ts";
+import type { FloorShape } from "./floor-profile.ts";
+import type { Radii } from "./radii.ts";
+import type { Adjustment, Refusal } from "./shell.ts";
+
+/** The flange must hold the rim's and the lip's radius, and its outer edge must not meet itself in a reflex corner. */
+export function checkCoping(spec: ShellSpec, outline: Outline): Refusal[] {
+  const { flange, rimRadius, edge } = spec.coping;
+  const refusals: Refusal[] = [];
+  const lip = edge.kind === "flat" ? 0 : edge.radius;
+  if (flange < rimRadius + lip + 10) {
+    refusals.push({
+      path: "shell.coping.flange",
+      value: flange,
+      why: `a flange of ${flange} mm is thinner than the rim radius ${rimRadius} mm and the edge radius ${lip} mm together`,
+      wouldWork: `a flange of at least ${rimRadius + lip + 10} mm`,
+    });
+  }
+  if (edge.kind === "dropped" && edge.drop < edge.radius) {
+    refusals.push({
+      path: "shell.coping.edge.drop",
+      value: edge.drop,
+      why: `the edge drops ${edge.drop} mm, less than its radius of ${edge.radius} mm`,
+      wouldWork: `a drop of at least ${edge.radius} mm`,
+    });
+  }
+  const clash = outwardClearance(outline, flange + lip + 5);
+  if (clash) {
+    refusals.push({
+      path: "shell.coping.flange",
+      value: flange,
+      why: `the coping would run into itself at ${clash.runs.join(" and ")}: it needs ${Math.round(clash.need)} mm there and has ${Math.round(clash.have)} mm`,
+      wouldWork: `a flange of at most ${Math.max(0, Math.floor(clash.have - lip - 5))} mm, or a reflex radius of at least ${Math.ceil(flange + lip + 5)} mm`,
+    });
+  }
+  return refusals;
+}
+
+/** Between the rim and every level there must be wall enough for both radii; the pool must be wide enough at its floor. */
+export function checkLevels(
+  spec: ShellSpec,
+  outline: Outline,
+  floor: FloorShape,
+  blocks: readonly Block[],
+  radii: Radii,
+  draft: number,
+): Refusal[] {
+  const refusals: Refusal[] = [];
+  const rim = spec.coping.rimRadius;
+  const { length, width } = outline.extent;
+  for (const b of blocks) {
+    const need = rim + Math.max(radii.step(b.top, "wall"), radii.step(b.riser, "wall")) + 5;
+    if (b.depth < need) {
+      refusals.push({
+        path: `${b.path}.depth`,
+        value: b.depth,
+        why: `${b.top} lies ${b.depth} mm below the rim, which leaves no wall between the rim radius ${rim} mm and the radius to the wall`,
+        wouldWork: `a depth of at least ${Math.ceil(need)} mm`,
+      });
+    }
+  }
+  let shallowest = Infinity;
+  for (let s = 0; s < outline.chain.length; s += 100) {
+    const p = pointAt(outline.chain, s);
+    shallowest = Math.min(shallowest, floor.depthAt(p.x, p.y));
+  }
+  const least = rim + radii.cove + 20;
+  if (shallowest < least) {
+    refusals.push({
+      path: "shell.floor",
+      value: Math.round(shallowest),
+      why: `where the floor is ${Math.round(shallowest)} mm deep there is no wall between the rim radius ${rim} mm and the cove of ${radii.cove} mm`,
+      wouldWork: `at least ${Math.ceil(least)} mm of depth, or a cove of at most ${Math.floor(shallowest - rim - 20)} mm`,
+    });
+  }
+  const inset = 2 * (floor.deepest * Math.tan(draft) + radii.cove / Math.cos(draft)) + 100;
+  if (Math.min(length, width) < inset) {
+    refusals.push({
+      path: "shell.draftDeg",
+      value: spec.draftDeg,
+      why: `draft and coves take ${Math.ceil(inset)} mm of the width, and there are ${Math.round(Math.min(length, width))} mm`,
+      wouldWork: "a smaller draft or cove, or a wider pool",
+    });
+  }
+  return refusals;
+}
+
+/**
+ * A slot that is narrower than the ball that rolls along its foot would be filled without a word: look for one in front
+ * of every exposed riser.
+ */
+export function checkSlots(
+  outline: Outline,
+  floor: FloorShape,
+  blocks: readonly Block[],
+  radii: Radii,
+  draft: number,
+): Refusal[] {
+  const tan = Math.tan(draft);
+  for (const b of blocks) {
+    const foot = radii.step(b.riser, "floor");
+    for (let s = 0; s < b.footprint.length; s += 80) {
+      const p = pointAt(b.footprint, s);
+      if (nearest(outline.chain, p.x, p.y).distance > -20) continue;
+      const bottom = floor.depthAt(p.x, p.y);
+      if (bottom < b.depth + 20) continue;
+      if (blocks.some((o) => o !== b && o.depth <= b.depth && covers(o, p.x, p.y))) continue;
+      // Look outwards from the riser, away from the solid on its left.
+      const nx = p.ty;
+      const ny = -p.tx;
+      const most = 2 * foot + 20 + 2 * (bottom - b.depth) * tan;
+      for (let t = 10; t < most; t += 10) {
+        const x = p.x + nx * t;
+        const y = p.y + ny * t;
+        const rim = nearest(outline.chain, x, y);
+        const wallAhead = rim.distance + bottom * tan > 0 && rim.nx * nx + rim.ny * ny > 0.7;
+        const solid = blocks.find(
+          (o) => o !== b && o.depth < bottom - 2 * foot && facing(o, x, y, nx, ny, (bottom - o.depth) * tan),
+        );
+        const upright = solid ? Math.min(bottom - b.depth, bottom - solid.depth) : bottom - b.depth;
+        if (!wallAhead && !solid) continue;
+        if (upright < foot) break;
+        const gap = t - (bottom - b.depth) * tan;
+        if (gap >= 2 * foot) break;
+        return [
+          {
+            path: b.path,
+            value: Math.round(gap),
+            why: `between ${b.riser} and ${solid ? solid.riser : "the wall"} a slot of ${Math.max(0, Math.round(gap))} mm is left at the floor, narrower than the radius of ${foot} mm on both sides needs`,
+            wouldWork: `a slot of at least ${Math.ceil(2 * foot + 5)} mm, or none`,
+          },
+        ];
+      }
+    }
+  }
+  return [];
+}
+
+function facing(o: Block, x: number, y: number, nx: number, ny: number, spread: number): boolean {
+  const n = nearest(o.footprint, x, y);
+  return n.distance <= spread && n.distance > -60 && n.nx * nx + n.ny * ny < -0.7;
+}
+
+/** Treads that lie wholly below the floor or under other treads: they are kept in the file and named, never lost in silence. */
+export function hiddenBlocks(outline: Outline, floor: FloorShape, blocks: readonly Block[]): Adjustment[] {
+  const { length, width } = outline.extent;
+  const seen = blocks.map(() => false);
+  const shallowestFloor = blocks.map(() => 0);
+  const step = 60;
+  for (let x = step / 2; x < length; x += step)
+    for (let y = -width / 2 + step / 2; y < width / 2; y += step) {
+      if (nearest(outline.chain, x, y).distance > -30) continue;
+      const depth = floor.depthAt(x, y);
+      let top = -1;
+      blocks.forEach((b, i) => {
+        if (!covers(b, x, y)) return;
+        shallowestFloor[i] = Math.max(shallowestFloor[i], depth);
+        if (b.depth < depth && (top < 0 || b.depth < blocks[top].depth)) top = i;
+      });
+      if (top >= 0) seen[top] = true;
+    }
+  return blocks.flatMap((b, i): Adjustment[] =>
+    seen[i]
+      ? []
+      : [
+          {
+            id: `${b.top}/hidden`,
+            what: `${b.top} is not to be seen`,
+            asked: b.depth,
+            used: Math.round(shallowestFloor[i]),
+            unit: "mm",
+            why: "the floor or another tread lies above it everywhere",
+          },
+        ],
+  );
+}
