@@ -1,7 +1,12 @@
 import type { OutlineSpec } from "../project/schema.ts";
 import { type Assembled, assembleOutline } from "./assemble-outline.ts";
+import { checkOutline } from "./outlines/check-outline.ts";
 import type { Drawn, OutlineRefusal } from "./outlines/drawn.ts";
-import { drawRectangle } from "./outlines/rectangle.ts";
+import { drawEll } from "./outlines/ell.ts";
+import { drawFreeform } from "./outlines/freeform.ts";
+import { drawPath } from "./outlines/path.ts";
+import { drawPolygon } from "./outlines/polygon.ts";
+import { drawRectangle, drawRoundEnded, drawStadium } from "./outlines/rectangle.ts";
 
 export type OutlineResult =
   | ({ readonly ok: true } & Assembled)
@@ -14,6 +19,8 @@ export type OutlineResult =
 export function buildOutline(spec: OutlineSpec): OutlineResult {
   const drawn = draw(spec);
   if (!drawn.ok) return drawn;
+  const refusals = checkOutline(spec, drawn.chain, drawn.names);
+  if (refusals.length > 0) return { ok: false, refusals };
   return { ok: true, ...assembleOutline(drawn.chain, drawn.names) };
 }
 
@@ -21,7 +28,17 @@ function draw(spec: OutlineSpec): Drawn {
   switch (spec.kind) {
     case "rectangle":
       return drawRectangle(spec);
-    default:
-      throw new RangeError(`Outlines of the kind ${spec.kind} are not drawn yet.`);
+    case "stadium":
+      return drawStadium(spec);
+    case "round-ended":
+      return drawRoundEnded(spec);
+    case "ell":
+      return drawEll(spec);
+    case "polygon":
+      return drawPolygon(spec);
+    case "freeform":
+      return drawFreeform(spec);
+    case "path":
+      return drawPath(spec);
   }
 }

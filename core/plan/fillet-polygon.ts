@@ -60,9 +60,11 @@ export function filletPolygon(corners: readonly Corner[], closed = true): Fillet
     if (!(corners[i].radius >= 0))
       throw new RangeError(`Corner ${i + 1} has the radius ${corners[i].radius}.`);
     if (Math.abs(turn) > Math.PI - 1e-9) throw new RangeError(`The polygon doubles back at corner ${i + 1}.`);
-    if (Math.abs(turn) < 1e-12) continue;
+    // Too small an arc to see is left out; the kink that stays is below 1e-6 mm over the radius.
+    if (corners[i].radius * Math.abs(turn) < JOINT_GAP) continue;
     turns[i] = turn;
-    takes[i] = corners[i].radius * Math.tan(Math.abs(turn) / 2);
+    // The tangent of half the turn; exact for a square corner, so that sizes in whole millimetres stay whole.
+    takes[i] = (corners[i].radius * Math.abs(cross)) / (1 + dot);
   }
 
   const misfits = findMisfits(
