@@ -1,0 +1,71 @@
+/** All that is cut for a lot of one model: pieces of cloth, strips, gussets and pads, and the totals by material. */
+
+export interface Piece {
+  /** Stable: from the zone's id, the ply and the place of the piece in its band; does not change when other zones come or go. */
+  readonly name: string;
+  readonly zone: string;
+  readonly ply: number;
+  readonly material: string;
+  /** For one shell. */
+  readonly quantity: number;
+  /** Cut size of the unrolled strip: the longer of its two edges and the mid line, and the full width, mm. */
+  readonly lengthMm: number;
+  readonly widthMm: number;
+  /** True lengths along the surface of both edges and the mid line, laps included, mm. */
+  readonly leftEdgeMm: number;
+  readonly rightEdgeMm: number;
+  readonly midMm: number;
+  /** Says that the edges differ by more than the shop can pull straight: a corner piece. */
+  readonly corner: boolean;
+  /** Area of the piece on the surface, laps included, mm². */
+  readonly areaMm2: number;
+  readonly glassKg: number;
+  /** Stations along the zone at which it begins and ends, laps included, mm. */
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
+export interface StripPiece {
+  readonly name: string;
+  readonly zone: string;
+  readonly material: string;
+  readonly quantity: number;
+  /** Cut length, bevels included; the kerf is the saw's and is added in the totals, mm. */
+  readonly lengthMm: number;
+  readonly bevelDeg: number;
+  readonly massKg: number;
+}
+
+export interface SheetPiece {
+  readonly name: string;
+  readonly zone: string;
+  readonly kind: "gusset" | "pad";
+  readonly material: string;
+  readonly quantity: number;
+  /** Bounding size and area, mm, mm². */
+  readonly lengthMm: number;
+  readonly widthMm: number;
+  readonly areaMm2: number;
+  readonly massKg: number;
+  /** Closed outline, mm, x y pairs. */
+  readonly outline: Float64Array;
+}
+
+export interface MaterialTotal {
+  readonly material: string;
+  readonly name: string;
+  readonly kind: "woven" | "strip" | "sheet";
+  readonly pieces: number;
+  /** Woven and sheet: area cut; strip: length cut with kerf. */
+  readonly areaMm2: number;
+  readonly lengthMm: number;
+  readonly massKg: number;
+}
+
+export interface Kit {
+  readonly shells: number;
+  readonly pieces: readonly Piece[];
+  readonly strips: readonly StripPiece[];
+  readonly sheets: readonly SheetPiece[];
+  readonly totals: readonly MaterialTotal[];
+}
