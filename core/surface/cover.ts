@@ -1,0 +1,310 @@
+import { type Columns, RAY_STRIDE, type Ray, type RayPair, rayPoint } from "./fan.ts";
+
+/**
+ * What the rays of a strip cover, for asking whether a point on one ray is reached sooner from elsewhere on the curve.
+ * The quads between neighbouring rays and columns are kept in a hash of cubes; a quad that holds the point is a witness that
+ * the point's distance to the curve is no more than the quad's own distance there, whatever becomes of the quad's rays further on.
+ */
+export interface Cover {
+  /** Distance of the curve at which `ray` is overtaken, mm; Infinity if it is not overtaken by its last column. */
+  crossing(ray: Ray, side: 0 | 1, station: number): number;
+}
+
+/** A ray counts as overtaken when another stretch is nearer by this much, mm; the place is then solved to far less. */
+const NEARER = 0.05;
+/** A point further than this part of a quad's size from the quad's plane lies on another sheet of the surface. */
+const OFF_PLANE = 0.25;
+/** Distances within this of each other are equal, and places within this of each other one, mm. */
+const EQUAL = 0.002;
+const EXACT = 0.01;
+const SLOT_PRIMES = [73856093, 19349663, 83492791];
+
+/** The witness last found by `nearest`. */
+interface Witness {
+  /** Distance to the curve by way of the witness, mm. */
+  distance: number;
+  hx: number;
+  hy: number;
+  hz: number;
+}
+
+export function coverOf(
+  pairs: readonly RayPair[],
+  sides: readonly [Columns, Columns],
+  closed: boolean,
+): Cover {
+  const quads = gatherQuads(pairs, sides);
+  const slots = hashQuads(quads);
+  const witness: Witness = { distance: 0, hx: 0, hy: 0, hz: 0 };
+  const first = pairs[0].station;
+  const last = pairs[pairs.length - 1].station;
+  const point = new Float64Array(3);
+
+  /** Finds the quad that brings the curve nearest to `point`, leaving out those that touch the asking ray. */
+  function nearest(side: number, station: number): boolean {
+    let best = Infinity;
+    const slot = slots.slotOf(point[0], point[1], point[2]);
+    for (let e = slots.heads[slot]; e >= 0; e = slots.next[e]) {
+      const quad = slots.quad[e];
+      const at = quads.sphere;
+      const dx = point[0] - at[4 * quad];
+      const dy = point[1] - at[4 * quad + 1];
+      const dz = point[2] - at[4 * quad + 2];
+      if (dx * dx + dy * dy + dz * dz > at[4 * quad + 3]) continue;
+      const span = quads.span[quad];
+      if (quads.side[quad] === side) {
+        const a = pairs[span].station;
+        const b = pairs[span + 1].station;
+        if (station >= a && station <= b) continue;
+        if (closed && ((station === first && b === last) || (station === last && a === first))) continue;
+      }
+      const distance = distanceIn(quad);
+      if (distance < best) {
+        best = distance;
+        witness.distance = distance;
+        headingOf(quad);
+      }
+    }
+    return best < Infinity;
+  }
+
+  /** Distance to the curve of `point` as seen in a quad, or Infinity if the quad does not hold it. */
+  function distanceIn(quad: number): number {
+    const columns = sides[quads.side[quad]];
+    const span = quads.span[quad];
+    const at = RAY_STRIDE * quads.column[quad];
+    const a = rayOf(pairs[span], quads.side[quad]).data;
+    const b = rayOf(pairs[span + 1], quads.side[quad]).data;
+    return bilinear(a, b, at, point, columns.spacing, quads.column[quad] * columns.spacing, uv);
+  }
+
+  function headingOf(quad: number): void {
+    const span = quads.span[quad];
+    const at = RAY_STRIDE * quads.column[quad];
+    const a = rayOf(pairs[span], quads.side[quad]).data;
+    const b = rayOf(pairs[span + 1], quads.side[quad]).data;
+    const [u, v] = uv;
+    const mix = (k: number) =>
+      (1 - v) * ((1 - u) * a[at + k] + u * b[at + k]) +
+      v * ((1 - u) * a[at + RAY_STRIDE + k] + u * b[at + RAY_STRIDE + k]);
+    witness.hx = mix(3);
+    witness.hy = mix(4);
+    witness.hz = mix(5);
+  }
+  const uv: [number, number] = [0, 0];
+
+  function crossing(ray: Ray, side: 0 | 1, station: number): number {
+    const columns = sides[side];
+    for (let column = 1; column < columns.count; column++) {
+      const w = column * columns.spacing;
+      if (w > ray.edge + columns.spacing) break;
+      rayPoint(ray, columns, w, point);
+      if (!nearest(side, station) || witness.distance > w - NEARER) continue;
+      return solve(ray, columns, side, station, w - columns.spacing, w);
+    }
+    return Infinity;
+  }
+
+  /**
+   * The place on the ray where the distances by its own way and by another are equal, between `low` (not overtaken) and
+   * `high` (overtaken, its witness just found): Newton from above, halved where that leaves the bracket.
+   */
+  function solve(
+    ray: Ray,
+    columns: Columns,
+    side: number,
+    station: number,
+    low: number,
+    high: number,
+  ): number {
+    const at = RAY_STRIDE * Math.round(high / columns.spacing);
+    for (let round = 0; round < 20 && high - low > EXACT; round++) {
+      // The witness's distance changes along the ray by the cosine between the two headings.
+      const cosine =
+        ray.data[at + 3] * witness.hx + ray.data[at + 4] * witness.hy + ray.data[at + 5] * witness.hz;
+      const newton = high - (high - witness.distance) / Math.max(1e-6, 1 - cosine);
+      const w = newton > low ? newton : (low + high) / 2;
+      rayPoint(ray, columns, w, point);
+      const before = witness.distance;
+      if (nearest(side, station) && witness.distance < w - EQUAL) high = w;
+      else if (w === newton) return w;
+      else {
+        low = w;
+        witness.distance = before;
+      }
+    }
+    return high;
+  }
+
+  return { crossing };
+}
+
+const rayOf = (pair: RayPair, side: number): Ray => (side === 0 ? pair.left : pair.right);
+
+interface Quads {
+  readonly count: number;
+  readonly side: Uint8Array;
+  readonly span: Int32Array;
+  readonly column: Int32Array;
+  /** Centre and squared radius of the ball that holds each quad. */
+  readonly sphere: Float64Array;
+}
+
+function gatherQuads(pairs: readonly RayPair[], sides: readonly [Columns, Columns]): Quads {
+  const spans = pairs.length - 1;
+  const count = spans * (sides[0].count - 1 + sides[1].count - 1);
+  const side = new Uint8Array(count);
+  const span = new Int32Array(count);
+  const column = new Int32Array(count);
+  const sphere = new Float64Array(4 * count);
+  let q = 0;
+  for (let s = 0; s < 2; s++) {
+    for (let i = 0; i < spans; i++) {
+      const a = rayOf(pairs[i], s).data;
+      const b = rayOf(pairs[i + 1], s).data;
+      for (let c = 0; c + 1 < sides[s].count; c++) {
+        side[q] = s;
+        span[q] = i;
+        column[q] = c;
+        const at = RAY_STRIDE * c;
+        let far = 0;
+        for (let k = 0; k < 3; k++) {
+          sphere[4 * q + k] =
+            0.25 * (a[at + k] + b[at + k] + a[at + RAY_STRIDE + k] + b[at + RAY_STRIDE + k]);
+        }
+        for (let corner = 0; corner < 4; corner++) {
+          const from = corner & 1 ? b : a;
+          const p = corner & 2 ? at + RAY_STRIDE : at;
+          const dx = from[p] - sphere[4 * q];
+          const dy = from[p + 1] - sphere[4 * q + 1];
+          const dz = from[p + 2] - sphere[4 * q + 2];
+          far = Math.max(far, dx * dx + dy * dy + dz * dz);
+        }
+        sphere[4 * q + 3] = far * 1.05 + 0.01;
+        q++;
+      }
+    }
+  }
+  return { count, side, span, column, sphere };
+}
+
+interface Slots {
+  readonly heads: Int32Array;
+  readonly next: Int32Array;
+  readonly quad: Int32Array;
+  slotOf(x: number, y: number, z: number): number;
+}
+
+/** Every quad in the list of each cube that its ball's box touches. */
+function hashQuads(quads: Quads): Slots {
+  let mean = 0;
+  for (let q = 0; q < quads.count; q++) mean += Math.sqrt(quads.sphere[4 * q + 3]);
+  const cube = Math.max(1, (3 * mean) / Math.max(1, quads.count));
+  const bits = Math.max(8, Math.ceil(Math.log2(quads.count + 1)) + 1);
+  const mask = (1 << bits) - 1;
+  const heads = new Int32Array(1 << bits).fill(-1);
+  let room = 8 * quads.count + 64;
+  let next = new Int32Array(room);
+  let quad = new Int32Array(room);
+  let used = 0;
+  const slot = (i: number, j: number, k: number) =>
+    (Math.imul(i, SLOT_PRIMES[0]) ^ Math.imul(j, SLOT_PRIMES[1]) ^ Math.imul(k, SLOT_PRIMES[2])) & mask;
+  for (let q = 0; q < quads.count; q++) {
+    const r = Math.sqrt(quads.sphere[4 * q + 3]);
+    const low = [0, 1, 2].map((k) => Math.floor((quads.sphere[4 * q + k] - r) / cube));
+    const high = [0, 1, 2].map((k) => Math.floor((quads.sphere[4 * q + k] + r) / cube));
+    for (let i = low[0]; i <= high[0]; i++) {
+      for (let j = low[1]; j <= high[1]; j++) {
+        for (let k = low[2]; k <= high[2]; k++) {
+          if (used === room) {
+            room *= 2;
+            const more = new Int32Array(room);
+            more.set(next);
+            next = more;
+            const moreQuads = new Int32Array(room);
+            moreQuads.set(quad);
+            quad = moreQuads;
+          }
+          const s = slot(i, j, k);
+          next[used] = heads[s];
+          quad[used] = q;
+          heads[s] = used++;
+        }
+      }
+    }
+  }
+  return {
+    heads,
+    next,
+    quad,
+    slotOf: (x, y, z) => slot(Math.floor(x / cube), Math.floor(y / cube), Math.floor(z / cube)),
+  };
+}
+
+/**
+ * Distance to the curve of point p in the quad of two rays between the columns at `at` and the next (the nearer of them
+ * `base` mm from the curve): p's place (u along, v across) by Newton on the bilinear quad, then base + v·spacing and the sagitta
+ * of the parallel through p over its chord. Infinity if p is not in the quad. Leaves u and v in `uv`.
+ */
+function bilinear(
+  a: Float64Array,
+  b: Float64Array,
+  at: number,
+  p: Float64Array,
+  spacing: number,
+  base: number,
+  uv: [number, number],
+): number {
+  const up = at + RAY_STRIDE;
+  const px = p[0] - a[at];
+  const py = p[1] - a[at + 1];
+  const pz = p[2] - a[at + 2];
+  // Quad = A + u·s + v·t + uv·d.
+  const sx = b[at] - a[at];
+  const sy = b[at + 1] - a[at + 1];
+  const sz = b[at + 2] - a[at + 2];
+  const tx = a[up] - a[at];
+  const ty = a[up + 1] - a[at + 1];
+  const tz = a[up + 2] - a[at + 2];
+  const dx = b[up] - a[up] - sx;
+  const dy = b[up + 1] - a[up + 1] - sy;
+  const dz = b[up + 2] - a[up + 2] - sz;
+  let u = 0.5;
+  let v = 0.5;
+  let rx = 0;
+  let ry = 0;
+  let rz = 0;
+  for (let round = 0; round < 6; round++) {
+    rx = px - u * sx - v * tx - u * v * dx;
+    ry = py - u * sy - v * ty - u * v * dy;
+    rz = pz - u * sz - v * tz - u * v * dz;
+    const ex = sx + v * dx;
+    const ey = sy + v * dy;
+    const ez = sz + v * dz;
+    const fx = tx + u * dx;
+    const fy = ty + u * dy;
+    const fz = tz + u * dz;
+    const ee = ex * ex + ey * ey + ez * ez;
+    const ef = ex * fx + ey * fy + ez * fz;
+    const ff = fx * fx + fy * fy + fz * fz;
+    const det = ee * ff - ef * ef;
+    if (!(det > 1e-8 * ff * ff)) return Infinity;
+    const er = ex * rx + ey * ry + ez * rz;
+    const fr = fx * rx + fy * ry + fz * rz;
+    const du = (er * ff - fr * ef) / det;
+    const dv = (fr * ee - er * ef) / det;
+    u += du;
+    v += dv;
+    if (u < -1 || u > 2 || v < -1 || v > 2) return Infinity;
+    if (Math.abs(du) + Math.abs(dv) < 1e-5) break;
+  }
+  if (u < -1e-4 || u > 1 + 1e-4 || v < -1e-4 || v > 1 + 1e-4) return Infinity;
+  const size = spacing + Math.sqrt(sx * sx + sy * sy + sz * sz);
+  if (rx * rx + ry * ry + rz * rz > OFF_PLANE * OFF_PLANE * size * size) return Infinity;
+  uv[0] = u;
+  uv[1] = v;
+  const turn = (k: number) => (1 - v) * (a[at + k] - b[at + k]) + v * (a[up + k] - b[up + k]);
+  const sag =
+    0.5 * u * (1 - u) * ((sx + v * dx) * turn(3) + (sy + v * dy) * turn(4) + (sz + v * dz) * turn(5));
+  return base + v * spacing + sag;
+}
