@@ -26,8 +26,8 @@ export function allowedBy(schema: z.core.$ZodType): string {
   if (schema instanceof z.ZodEnum) return listed(wordsOf(schema).map(quoted), "or");
   if (schema instanceof z.ZodTuple) return `a list of exactly ${schema.def.items.length} entries`;
   if (schema instanceof z.ZodArray) {
-    const { minimum = 0, maximum } = schema._zod.bag as { minimum?: number; maximum?: number };
-    return `a list of ${minimum} to ${maximum} entries`;
+    const { least, most } = entriesOf(schema);
+    return `a list of ${least} to ${most} entries`;
   }
   if (schema instanceof z.ZodObject) return `an object with ${listed(keysOf(schema).map(quoted), "and")}`;
   if (schema instanceof z.ZodUnion) {
@@ -37,6 +37,21 @@ export function allowedBy(schema: z.core.$ZodType): string {
       : schema.options.map(allowedBy).join(", or ");
   }
   throw new Error(`No words yet for a schema of the type ${schema._zod.def.type}.`);
+}
+
+/** How many entries a list may have. */
+export function entriesOf(schema: z.ZodArray): { readonly least: number; readonly most: number } {
+  let [least, most] = [0, Number.POSITIVE_INFINITY];
+  for (const { _zod } of schema.def.checks ?? []) {
+    const check = _zod.def as {
+      readonly check: string;
+      readonly minimum?: number;
+      readonly maximum?: number;
+    };
+    if (check.check === "min_length") least = check.minimum ?? least;
+    if (check.check === "max_length") most = check.maximum ?? most;
+  }
+  return { least, most };
 }
 
 /** The keys that an object may have. */

@@ -65,7 +65,7 @@ export function readJson(text: string): JsonText {
     if (first === "[") return readList();
     if (first === '"') return readString();
     const word = text.slice(at, at + 400).match(/^[\w.+-]+/)?.[0];
-    if (word === undefined) return stop("a value", hintFor(first));
+    if (word === undefined) return stop("a value", markHints[first]);
     at += word.length;
     if (word in words) return words[word];
     if (/^-?(0|[1-9]\d*)(\.\d+)?([eE][+-]?\d+)?$/.test(word)) return Number(word) || 0; // no minus nought
@@ -77,7 +77,8 @@ export function readJson(text: string): JsonText {
   function readObject(): Record<string, unknown> {
     const object: Record<string, unknown> = {};
     readMembers("}", () => {
-      if (text.charAt(at) !== '"') stop("a key in double quotes", hintFor(text.charAt(at)));
+      if (text.charAt(at) !== '"')
+        stop("a key in double quotes", markHints[text.charAt(at)] ?? decimalHint(text.charAt(at)));
       const keyAt = at;
       const key = readString();
       keys.push(key);
@@ -121,7 +122,7 @@ export function readJson(text: string): JsonText {
       skipBlank();
       next = text.charAt(at);
       if (next === closing) break;
-      if (next !== ",") stop(`"," or "${closing}"`, hintFor(next));
+      if (next !== ",") stop(`"," or "${closing}"`, markHints[next]);
       at++;
       skipBlank();
       next = text.charAt(at);
@@ -181,10 +182,20 @@ class Unreadable extends Error {}
 const words: Record<string, unknown> = { __proto__: null, true: true, false: false, null: null };
 const saveAsUtf8 = "Save the file as UTF-8.";
 
+/** Marks of other languages, where JSON has none. */
+const markHints: Readonly<Record<string, string>> = {
+  "/": "JSON has no comments.",
+  "#": "JSON has no comments.",
+  "'": "JSON writes texts in double quotes.",
+};
+
+/** After `"length": 9,` a digit is most likely the rest of a figure written with a decimal comma. */
+function decimalHint(mark: string): string | undefined {
+  return /\d/.test(mark) ? "A decimal figure is written with a point." : undefined;
+}
+
 /** The usual slips of people who write JSON by hand or print it from another language. */
 function hintFor(word: string): string | undefined {
-  if (word === "/" || word === "#") return "JSON has no comments.";
-  if (word === "'") return "JSON writes texts in double quotes.";
   if (/^[-+]?(nan|inf|infinity)$/i.test(word)) return "Something worked out this figure and failed.";
   if (/^(true|false|null|none)$/i.test(word)) return "Write true, false or null in small letters.";
   if (/^[-+]?[\d.]+(mm|cm|m)$/.test(word)) return "Lengths are plain numbers in mm.";
