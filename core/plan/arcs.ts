@@ -4,15 +4,18 @@ import { arc, line } from "./segments.ts";
 
 export type Point = readonly [number, number];
 
-/** A chord that strays from its arc by less than this (mm) is taken for the arc: their difference is rounding. */
-const FLAT = 1e-9;
+/**
+ * An arc with a larger radius (mm: 500 km) is taken for its chord. Figures that large lose the sixth decimal of a millimetre
+ * to rounding, and the chord of such an arc leaves a kink of no more than 3e-6 radians over a span of 3 m.
+ */
+const STRAIGHT = 5e8;
 
 /**
  * The arc that leaves (x, y) with the heading `heading` (radians) and reaches the end of a chord of length `chord` while
  * turning through `turn` (|turn| < 2π). A turn too small to see gives a line.
  */
 export function arcFromHeading(x: number, y: number, heading: number, turn: number, chord: number): Segment {
-  if (Math.abs(chord * turn) / 8 < FLAT) {
+  if (chord > 2 * STRAIGHT * Math.sin(Math.abs(turn) / 2)) {
     const along = heading + turn / 2;
     return line(x, y, x + chord * Math.cos(along), y + chord * Math.sin(along));
   }
@@ -34,13 +37,12 @@ export function arcFromHeading(x: number, y: number, heading: number, turn: numb
  */
 export function arcFromBulge(a: Point, b: Point, bulge: number): Segment {
   const chord = Math.hypot(b[0] - a[0], b[1] - a[1]);
-  const turn = 4 * Math.atan(bulge);
-  if (Math.abs(chord * turn) / 8 < FLAT) return line(a[0], a[1], b[0], b[1]);
   const radius = (chord * (1 + bulge * bulge)) / (4 * Math.abs(bulge));
+  if (!(radius < STRAIGHT)) return line(a[0], a[1], b[0], b[1]);
   const aside = (1 - bulge * bulge) / (4 * bulge);
   const cx = (a[0] + b[0]) / 2 - aside * (b[1] - a[1]);
   const cy = (a[1] + b[1]) / 2 + aside * (b[0] - a[0]);
-  return arc(cx, cy, radius, Math.atan2(a[1] - cy, a[0] - cx), turn);
+  return arc(cx, cy, radius, Math.atan2(a[1] - cy, a[0] - cx), 4 * Math.atan(bulge));
 }
 
 /**

@@ -7,6 +7,11 @@ import { makeChain } from "./make-chain.ts";
  * tightest arc of a span of length L that turns through β at its end at about 2L/(20 β) or more.
  */
 const UNEVEN = 20;
+/**
+ * Below this ratio of its two end angles a span gives up turning one way only. It comes to that at a point that turns sharply
+ * between stretches that are straight on both sides, where no tangent can even things out.
+ */
+const NEXT_TO_NOTHING = 1 / 200;
 
 export interface Biarcs {
   readonly chain: Chain;
@@ -60,7 +65,8 @@ interface Chord {
  * By the angle at the circumference, the circle through a point and its neighbours meets each chord at the angle that the
  * chord subtends at the third point. Where a span would turn more than twenty times as much at one end as at the other,
  * the tangent at the busy end is turned towards the chord: a curve that runs into three points in a row leaves the last of
- * them straight, as it must if it is not to swing out and back.
+ * them straight, as it must if it is not to swing out and back. Whether the two ends turn the same way does not matter here,
+ * so that the curve has no jump as a point is dragged through a straight line.
  */
 function evenTangents(chords: readonly Chord[]): { leaving: number[]; arriving: number[] } {
   const count = chords.length;
@@ -81,8 +87,7 @@ function evenTangents(chords: readonly Chord[]): { leaving: number[]; arriving: 
     const last = (i + count - 1) % count;
     const turn = arriving[last] + leaving[i];
     const way = Math.sign(turn);
-    // At the far ends of a span that bends the other way there is an inflection, and nothing to keep even.
-    const allowed = (farEnd: number) => (farEnd * way < 0 ? Infinity : UNEVEN * Math.abs(farEnd));
+    const allowed = (farEnd: number) => UNEVEN * Math.abs(farEnd);
     const before = allowed(leaving[last]);
     const after = allowed(arriving[i]);
     const all = Math.abs(turn);
@@ -134,6 +139,6 @@ function jointHeading(alpha: number, beta: number): number {
   const great = Math.max(Math.abs(alpha), Math.abs(beta));
   if (small >= great / 3) return half;
   const straight = Math.abs(alpha) < Math.abs(beta) ? -alpha : beta;
-  const limit = great / (2 * UNEVEN);
+  const limit = great * NEXT_TO_NOTHING;
   return small >= limit ? straight : half + (straight - half) * (small / limit);
 }

@@ -80,7 +80,7 @@ export function filletPolygon(corners: readonly Corner[], closed = true): Fillet
     const side = sides[i];
     const start = takes[i];
     const end = side.length - takes[(i + 1) % count];
-    if (end - start <= JOINT_GAP) return;
+    if (end - start <= JOINT_GAP / 2) return;
     const { ax, ay, ux, uy } = side;
     const bx = takes[(i + 1) % count] === 0 ? side.bx : ax + end * ux;
     const by = takes[(i + 1) % count] === 0 ? side.by : ay + end * uy;
