@@ -19,7 +19,7 @@ export const layers = [
 ];
 
 /** Geometry on any field: these do not know that a project file exists. */
-const projectFree = ["plan", "surface", "mesh"];
+const projectFree = ["surface", "mesh"];
 
 /** What belongs to the window and may not reach core. */
 const windowPackages = "^(three|react|react-dom|@react-three/.+|zustand|electron|electron-builder)$";
@@ -40,7 +40,7 @@ export default {
   forbidden: [
     ...upward,
     {
-      name: "plan, surface and mesh work on any field and do not import project",
+      name: "surface and mesh work on any field and do not import project",
       severity: "error",
       from: { path: inCore(projectFree) },
       to: { path: inCore(["project"]) },

@@ -3,6 +3,7 @@ import type { Outline } from "../plan/chain.ts";
 import { outwardClearance } from "../plan/clearance.ts";
 import { nearest } from "../plan/nearest.ts";
 import { pointAt } from "../plan/point-at.ts";
+import { segmentAt } from "../plan/segments.ts";
 import type { ShellSpec } from "../project/schema.ts";
 import { type Block, covers } from "./blocks.ts";
 import type { FloorShape } from "./floor-profile.ts";
@@ -35,7 +36,7 @@ export function checkCoping(spec: ShellSpec, outline: Outline): Refusal[] {
     refusals.push({
       path: "shell.coping.flange",
       value: flange,
-      why: `the coping would run into itself at ${clash.runs.join(" and ")}: it needs ${Math.round(clash.need)} mm there and has ${Math.round(clash.have)} mm`,
+      why: `the coping would run into itself at ${clash.where.join(" and ")}: it needs ${Math.round(clash.need)} mm there and has ${Math.round(clash.have)} mm`,
       wouldWork: `a flange of at most ${Math.max(0, Math.floor(clash.have - lip - 5))} mm, or a reflex radius of at least ${Math.ceil(flange + lip + 5)} mm`,
     });
   }
@@ -105,29 +106,29 @@ export function checkSlots(
   const tan = Math.tan(draft);
   for (const b of blocks) {
     const foot = radii.step(b.riser, "floor");
-    for (let s = 0; s < b.footprint.length; s += 80) {
-      const p = pointAt(b.footprint, s);
-      if (nearest(outline.chain, p.x, p.y).distance > -20) continue;
+    const others = blocks.filter((o) => o !== b);
+    for (const p of edgePoints(b, outline, 120)) {
       const bottom = floor.depthAt(p.x, p.y);
       if (bottom < b.depth + 20) continue;
-      if (blocks.some((o) => o !== b && o.depth <= b.depth && covers(o, p.x, p.y))) continue;
+      if (others.some((o) => o.depth <= b.depth && covers(o, p.x, p.y))) continue;
       // Look outwards from the riser, away from the solid on its left.
-      const nx = p.ty;
-      const ny = -p.tx;
-      const most = 2 * foot + 20 + 2 * (bottom - b.depth) * tan;
+      const spread = (bottom - b.depth) * tan;
+      const most = 2 * foot + 20 + 2 * spread;
+      const wallNear = nearest(outline.chain, p.x, p.y).distance > -most - bottom * tan;
+      const near = others.filter((o) => covers(o, p.x, p.y, most + bottom * tan));
+      if (!wallNear && near.length === 0) continue;
       for (let t = 10; t < most; t += 10) {
-        const x = p.x + nx * t;
-        const y = p.y + ny * t;
+        const x = p.x + p.nx * t;
+        const y = p.y + p.ny * t;
         const rim = nearest(outline.chain, x, y);
-        const wallAhead = rim.distance + bottom * tan > 0 && rim.nx * nx + rim.ny * ny > 0.7;
-        const solid = blocks.find(
-          (o) => o !== b && o.depth < bottom - 2 * foot && facing(o, x, y, nx, ny, (bottom - o.depth) * tan),
+        const wallAhead = rim.distance + bottom * tan > 0 && rim.nx * p.nx + rim.ny * p.ny > 0.7;
+        const solid = near.find(
+          (o) => o.depth < bottom - 2 * foot && faces(o, x, y, p, (bottom - o.depth) * tan),
         );
-        const upright = solid ? Math.min(bottom - b.depth, bottom - solid.depth) : bottom - b.depth;
         if (!wallAhead && !solid) continue;
-        if (upright < foot) break;
-        const gap = t - (bottom - b.depth) * tan;
-        if (gap >= 2 * foot) break;
+        const upright = solid ? Math.min(bottom - b.depth, bottom - solid.depth) : bottom - b.depth;
+        const gap = t - spread;
+        if (upright < foot || gap >= 2 * foot) break;
         return [
           {
             path: b.path,
@@ -142,41 +143,66 @@ export function checkSlots(
   return [];
 }
 
-function facing(o: Block, x: number, y: number, nx: number, ny: number, spread: number): boolean {
-  const n = nearest(o.footprint, x, y);
-  return n.distance <= spread && n.distance > -60 && n.nx * nx + n.ny * ny < -0.7;
+interface EdgePoint {
+  readonly x: number;
+  readonly y: number;
+  /** Out of the solid. */
+  readonly nx: number;
+  readonly ny: number;
 }
 
-/** Treads that lie wholly below the floor or under other treads: they are kept in the file and named, never lost in silence. */
+/** Points along a block's riser that lie inside the pool, about `step` mm apart. */
+function edgePoints(b: Block, outline: Outline, step: number): EdgePoint[] {
+  const { length, width } = outline.extent;
+  const points: EdgePoint[] = [];
+  b.footprint.segments.forEach((s) => {
+    // Endless lines are looked at only where the pool is.
+    const middle = s.length / 2;
+    const from = Math.max(0, middle - 2 * (length + width));
+    const to = Math.min(s.length, middle + 2 * (length + width));
+    for (let t = from + Math.min(step, s.length) / 2; t < to; t += step) {
+      const { x, y, tx, ty } = segmentAt(s, t);
+      if (x < 0 || x > length || Math.abs(y) > width / 2) continue;
+      if (nearest(outline.chain, x, y).distance < -20) points.push({ x, y, nx: ty, ny: -tx });
+    }
+  });
+  return points;
+}
+
+function faces(o: Block, x: number, y: number, from: EdgePoint, spread: number): boolean {
+  const n = nearest(o.footprint, x, y);
+  return n.distance <= spread && n.distance > -60 && n.nx * from.nx + n.ny * from.ny < -0.7;
+}
+
+/**
+ * Treads that lie wholly below the floor or under other treads: they are kept in the file and named, never lost in
+ * silence. A look just inside each riser settles almost every block; the rest are searched all over.
+ */
 export function hiddenBlocks(outline: Outline, floor: FloorShape, blocks: readonly Block[]): Adjustment[] {
   const { length, width } = outline.extent;
-  const seen = blocks.map(() => false);
-  const shallowestFloor = blocks.map(() => 0);
-  const step = 60;
-  for (let x = step / 2; x < length; x += step)
-    for (let y = -width / 2 + step / 2; y < width / 2; y += step) {
-      if (nearest(outline.chain, x, y).distance > -30) continue;
-      const depth = floor.depthAt(x, y);
-      let top = -1;
-      blocks.forEach((b, i) => {
-        if (!covers(b, x, y)) return;
-        shallowestFloor[i] = Math.max(shallowestFloor[i], depth);
-        if (b.depth < depth && (top < 0 || b.depth < blocks[top].depth)) top = i;
-      });
-      if (top >= 0) seen[top] = true;
-    }
-  return blocks.flatMap((b, i): Adjustment[] =>
-    seen[i]
-      ? []
-      : [
-          {
-            id: `${b.top}/hidden`,
-            what: `${b.top} is not to be seen`,
-            asked: b.depth,
-            used: Math.round(shallowestFloor[i]),
-            unit: "mm",
-            why: "the floor or another tread lies above it everywhere",
-          },
-        ],
-  );
+  const seenAt = (b: Block, x: number, y: number): boolean =>
+    nearest(outline.chain, x, y).distance < -30 &&
+    b.depth < floor.depthAt(x, y) &&
+    covers(b, x, y) &&
+    !blocks.some((o) => o !== b && o.depth < b.depth && covers(o, x, y));
+  const seen = (b: Block): boolean => {
+    if (edgePoints(b, outline, 200).some((p) => seenAt(b, p.x - 20 * p.nx, p.y - 20 * p.ny))) return true;
+    const step = 60;
+    for (let x = step / 2; x < length; x += step)
+      for (let y = -width / 2 + step / 2; y < width / 2; y += step) if (seenAt(b, x, y)) return true;
+    return false;
+  };
+  return blocks.flatMap((b): Adjustment[] => {
+    if (seen(b)) return [];
+    return [
+      {
+        id: `${b.top}/hidden`,
+        what: `${b.top} is not to be seen`,
+        asked: b.depth,
+        used: Math.round(floor.deepest),
+        unit: "mm",
+        why: "the floor or another tread lies above it everywhere",
+      },
+    ];
+  });
 }
