@@ -32,9 +32,13 @@ export interface StripPiece {
   readonly quantity: number;
   /** Cut length, bevels included; the kerf is the saw's and is added in the totals, mm. */
   readonly lengthMm: number;
+  /** How each end is cut: bevelled, or square where it butts against the next piece of a strip longer than the stock. */
+  readonly ends: readonly [StripEnd, StripEnd];
   readonly bevelDeg: number;
   readonly massKg: number;
 }
+
+export type StripEnd = "bevel" | "butt";
 
 export interface SheetPiece {
   readonly name: string;
@@ -55,9 +59,11 @@ export interface MaterialTotal {
   readonly material: string;
   readonly name: string;
   readonly kind: "woven" | "strip" | "sheet";
+  /** All figures are for all shells. */
   readonly pieces: number;
-  /** Woven and sheet: area cut; strip: length cut with kerf. */
+  /** Area of cloth on the surface, of sheet, of strips (width × length); laps included, kerf not, mm². */
   readonly areaMm2: number;
+  /** Running length of what is cut, of strips with a kerf a piece; 0 for sheets. */
   readonly lengthMm: number;
   readonly massKg: number;
 }
@@ -68,4 +74,11 @@ export interface Kit {
   readonly strips: readonly StripPiece[];
   readonly sheets: readonly SheetPiece[];
   readonly totals: readonly MaterialTotal[];
+  /** Things to look at before cutting, in words with figures, in the order of the zones. */
+  readonly doubts: readonly KitDoubt[];
+}
+
+export interface KitDoubt {
+  readonly zone: string;
+  readonly says: string;
 }

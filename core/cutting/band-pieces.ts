@@ -1,0 +1,186 @@
+import type { LaidBand } from "../layup/laid.ts";
+import type { Material, ShopSpec } from "../project/schema.ts";
+import { type FlatStrip, unrollStrip } from "../surface/strip.ts";
+import { fixed } from "../units/print.ts";
+import { divide, type Joint } from "./joints.ts";
+import type { Piece } from "./kit.ts";
+import { letters } from "./letters.ts";
+import { lengthsBetween, type Ruler, rulerOf } from "./ruler.ts";
+
+/**
+ * A piece whose edge turns away from its middle by more than this, rad, does not lie down when it is pulled straight: 10°.
+ * Practice, from memory: woven cloth gives way that much by shear without a fold.
+ */
+const STRAIGHT_TURN = (10 * Math.PI) / 180;
+/** A stretch at least this long to each side of a joint should be straight, mm. */
+const STRAIGHT_REACH = 50;
+/** A lap shorter than asked by less than this is not worth a word, mm. */
+const SHORT_LAP = 1;
+
+type Woven = Material & { readonly kind: "woven" };
+
+interface BandPieces {
+  readonly pieces: readonly Piece[];
+  readonly doubts: readonly string[];
+}
+
+/**
+ * Pieces of cloth of a band or stroke, ply after ply from the shell outwards, each ply's from the zone's beginning on. They
+ * are named by zone, ply and place: `foot/2c` is the third piece of the second ply of `foot`. In a closed zone the piece
+ * that covers its beginning is `a`.
+ */
+export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): BandPieces {
+  const pieces: Piece[] = [];
+  const doubts: string[] = [];
+  let below: readonly Joint[] = [];
+  zone.plyWidths.forEach((widths, index) => {
+    const ply = cutPly(zone, widths, shop, below);
+    below = ply.joints;
+    ply.parts.forEach((flat, place) => {
+      pieces.push(makePiece(zone, material, index + 1, letters(place), widths, flat));
+    });
+    doubts.push(...ply.doubts.map((doubt) => `ply ${index + 1}: ${doubt}`));
+  });
+  const widest = Math.max(...pieces.map((piece) => piece.widthMm));
+  if (widest > material.rollWidth) {
+    doubts.push(
+      `${fixed(widest, 0)} mm wide, and ${material.name} comes ${material.rollWidth} mm wide: cut it in two widths with ` +
+        `a side lap of ${shop.lap} mm, or lay two narrower bands`,
+    );
+  }
+  return { pieces, doubts };
+}
+
+interface FlatPart {
+  readonly from: number;
+  readonly to: number;
+  readonly flat: FlatStrip;
+}
+
+interface CutPly {
+  readonly joints: readonly Joint[];
+  readonly parts: readonly FlatPart[];
+  readonly doubts: readonly string[];
+}
+
+function cutPly(
+  zone: LaidBand,
+  [left, right]: readonly [number, number],
+  shop: ShopSpec,
+  below: readonly Joint[],
+): CutPly {
+  const { strip } = zone;
+  const ruler = rulerOf(strip, left, right);
+  const rules = { lap: shop.lap, stagger: shop.jointStagger, below, awkward: unevenness(ruler) };
+  const cut = (joints: readonly Joint[]): FlatPart[] =>
+    stretches(ruler, joints).map(([from, to]) => ({
+      from,
+      to,
+      flat: unrollStrip(strip, strip.from + from, strip.from + to, left, right),
+    }));
+  // The ruler is straight between the strip's samples, the pieces are measured exactly: make up for the difference.
+  let aim = shop.handlingLength;
+  for (let round = 0; ; round++) {
+    const division = divide(ruler, { ...rules, longest: aim });
+    const parts = cut(division.joints);
+    const most = Math.max(...parts.map(({ flat }) => longestLine(flat)));
+    const over = most - shop.handlingLength;
+    if (over > 1e-6 && division.longest <= aim && round < 4) {
+      aim -= 2 * over;
+      continue;
+    }
+    return {
+      joints: division.joints,
+      parts,
+      doubts: doubtsOf(ruler, division.joints, division.stagger, most, shop),
+    };
+  }
+}
+
+/** How unevenly the lines run near a joint: 0 where the band is straight, 1 where one edge gains the joint's own length. */
+function unevenness(ruler: Ruler): (from: number, to: number) => number {
+  return (from, to) => {
+    const middle = (from + to) / 2;
+    const reach = Math.max(STRAIGHT_REACH, (to - from) / 2);
+    const [least, most] = lengthsBetween(ruler, middle - reach, middle + reach);
+    return (most - least) / (2 * reach);
+  };
+}
+
+/** Stations from and to of each piece, in order; a closed zone's first piece covers its beginning. */
+function stretches(ruler: Ruler, joints: readonly Joint[]): (readonly [number, number])[] {
+  const { length, closed } = ruler;
+  if (!closed) {
+    const starts = [0, ...joints.map((joint) => joint.from)];
+    const ends = [...joints.map((joint) => joint.to), length];
+    return starts.map((from, i) => [from, ends[i]]);
+  }
+  const pieces = joints.map((joint, i): readonly [number, number] => {
+    const next = joints[(i + 1) % joints.length];
+    const to = next.to + (i + 1 < joints.length ? 0 : length);
+    return joint.from < 0 ? [joint.from + length, to + length] : [joint.from, to];
+  });
+  // The last piece runs past the end of the stations unless a joint stands at the beginning itself.
+  return joints[0].at > 0 ? [pieces[pieces.length - 1], ...pieces.slice(0, -1)] : pieces;
+}
+
+function doubtsOf(
+  ruler: Ruler,
+  joints: readonly Joint[],
+  stagger: number,
+  most: number,
+  shop: ShopSpec,
+): string[] {
+  const doubts: string[] = [];
+  if (most > shop.handlingLength + 1e-6) {
+    doubts.push(
+      `the longest piece is ${fixed(most, 0)} mm: the handling length of ${shop.handlingLength} mm is too short for ` +
+        `laps of ${shop.lap} mm on this zone`,
+    );
+  }
+  if (stagger < shop.jointStagger) {
+    doubts.push(
+      `its joints could be kept only ${fixed(stagger, 0)} mm from those of the ply below, not ${shop.jointStagger} mm`,
+    );
+  }
+  for (const { at, from, to } of joints) {
+    const [least] = lengthsBetween(ruler, from, to);
+    if (least > shop.lap - SHORT_LAP) continue;
+    doubts.push(
+      `the lap at ${fixed(at, 0)} mm lies in a tight corner: ${fixed(least, 0)} mm on its short edge, not ${shop.lap} mm`,
+    );
+  }
+  return doubts;
+}
+
+const longestLine = (flat: FlatStrip) => Math.max(flat.midLengthMm, flat.leftLengthMm, flat.rightLengthMm);
+
+function makePiece(
+  zone: LaidBand,
+  material: Woven,
+  ply: number,
+  letter: string,
+  [left, right]: readonly [number, number],
+  { from, to, flat }: FlatPart,
+): Piece {
+  const turn = (edge: number, width: number) => (width > 0 ? Math.abs(edge - flat.midLengthMm) / width : 0);
+  let widthMm = 0;
+  for (let i = 0; i < flat.along.length; i++) widthMm = Math.max(widthMm, flat.left[i] + flat.right[i]);
+  return {
+    name: `${zone.id}/${ply}${letter}`,
+    zone: zone.id,
+    ply,
+    material: material.id,
+    quantity: 1,
+    lengthMm: longestLine(flat),
+    widthMm,
+    leftEdgeMm: flat.leftLengthMm,
+    rightEdgeMm: flat.rightLengthMm,
+    midMm: flat.midLengthMm,
+    corner: Math.max(turn(flat.leftLengthMm, left), turn(flat.rightLengthMm, right)) > STRAIGHT_TURN,
+    areaMm2: flat.areaMm2,
+    glassKg: (material.gramsPerM2 / 1000) * (flat.areaMm2 / 1e6),
+    fromMm: from,
+    toMm: to,
+  };
+}

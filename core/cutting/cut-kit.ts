@@ -1,0 +1,69 @@
+import type { LaidZone, Layup } from "../layup/laid.ts";
+import type { Material, Project } from "../project/schema.ts";
+import { bandPieces } from "./band-pieces.ts";
+import type { Kit, KitDoubt, Piece, SheetPiece, StripPiece } from "./kit.ts";
+import { gussetPieces, padPieces } from "./sheet-pieces.ts";
+import { stripPieces } from "./strip-pieces.ts";
+import { totalsOf } from "./totals.ts";
+
+/**
+ * All that is cut for `shells` shells (a whole number, 1 or more) of a project. Each zone is cut by itself, so its pieces
+ * and their names do not change when other zones come or go. `layup` is the project's own.
+ */
+export function cutKit(project: Project, layup: Layup, shells: number): Kit {
+  if (!(Number.isInteger(shells) && shells >= 1)) {
+    throw new RangeError(`${shells} shells: a whole number of 1 or more is wanted.`);
+  }
+  const cuts = layup.zones.map((zone) => cutZone(project, zone));
+  const pieces = cuts.flatMap((cut) => cut.pieces ?? []);
+  const strips = cuts.flatMap((cut) => cut.strips ?? []);
+  const sheets = cuts.flatMap((cut) => cut.sheets ?? []);
+  return {
+    shells,
+    pieces,
+    strips,
+    sheets,
+    totals: totalsOf({ shells, pieces, strips, sheets }, project.materials, project.shop),
+    doubts: cuts.flatMap(({ doubts }, i): KitDoubt[] =>
+      doubts.map((says) => ({ zone: layup.zones[i].id, says })),
+    ),
+  };
+}
+
+interface ZoneCut {
+  readonly pieces?: readonly Piece[];
+  readonly strips?: readonly StripPiece[];
+  readonly sheets?: readonly SheetPiece[];
+  readonly doubts: readonly string[];
+}
+
+function cutZone(project: Project, zone: LaidZone): ZoneCut {
+  const { material } = zone;
+  switch (zone.kind) {
+    case "band":
+    case "stroke":
+      return bandPieces(zone, ofKind(material, "woven", zone), project.shop);
+    case "rib":
+    case "rib-row":
+    case "stiffener":
+      return stripPieces(zone, ofKind(material, "strip", zone), project.shop);
+    case "gussets":
+      return gussetPieces(zone, ofKind(material, "sheet", zone));
+    case "pad":
+      return padPieces(zone, ofKind(material, "sheet", zone));
+  }
+}
+
+/** The project file was checked for this when it was read. */
+function ofKind<K extends Material["kind"]>(
+  material: Material,
+  kind: K,
+  zone: LaidZone,
+): Material & { kind: K } {
+  if (material.kind !== kind) {
+    throw new TypeError(
+      `Zone ${zone.id} needs a ${kind} material; ${material.id} is a ${material.kind} one.`,
+    );
+  }
+  return material as Material & { kind: K };
+}

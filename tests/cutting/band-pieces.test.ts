@@ -1,0 +1,246 @@
+import { fc, test as propertyTest } from "@fast-check/vitest";
+import { describe, expect, test } from "vitest";
+import { bandPieces } from "../../core/cutting/band-pieces.ts";
+import type { Piece } from "../../core/cutting/kit.ts";
+import type { LaidBand } from "../../core/layup/laid.ts";
+import type { ShopSpec } from "../../core/project/schema.ts";
+import { stripArea, unrollStrip } from "../../core/surface/strip.ts";
+import { bandOn, flatCurve, type Run, roundedRectangle, usualShop, woven } from "./laid-by-hand.ts";
+
+const plyOf = (pieces: readonly Piece[], ply: number) => pieces.filter((piece) => piece.ply === ply);
+
+interface Lap {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The laps of one ply's pieces, from their stations alone: each piece must begin before the one before it ends. */
+function lapsOf(zone: LaidBand, pieces: readonly Piece[]): Lap[] {
+  const { closed } = zone.strip;
+  const laps: Lap[] = [];
+  pieces.forEach((piece, i) => {
+    const last = i + 1 === pieces.length;
+    if (last && !closed) return;
+    const next = last ? pieces[0].fromMm + zone.lengthMm : pieces[i + 1].fromMm;
+    // The first piece of a closed ring may run past the end of the stations.
+    const shift = Math.round((piece.toMm - next) / zone.lengthMm) * (closed ? zone.lengthMm : 0);
+    laps.push({ from: next + shift, to: piece.toMm });
+  });
+  return laps;
+}
+
+/** What must hold of the pieces of any band; `doubts` excuse what the shop's own figures make impossible. */
+function checkPieces(zone: LaidBand, shop: ShopSpec): void {
+  const { pieces, doubts } = bandPieces(zone, woven, shop);
+  const { strip } = zone;
+  const excused = (word: string) => doubts.some((doubt) => doubt.includes(word));
+  expect(new Set(pieces.map((piece) => piece.name)).size).toBe(pieces.length);
+  let below: number[] = [];
+  for (let ply = 1; ply <= zone.plies; ply++) {
+    const own = plyOf(pieces, ply);
+    const [left, right] = zone.plyWidths[ply - 1];
+    const laps = lapsOf(zone, own);
+    const areaOf = (from: number, to: number) =>
+      stripArea(strip, strip.from + from, strip.from + to, left, right);
+
+    // No gap, nothing twice but the laps.
+    if (!strip.closed) {
+      expect(own[0].fromMm).toBe(0);
+      expect(own[own.length - 1].toMm).toBeCloseTo(zone.lengthMm, 6);
+    }
+    const whole = own.reduce((sum, piece) => sum + piece.toMm - piece.fromMm, 0);
+    const lapped = laps.reduce((sum, lap) => sum + lap.to - lap.from, 0);
+    expect(whole - lapped).toBeCloseTo(zone.lengthMm, 6);
+    const area = own.reduce((sum, piece) => sum + piece.areaMm2, 0);
+    const lapArea = laps.reduce((sum, lap) => sum + areaOf(lap.from, lap.to), 0);
+    expect(Math.abs(area - lapArea - zone.plyAreasMm2[ply - 1])).toBeLessThan(1e-9 * area + 1e-3);
+
+    // Every lap is true on all three lines.
+    for (const { from, to } of laps) {
+      const flat = unrollStrip(strip, strip.from + from, strip.from + to, left, right);
+      const least = Math.min(flat.midLengthMm, flat.leftLengthMm, flat.rightLengthMm);
+      if (!excused("the lap at")) expect(least).toBeGreaterThan(shop.lap - 1.5);
+    }
+
+    for (const piece of own) {
+      expect(piece.lengthMm).toBe(Math.max(piece.midMm, piece.leftEdgeMm, piece.rightEdgeMm));
+      expect(piece.midMm).toBeCloseTo(piece.toMm - piece.fromMm, 6);
+      if (!excused("handling length")) expect(piece.lengthMm).toBeLessThanOrEqual(shop.handlingLength + 1e-6);
+      expect(piece.glassKg).toBeCloseTo((woven.gramsPerM2 * piece.areaMm2) / 1e9, 12);
+    }
+
+    const joints = laps.map((lap) => (lap.from + lap.to) / 2);
+    if (!excused("ply below")) {
+      for (const joint of joints) {
+        for (const other of below) {
+          const apart = Math.abs(joint - other) % zone.lengthMm;
+          const distance = strip.closed ? Math.min(apart, zone.lengthMm - apart) : apart;
+          expect(distance).toBeGreaterThan(shop.jointStagger - 1e-6);
+        }
+      }
+    }
+    below = joints;
+  }
+}
+
+describe("a straight band", () => {
+  const straight = (length: number) => flatCurve([{ length, turn: 0 }], false);
+
+  test.each([
+    [2000, 1],
+    [2500, 1],
+    [2501, 2],
+    [4950, 2],
+    [4951, 3],
+    [10000, 5],
+  ])("of %d mm is cut in %d equal pieces", (length, count) => {
+    const zone = bandOn("straight", straight(length), [200, 150]);
+    const { pieces, doubts } = bandPieces(zone, woven, usualShop);
+    expect(pieces.map((piece) => piece.name)).toEqual(
+      Array.from({ length: count }, (_, i) => `straight/1${"abcdefgh"[i]}`),
+    );
+    expect(doubts).toEqual([]);
+    // The pieces at the ends have one lap, those between two: joints at equal parts of the length.
+    const half = usualShop.lap / 2;
+    for (const [i, piece] of pieces.entries()) {
+      const laps = (i > 0 ? half : 0) + (i + 1 < count ? half : 0);
+      expect(Math.abs(piece.lengthMm - length / count - laps)).toBeLessThan(count > 2 ? 60 : 1e-6);
+      expect(piece.widthMm).toBeCloseTo(350, 9);
+      expect(piece.leftEdgeMm).toBeCloseTo(piece.rightEdgeMm, 6);
+      expect(piece.areaMm2).toBeCloseTo(350 * piece.lengthMm, 3);
+      expect(piece.corner).toBe(false);
+    }
+    checkPieces(zone, usualShop);
+  });
+
+  test("tapers and staggers its plies", () => {
+    const zone = bandOn("straight", straight(9000), [200, 200], 4);
+    const { pieces } = bandPieces(zone, woven, usualShop);
+    expect([1, 2, 3, 4].map((ply) => plyOf(pieces, ply)[0].widthMm)).toEqual([400, 350, 300, 250]);
+    checkPieces(zone, usualShop);
+  });
+
+  test("says when the cloth is not wide enough", () => {
+    const { doubts } = bandPieces(bandOn("wide", straight(3000), [800, 700]), woven, usualShop);
+    expect(doubts).toHaveLength(1);
+    expect(doubts[0]).toMatch(/^1500 mm wide, and .* comes 1270 mm wide/);
+  });
+});
+
+describe("a band round a rectangle of 8 × 4 m with 150 mm corners", () => {
+  const curve = flatCurve(roundedRectangle(8000, 4000, 150), true);
+  const zone = bandOn("foot", curve, [120, 300], 3);
+  const { pieces, doubts } = bandPieces(zone, woven, usualShop);
+  const quarter = (Math.PI / 2) * 150;
+  const long = 7700;
+  const short = 3700;
+
+  test("keeps all rules without a doubt", () => {
+    expect(doubts).toEqual([]);
+    checkPieces(zone, usualShop);
+  });
+
+  test("has no joint in a corner", () => {
+    const corners = [
+      long / 2,
+      long / 2 + quarter + short,
+      1.5 * long + 2 * quarter + short,
+      1.5 * long + 3 * quarter + 2 * short,
+    ];
+    for (const ply of [1, 2, 3]) {
+      for (const { from, to } of lapsOf(zone, plyOf(pieces, ply))) {
+        for (const corner of corners) {
+          expect(to % zone.lengthMm <= corner || from % zone.lengthMm >= corner + quarter).toBe(true);
+        }
+      }
+    }
+  });
+
+  test("the first piece of each ply covers the beginning of the line", () => {
+    for (const ply of [1, 2, 3]) {
+      const [first, ...others] = plyOf(pieces, ply);
+      expect(first.name).toBe(`foot/${ply}a`);
+      expect(first.fromMm === 0 || first.toMm > zone.lengthMm).toBe(true);
+      expect(others.every((piece, i) => i === 0 || piece.fromMm > others[i - 1].fromMm)).toBe(true);
+    }
+  });
+
+  test("corner pieces show both edges: the difference is turn × width", () => {
+    const corners = plyOf(pieces, 1).filter((piece) => piece.corner);
+    expect(corners.length).toBeGreaterThanOrEqual(4);
+    const turned = plyOf(pieces, 1).reduce((sum, piece) => sum + piece.rightEdgeMm - piece.leftEdgeMm, 0);
+    // Each corner turns a quarter: the outer edge gains π/2 × 300, the inner loses π/2 × 120.
+    expect(turned).toBeCloseTo(4 * (Math.PI / 2) * 420, 1);
+  });
+});
+
+test("a small ring is one piece that laps on itself", () => {
+  const zone = bandOn("ring", flatCurve([{ length: 2 * Math.PI * 300, turn: 2 * Math.PI }], true), [50, 50]);
+  const { pieces } = bandPieces(zone, woven, { ...usualShop, handlingLength: 4000 });
+  expect(pieces).toHaveLength(1);
+  expect(pieces[0].midMm).toBeGreaterThan(2 * Math.PI * 300 + 50);
+  expect(pieces[0].corner).toBe(true);
+  checkPieces(zone, { ...usualShop, handlingLength: 4000 });
+});
+
+test("rules that contradict each other give pieces all the same, and say so", () => {
+  const zone = bandOn("tight", flatCurve([{ length: 4000, turn: 0 }], false), [200, 200], 2);
+  const laps = bandPieces(zone, woven, { ...usualShop, handlingLength: 300, lap: 300 });
+  expect(laps.doubts.join()).toMatch(/handling length of 300 mm is too short for laps of 300 mm/);
+  checkPieces(zone, { ...usualShop, handlingLength: 300, lap: 300 });
+  const stagger = bandPieces(zone, woven, { ...usualShop, handlingLength: 1500, jointStagger: 1000 });
+  expect(stagger.doubts.join()).toMatch(/could be kept only \d+ mm from those of the ply below, not 1000 mm/);
+  checkPieces(zone, { ...usualShop, handlingLength: 1500, jointStagger: 1000 });
+});
+
+test("more than 26 pieces go on with two letters", () => {
+  const zone = bandOn("long", flatCurve([{ length: 16000, turn: 0 }], false), [100, 100]);
+  const { pieces } = bandPieces(zone, woven, { ...usualShop, handlingLength: 600 });
+  expect(pieces.slice(25, 28).map((piece) => piece.name)).toEqual(["long/1z", "long/1aa", "long/1ab"]);
+});
+
+const shops = fc.record({
+  handlingLength: fc.double({ min: 800, max: 4000, noNaN: true }),
+  lap: fc.double({ min: 0, max: 120, noNaN: true }),
+  jointStagger: fc.double({ min: 0, max: 300, noNaN: true }),
+});
+const run: fc.Arbitrary<Run> = fc.record({
+  length: fc.double({ min: 250, max: 3000, noNaN: true }),
+  turn: fc.double({ min: -0.9, max: 0.9, noNaN: true }),
+});
+
+propertyTest.prop(
+  [
+    fc.array(run, { minLength: 1, maxLength: 6 }),
+    shops,
+    fc.integer({ min: 1, max: 3 }),
+    fc.double({ min: 60, max: 200, noNaN: true }),
+  ],
+  { numRuns: 40 },
+)("any open line: no gap, true laps, staggered joints, no piece too long", (runs, figures, plies, half) => {
+  const zone = bandOn("any", flatCurve(runs, false), [half, 0.8 * half], plies, 10);
+  checkPieces(zone, { ...usualShop, ...figures });
+});
+
+propertyTest.prop(
+  [
+    fc.double({ min: 2500, max: 9000, noNaN: true }),
+    fc.double({ min: 1500, max: 4000, noNaN: true }),
+    fc.double({ min: 130, max: 700, noNaN: true }),
+    shops,
+    fc.integer({ min: 1, max: 3 }),
+  ],
+  { numRuns: 30 },
+)(
+  "any ring: no gap, true laps, staggered joints, no piece too long",
+  (length, width, radius, figures, plies) => {
+    const zone = bandOn(
+      "ring",
+      flatCurve(roundedRectangle(length, width, radius), true),
+      [100, 250],
+      plies,
+      10,
+    );
+    checkPieces(zone, { ...usualShop, ...figures });
+  },
+);

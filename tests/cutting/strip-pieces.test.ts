@@ -1,0 +1,56 @@
+import { describe, expect, test } from "vitest";
+import { stripPieces } from "../../core/cutting/strip-pieces.ts";
+import { flatCurve, ribsOf, stiffenerOf, stripStock, usualShop } from "./laid-by-hand.ts";
+
+describe("ribs", () => {
+  test("each is one strip with two bevels, under its own name", () => {
+    const { strips, doubts } = stripPieces(ribsOf("ribs-left", [1450, 1520.5, 2400]), stripStock, usualShop);
+    expect(doubts).toEqual([]);
+    expect(strips.map(({ name, lengthMm, ends }) => [name, lengthMm, ...ends])).toEqual([
+      ["ribs-left/1", 1450, "bevel", "bevel"],
+      ["ribs-left/2", 1520.5, "bevel", "bevel"],
+      ["ribs-left/3", 2400, "bevel", "bevel"],
+    ]);
+    expect(strips.every(({ bevelDeg, quantity }) => bevelDeg === usualShop.bevelDeg && quantity === 1)).toBe(
+      true,
+    );
+  });
+
+  test("the bevels' wedges are off the mass", () => {
+    const { strips } = stripPieces(ribsOf("r", [1000]), stripStock, { ...usualShop, bevelDeg: 45 });
+    // 100 × 20 mm of 80 kg/m³; two triangles of 20 × 20 / 2 off the side.
+    expect(strips[0].massKg).toBeCloseTo(80e-9 * 100 * (20 * 1000 - 2 * 200), 12);
+    const square = stripPieces(ribsOf("r", [1000]), stripStock, { ...usualShop, bevelDeg: 90 });
+    expect(square.strips[0].massKg).toBeCloseTo(80e-9 * 100 * 20 * 1000, 12);
+  });
+
+  test("longer than the stock, it butts on its straight part, not in the bend", () => {
+    // Down a wall, round a cove of 200 mm radius whose bend lies at the middle, and on.
+    const cove = { length: (Math.PI / 2) * 200, turn: Math.PI / 2 };
+    const curve = flatCurve([{ length: 1400, turn: 0 }, cove, { length: 1400, turn: 0 }], false);
+    const { strips, doubts } = stripPieces(ribsOf("rib", [curve.length], curve), stripStock, usualShop);
+    expect(strips.map(({ name, ends }) => [name, ...ends])).toEqual([
+      ["rib/1a", "bevel", "butt"],
+      ["rib/1b", "butt", "bevel"],
+    ]);
+    expect(strips[0].lengthMm + strips[1].lengthMm).toBeCloseTo(curve.length, 9);
+    expect(Math.max(...strips.map((strip) => strip.lengthMm))).toBeLessThanOrEqual(2400);
+    const butt = strips[0].lengthMm;
+    expect(butt < 1400 - 70 || butt > 1400 + cove.length + 70).toBe(true);
+    expect(doubts[0]).toMatch(/^rib\/1 is 3114 mm, longer than the stock of 2400 mm: butt it at \d+ mm$/);
+  });
+});
+
+test("a long stiffener is joined of equal pieces, and says so", () => {
+  const { strips, doubts } = stripPieces(stiffenerOf("stiffener-left", 7000), stripStock, usualShop);
+  expect(strips.map(({ name }) => name)).toEqual([
+    "stiffener-left/a",
+    "stiffener-left/b",
+    "stiffener-left/c",
+  ]);
+  for (const strip of strips) expect(strip.lengthMm).toBeCloseTo(7000 / 3, 6);
+  expect(doubts).toEqual([
+    "stiffener-left is 7000 mm, longer than the stock of 2400 mm: butt it at 2333 and 4667 mm",
+  ]);
+  expect(stripPieces(stiffenerOf("s", 2000), stripStock, usualShop).strips[0].name).toBe("s");
+});
