@@ -301,6 +301,10 @@ function bilinear(
   if (u < -1e-4 || u > 1 + 1e-4 || v < -1e-4 || v > 1 + 1e-4) return Infinity;
   const size = spacing + Math.sqrt(sx * sx + sy * sy + sz * sz);
   if (rx * rx + ry * ry + rz * rz > OFF_PLANE * OFF_PLANE * size * size) return Infinity;
+  // Past the place where the two rays meet the curve's end, or another part of it, is nearer than they say.
+  const forward = (k: number) => (1 - v) * (a[at + k] + b[at + k]) + v * (a[up + k] + b[up + k]);
+  if ((sx + v * dx) * forward(6) + (sy + v * dy) * forward(7) + (sz + v * dz) * forward(8) < 0)
+    return Infinity;
   uv[0] = u;
   uv[1] = v;
   const turn = (k: number) => (1 - v) * (a[at + k] - b[at + k]) + v * (a[up + k] - b[up + k]);

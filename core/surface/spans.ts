@@ -14,7 +14,7 @@ export interface Spans {
   readonly slopes: Float64Array;
   /** ∫₀ʷ ℓ dw up to each column, mm². */
   readonly areas: Float64Array;
-  /** Where each ray ends, mm: at its crossing, the open edge or the end of the surface; else at the last column. */
+  /** Where each ray ends, mm: at its crossing or focal point, the open edge or the end of the surface; else at the last column. */
   readonly ends: Float64Array;
 }
 
@@ -46,7 +46,27 @@ export function measureSpans(rays: readonly Ray[], columns: Columns): Spans {
       }
     }
   }
+  for (let i = 0; i < rays.length; i++) {
+    const ray = rays[i];
+    ends[i] = Math.min(last, ray.crossing, ray.edge, ray.lost, focalDistance(lengths, columns, i, spans));
+  }
   return { columns, rays, lengths, slopes, areas, ends };
+}
+
+/**
+ * Distance at which ray i meets its neighbours, on the mean of the spans to both sides: past it the curve's end would be nearer, and
+ * near the end of an open curve nothing else says so.
+ */
+function focalDistance(lengths: Float64Array, columns: Columns, i: number, spans: number): number {
+  const before = Math.max(0, i - 1) * columns.count;
+  const after = Math.min(spans - 1, i) * columns.count;
+  let last = lengths[before] + lengths[after];
+  for (let column = 1; column < columns.count; column++) {
+    const now = lengths[before + column] + lengths[after + column];
+    if (now < 0) return (column - 1 + last / (last - now)) * columns.spacing;
+    last = now;
+  }
+  return Infinity;
 }
 
 function measureParallel(

@@ -3,6 +3,7 @@ import type { SurfaceCurve } from "./curve.ts";
 import {
   type Columns,
   columnsFor,
+  RAY_STRIDE,
   type Ray,
   type RayPair,
   rayPoint,
@@ -289,7 +290,13 @@ function cutBends(
   const before = i > 0 ? (a - endOf(i - 1)) / (pairs[i].station - pairs[i - 1].station) : slope;
   const after =
     i + 2 < pairs.length ? (endOf(i + 2) - b) / (pairs[i + 2].station - pairs[i + 1].station) : slope;
-  return (Math.max(Math.abs(slope - before), Math.abs(after - slope)) * length * length) / 8 > CUT_TOLERANCE;
+  const bend = Math.max(Math.abs(slope - before), Math.abs(after - slope));
+  // As wide as the rays still lie apart there: at a focal point nothing hangs on where exactly they end.
+  const at = RAY_STRIDE * Math.min(columns.count - 1, Math.floor(Math.min(a, b) / columns.spacing));
+  const p = sideOf(pairs[i]).data;
+  const q = sideOf(pairs[i + 1]).data;
+  const apart = Math.hypot(q[at] - p[at], q[at + 1] - p[at + 1], q[at + 2] - p[at + 2]);
+  return (bend * length * apart) / 8 > CUT_TOLERANCE;
 }
 
 function makeSide(rays: readonly Ray[], columns: Columns, stations: Float64Array): StripSide {
@@ -325,16 +332,17 @@ function shortRuns(
   stations: Float64Array,
 ): CutShort[] {
   const runs: CutShort[] = [];
-  const whyOf = (ray: Ray): CutShort["why"] => {
-    if (ray.crossing <= Math.min(ray.edge, ray.lost)) return "nearer elsewhere";
-    return ray.edge <= ray.lost ? "open edge" : "surface lost";
+  const whyOf = (i: number): CutShort["why"] => {
+    const { edge, lost } = spans.rays[i];
+    if (cut[i] < Math.min(edge, lost)) return "nearer elsewhere";
+    return edge <= lost ? "open edge" : "surface lost";
   };
   for (let i = 0; i < cut.length; i++) {
     if (cut[i] > halfWidth - SHORT_BY) continue;
-    const why = whyOf(spans.rays[i]);
+    const why = whyOf(i);
     const from = stations[Math.max(0, i - 1)];
     let leastMm = cut[i];
-    while (i + 1 < cut.length && cut[i + 1] <= halfWidth - SHORT_BY && whyOf(spans.rays[i + 1]) === why) {
+    while (i + 1 < cut.length && cut[i + 1] <= halfWidth - SHORT_BY && whyOf(i + 1) === why) {
       i++;
       leastMm = Math.min(leastMm, cut[i]);
     }
