@@ -1,6 +1,6 @@
 import type { Chain, Outline } from "../plan/chain.ts";
 import { nearest } from "../plan/nearest.ts";
-import type { FeatureSpec, FootprintSpec } from "../project/schema.ts";
+import type { FeatureSpec } from "../project/schema.ts";
 import { buildFootprint } from "./footprint.ts";
 import type { Radii } from "./radii.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
@@ -57,33 +57,34 @@ export function buildBlocks(
   draft: number,
   deepest: number,
 ): { blocks: Block[]; adjustments: Adjustment[]; refusals: Refusal[] } {
-  const blocks: Block[] = [];
   const adjustments: Adjustment[] = [];
   const refusals: Refusal[] = [];
-  features.forEach((feature, f) => {
+  const made: Block[][] = features.map(() => []);
+  // Features along a run come last: their ends make way for what stands fast.
+  const order = features
+    .map((_, i) => i)
+    .sort((a, b) => Number(runs(features[a])) - Number(runs(features[b])) || a - b);
+  for (const f of order) {
+    const feature = features[f];
     for (const tier of tiersOf(feature, `shell.features[${f}]`)) {
       const foot = radii.step(tier.riser, "floor");
       const drop = Math.max(0, deepest - tier.depth);
-      const place: FootprintSpec = feature.place;
       const result = buildFootprint(outline, {
-        place,
+        place: feature.place,
         reach: tier.reach,
         wrap: tier.wrap,
         reentrant: drop * Math.tan(draft) + foot / Math.cos(draft) + 8,
         slot: 2 * (foot / Math.cos(draft) + drop * Math.tan(draft)) + 60,
+        others: made.flatMap((blocks, i) => (i === f ? [] : blocks.map((b) => b.footprint))),
         name: tier.top.endsWith("/top") ? feature.id : tier.top,
       });
       if (!result.ok) {
-        refusals.push({
-          path: tier.path,
-          value: tier.reach,
-          why: `${tier.top} ${result.why}`,
-          wouldWork: result.wouldWork,
-        });
+        const why = `${tier.top} ${result.why}`;
+        refusals.push({ path: tier.path, value: tier.reach, why, wouldWork: result.wouldWork });
         continue;
       }
       adjustments.push(...result.adjustments);
-      blocks.push({
+      made[f].push({
         feature: feature.id,
         top: tier.top,
         riser: tier.riser,
@@ -93,9 +94,11 @@ export function buildBlocks(
         path: tier.path,
       });
     }
-  });
-  return { blocks, adjustments, refusals };
+  }
+  return { blocks: made.flat(), adjustments, refusals };
 }
+
+const runs = (feature: FeatureSpec): boolean => feature.place.kind === "along";
 
 /** True where the block's tread reaches within `margin` of a plan point. */
 export const covers = (block: Block, x: number, y: number, margin = 0): boolean =>

@@ -24,8 +24,10 @@ export interface FootprintAsk {
   readonly wrap: number;
   /** Least plan radius of a re-entrant corner of the riser, so that draft and the radius at its foot fit. */
   readonly reentrant: number;
-  /** A free end nearer than this to the next wall is carried to it. */
+  /** A free end nearer than this to the next wall, or to another feature, is carried to it. */
   readonly slot: number;
+  /** Footprints of other features: a free end nearer than `slot` to one is carried to it. */
+  readonly others: readonly Chain[];
   /** Name for adjustments, e.g. `bench-1`. */
   readonly name: string;
 }
@@ -138,11 +140,6 @@ function inCorner(
       };
 }
 
-/** The outline with its inward corners round enough that an edge `reach` inside it keeps its own radius. */
-function roundEnough(outline: Outline, ask: FootprintAsk): Chain | null {
-  return rounder(outline.chain, () => ask.reach + ask.reentrant);
-}
-
 const noRoom = (ask: FootprintAsk): FootprintResult => ({
   ok: false,
   why: `with a reach of ${Math.round(ask.reach)} mm its inner edge finds no room in the outline's corners`,
@@ -150,7 +147,7 @@ const noRoom = (ask: FootprintAsk): FootprintResult => ({
 });
 
 function allRound(outline: Outline, ask: FootprintAsk): FootprintResult {
-  const chain = roundEnough(outline, ask);
+  const chain = rounder(outline.chain, () => ask.reach + ask.reentrant);
   const inner = chain && shiftSegments(chain.segments, ask.reach);
   if (!inner) return noRoom(ask);
   return built(reverseChain(makeChain(inner, true)));
@@ -165,23 +162,30 @@ function along(
   const to = resolveRimPlace(outline, place.to);
   if (!("station" in from)) return { ok: false, why: from.error, wouldWork: "a run of this outline" };
   if (!("station" in to)) return { ok: false, why: to.error, wouldWork: "a run of this outline" };
-  const chain = roundEnough(outline, ask);
+  const stretch = clearOfCorners(outline, ask, from.station, to.station);
+  if (stretch.span >= outline.chain.length - 2 * place.endRadius) return allRound(outline, ask);
+  if (stretch.span < 2 * ask.reach * 0.2 + 60) {
+    return {
+      ok: false,
+      why: `has only ${Math.max(0, Math.round(stretch.span))} mm of its run outside the plan corners`,
+      wouldWork: "a run that reaches well past the corner, or ends before it",
+    };
+  }
+  const need = ask.reach + ask.reentrant;
+  const chain = rounder(outline.chain, (i) => (stretch.inside.includes(i) ? need : 0));
   if (!chain) return noRoom(ask);
   const on = (station: number) => {
     const p = pointAt(outline.chain, station);
     return nearest(chain, p.x, p.y).station;
   };
-  const length = chain.length;
-  let start = on(from.station) - ask.wrap;
-  let span = on(to.station) + ask.wrap - start;
-  while (span <= 0) span += length;
-  if (span >= length - 2 * place.endRadius) return allRound(outline, ask);
-  start -= Math.floor(start / length) * length;
+  const start = on(stretch.from);
+  let span = on(stretch.from + stretch.span) - start;
+  while (span <= 0) span += chain.length;
   const reflex = Math.min(
     ...chain.segments.map((s) => (s.kind === "arc" && s.sweep < 0 ? s.radius : Infinity)),
   );
   const past = Math.min(PAST_WALL, 0.8 * reflex);
-  const run = cutChain(chain, start, start + span).segments;
+  const run = withoutStubs(cutChain(chain, start, start + span).segments, place.endRadius + 60);
   const inner = shiftSegments(run, ask.reach);
   const outer = shiftSegments(run, -past);
   if (!inner || !outer) return noRoom(ask);
@@ -190,15 +194,15 @@ function along(
   const extension = (end: "start" | "end"): number => {
     const place = end === "start" ? segmentStart(inner[0]) : segmentEnd(inner[inner.length - 1]);
     const way = end === "start" ? -1 : 1;
-    const gap = gapAhead(outline.chain, place, way, ask.slot, ask.reach);
+    const gap = gapAhead(outline.chain, ask.others, place, way, ask.slot, ask.reach);
     if (gap >= ask.slot) return 0;
     adjustments.push({
-      id: `${ask.name}/${end}-carried-to-wall`,
-      what: `gap between the ${end} of ${ask.name} and the next wall`,
+      id: `${ask.name}/${end}-carried-on`,
+      what: `gap between the ${end} of ${ask.name} and what stands next to it`,
       asked: gap,
       used: 0,
       unit: "mm",
-      why: `a slot narrower than ${Math.round(ask.slot)} mm cannot be moulded; the end is carried to the wall`,
+      why: `a slot narrower than ${Math.round(ask.slot)} mm cannot be moulded; the end is carried across it`,
     });
     return Math.max(gap, 0) + past + BEYOND;
   };
@@ -253,18 +257,106 @@ function along(
   };
 }
 
+/**
+ * The stretch of the rim that a feature follows. A tight corner (no room for the inner edge as drawn) that lies wholly
+ * within it is rounded; one that an end falls into is left out, and the feature ends where the corner begins.
+ */
+function clearOfCorners(
+  outline: Outline,
+  ask: FootprintAsk,
+  fromStation: number,
+  toStation: number,
+): { from: number; span: number; inside: number[] } {
+  const { chain } = outline;
+  const total = chain.length;
+  const turn = (s: number) => s - Math.floor(s / total) * total;
+  let from = fromStation - ask.wrap;
+  const given = turn(toStation - fromStation) || total;
+  let span = Math.min(total, given + 2 * ask.wrap);
+  const need = ask.reach + ask.reentrant;
+  const tight = (i: number) => {
+    const s = chain.segments[(i + chain.segments.length) % chain.segments.length];
+    return s.kind === "arc" && s.sweep > 0 && s.radius < need;
+  };
+  const inside: number[] = [];
+  chain.segments.forEach((s, i) => {
+    if (!tight(i) || s.kind !== "arc") return;
+    // Rounding it takes this much of the sides; next to another tight arc the two are taken together.
+    const takes = (need - s.radius) * Math.tan(Math.min(s.sweep, 2.4) / 2);
+    const before = tight(i - 1) ? 0 : takes;
+    const after = tight(i + 1) ? 0 : takes;
+    const a = turn(chain.stations[i] - from);
+    const b = a + s.length;
+    if (a - before >= 0 && b + after <= span) inside.push(i);
+    else if (a < span && b - a < total) {
+      // An end falls into the corner's reach: keep the longer side of it.
+      if (a > span - b) span = a;
+      else {
+        from += b;
+        span -= b;
+      }
+    } else if (b > total) {
+      from += b - total;
+      span -= b - total;
+    }
+  });
+  return { from: turn(from), span, inside };
+}
+
+/**
+ * A stub at an end of the run, too short for the end's radius, is taken over by the segment beside it, which is
+ * lengthened by as much.
+ */
+function withoutStubs(run: readonly Segment[], least: number): Segment[] {
+  const path = [...run];
+  const longer = (s: Segment, by: number, atEnd: boolean): Segment => {
+    if (s.kind === "line") {
+      const [dx, dy] = [s.ux * by, s.uy * by];
+      return atEnd ? line(s.ax, s.ay, s.bx + dx, s.by + dy) : line(s.ax - dx, s.ay - dy, s.bx, s.by);
+    }
+    const turn = (Math.sign(s.sweep) * by) / s.radius;
+    return arc(s.cx, s.cy, s.radius, atEnd ? s.start : s.start - turn, s.sweep + turn);
+  };
+  while (path.length > 1 && path[path.length - 1].length < least) {
+    const stub = path.pop() as Segment;
+    path.push(longer(path.pop() as Segment, stub.length, true));
+  }
+  while (path.length > 1 && path[0].length < least) {
+    const stub = path.shift() as Segment;
+    path.unshift(longer(path.shift() as Segment, stub.length, false));
+  }
+  return path;
+}
+
 /** An extended end goes this much further than the wall it is carried to, mm. */
 const BEYOND = 100;
 
-/** Free way ahead of a free end until the next wall, at most `most`, mm: the least of three rays out from its cap. */
-function gapAhead(chain: Chain, place: Place, way: 1 | -1, most: number, reach: number): number {
+/**
+ * Free way ahead of a free end until the next wall or solid, at most `most`, mm: the least of three rays out from its
+ * cap. A ray that begins inside another solid ends there and leaves no slot.
+ */
+function gapAhead(
+  chain: Chain,
+  others: readonly Chain[],
+  place: Place,
+  way: 1 | -1,
+  most: number,
+  reach: number,
+): number {
   let least = most;
   for (const part of [0, 0.4, 0.75]) {
     // The end's cap runs from the inner edge straight to the wall on its right.
     const x = place.x + place.ty * reach * part;
     const y = place.y - place.tx * reach * part;
+    if (others.some((o) => nearest(o, x, y).distance < 0)) continue;
+    const near = others.filter((o) => nearest(o, x, y).distance < most);
+    const free = (t: number) => {
+      const px = x + way * place.tx * t;
+      const py = y + way * place.ty * t;
+      return nearest(chain, px, py).distance < 0 && near.every((o) => nearest(o, px, py).distance > 0);
+    };
     let t = 0;
-    while (t < least && nearest(chain, x + way * place.tx * t, y + way * place.ty * t).distance < 0) t += 5;
+    while (t < least && free(t)) t += 5;
     least = Math.min(least, t);
   }
   return least;

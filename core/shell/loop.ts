@@ -33,6 +33,16 @@ export function roundJoints(
   closed: boolean,
   radiusAt: JointRadius,
 ): Chain | null {
+  const fitted = fitJoints(segments, closed, radiusAt);
+  return "chain" in fitted ? fitted.chain : null;
+}
+
+/** As `roundJoints`; where there is no room, `short` is the segment that would run backwards (null: no such arc at all). */
+function fitJoints(
+  segments: readonly Segment[],
+  closed: boolean,
+  radiusAt: JointRadius,
+): { chain: Chain } | { short: number | null } {
   const n = segments.length;
   const trimmed: Segment[] = [...segments];
   const rounds: (Segment | null)[] = segments.map(() => null);
@@ -42,7 +52,7 @@ export function roundJoints(
     const a = segments[i];
     const b = segments[(i + 1) % n];
     const round = roundBetween(a, b, radius);
-    if (round === null) return null;
+    if (round === null) return { short: null };
     rounds[i] = round;
   }
   for (let i = 0; i < n; i++) {
@@ -51,14 +61,15 @@ export function roundJoints(
     const begin = from && (closed || i > 0) ? segmentEnd(from) : null;
     const end = to ? segmentStart(to) : null;
     const cut = between(segments[i], begin, end);
-    if (cut === null) return null;
+    if (cut === null) return { short: i };
     trimmed[i] = cut;
   }
   const joined = trimmed.flatMap((s, i) => (rounds[i] ? [s, rounds[i]] : [s]));
-  return makeChain(
+  const chain = makeChain(
     joined.filter((s) => s.length > 1e-9),
     closed,
   );
+  return { chain };
 }
 
 /** The arc of `radius` that leaves a's carrier and joins b's, turning the way the two turn at their joint. */
@@ -132,26 +143,40 @@ function between(s: Segment, begin: Point | null, end: Point | null): Segment | 
 const turned = (a: number): number => a - TURN * Math.round(a / TURN);
 
 /**
- * The same closed outline with every inward corner arc at least as round as `least` asks: the arc is drawn anew
- * between its neighbours. `least(i)` is the smallest radius wanted for segment i (0: leave it). Null when there is no room.
+ * The same closed outline with every inward arc for which `least(i)` > 0 at least that round, as a ball of that radius
+ * rolling inside it would leave it: arcs that are too tight are drawn anew between the segments that the ball still
+ * touches; a segment too short to be touched goes as well. Null when nothing but arcs would be left.
  */
 export function rounder(chain: Chain, least: (segment: number) => number): Chain | null {
   const n = chain.segments.length;
-  const tight = chain.segments.map((s, i) => s.kind === "arc" && s.sweep > 0 && s.radius < least(i) - 1e-9);
-  if (!tight.includes(true)) return chain;
-  if (tight.some((t, i) => t && tight[(i + 1) % n])) return null;
-  // Begin behind a corner, so that the loop over what is left keeps each corner's two neighbours side by side.
-  const kept: Segment[] = [];
-  const radii: (number | null)[] = [];
-  const first = tight.indexOf(false);
-  for (let k = 0; k < n; k++) {
-    const i = (first + k) % n;
-    if (tight[i]) {
-      radii[kept.length - 1] = least(i);
-      continue;
+  const wanted = chain.segments.map((s, i) =>
+    s.kind === "arc" && s.sweep > 0 && s.radius < least(i) - 1e-9 ? least(i) : 0,
+  );
+  if (wanted.every((w) => w === 0)) return chain;
+  for (let attempt = 0; attempt < n; attempt++) {
+    const first = wanted.indexOf(0);
+    if (first < 0) return null;
+    const kept: number[] = [];
+    const radii: (number | null)[] = [];
+    for (let k = 0; k < n; k++) {
+      const i = (first + k) % n;
+      if (wanted[i] > 0) radii[kept.length - 1] = Math.max(radii[kept.length - 1] ?? 0, wanted[i]);
+      else {
+        kept.push(i);
+        radii.push(null);
+      }
     }
-    kept.push(chain.segments[i]);
-    radii.push(null);
+    if (kept.length < 2) return null;
+    const fitted = fitJoints(
+      kept.map((i) => chain.segments[i]),
+      true,
+      (j) => radii[j],
+    );
+    if ("chain" in fitted) return fitted.chain;
+    if (fitted.short === null) return null;
+    // The ball passes this segment by: it goes with the corner beside it.
+    const before = radii[(fitted.short + kept.length - 1) % kept.length] ?? 0;
+    wanted[kept[fitted.short]] = Math.max(radii[fitted.short] ?? 0, before);
   }
-  return roundJoints(kept, true, (j) => radii[j]);
+  return null;
 }
