@@ -8,7 +8,7 @@ import { faceIdsOf } from "../../core/project/faces.ts";
 import { type Project, project } from "../../core/project/schema.ts";
 
 /** A value that the schema allows. Lists are kept short, so that whole projects stay quick to draw. */
-export function arbitraryFor(schema: z.core.$ZodType): fc.Arbitrary<unknown> {
+function arbitraryFor(schema: z.core.$ZodType): fc.Arbitrary<unknown> {
   if (schema instanceof z.ZodOptional) return arbitraryFor(schema.unwrap());
   if (schema instanceof z.ZodNumber) {
     const { minValue: min, maxValue: max } = schema;

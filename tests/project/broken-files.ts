@@ -36,7 +36,7 @@ const anyField = /./;
 /** Spoilt as a text, before anything in it means something. */
 function brokenTexts(text: string): [string, Damage][] {
   const cuts = [0.04, 0.13, 0.22, 0.31, 0.4, 0.52, 0.61, 0.74, 0.83, 0.95];
-  const half = text.slice(0, text.length / 2);
+  const half = text.slice(0, text.indexOf(":", text.length / 2) + 2);
   return [
     ...cuts.map((part): [string, Damage] => [
       `cut short at ${part * 100} %`,
@@ -44,7 +44,10 @@ function brokenTexts(text: string): [string, Damage][] {
     ]),
     ["last brace lost", { text: text.trimEnd().slice(0, -1), names: wholeFile }],
     ["written twice in a row", { text: text + text, names: wholeFile }],
-    ["second half written over with noughts", { text: half + "\0".repeat(text.length / 2), names: anyField }],
+    [
+      "second half written over with noughts",
+      { text: half + "\0".repeat(text.length - half.length), names: anyField },
+    ],
     ["first half lost", { text: text.slice(text.length / 2), names: wholeFile }],
     ["saved as UTF-16", { text: Buffer.from(text, "utf16le").toString("utf8"), names: wholeFile }],
     ["a name saved as Latin-1", { text: withRaw(text, ["name"], '"Pl\uFFFDver"'), names: "name" }],
