@@ -74,7 +74,7 @@ export function defaultProject(): Project {
     version: currentVersion,
     name: "New shell",
     shell: {
-      outline: { kind: "rectangle", length: 7500, width: 3500, cornerRadius: 300 },
+      outline: { kind: "rectangle", length: 7500, width: 3500, cornerRadius: 350 },
       floor: {
         stations: [
           { at: 1500, depth: 1200 },
