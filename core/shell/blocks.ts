@@ -75,7 +75,8 @@ export function buildBlocks(
         wrap: tier.wrap,
         reentrant: drop * Math.tan(draft) + foot / Math.cos(draft) + 8,
         slot: 2 * (foot / Math.cos(draft) + drop * Math.tan(draft)) + 60,
-        others: made.flatMap((blocks, i) => (i === f ? [] : blocks.map((b) => b.footprint))),
+        others: made.flatMap((blocks, i) => (i === f ? [] : blocks)),
+        depth: tier.depth,
         name: tier.top.endsWith("/top") ? feature.id : tier.top,
       });
       if (!result.ok) {

@@ -27,7 +27,9 @@ export interface FootprintAsk {
   /** A free end nearer than this to the next wall, or to another feature, is carried to it. */
   readonly slot: number;
   /** Footprints of other features: a free end nearer than `slot` to one is carried to it. */
-  readonly others: readonly Chain[];
+  readonly others: readonly { readonly footprint: Chain; readonly depth: number }[];
+  /** Depth of this tread, mm. */
+  readonly depth: number;
   /** Name for adjustments, e.g. `bench-1`. */
   readonly name: string;
 }
@@ -194,7 +196,7 @@ function along(
   const extension = (end: "start" | "end"): number => {
     const place = end === "start" ? segmentStart(inner[0]) : segmentEnd(inner[inner.length - 1]);
     const way = end === "start" ? -1 : 1;
-    const gap = gapAhead(outline.chain, ask.others, place, way, ask.slot, ask.reach);
+    const { gap, wall } = gapAhead(outline.chain, ask, place, way);
     if (gap >= ask.slot) return 0;
     adjustments.push({
       id: `${ask.name}/${end}-carried-on`,
@@ -204,7 +206,7 @@ function along(
       unit: "mm",
       why: `a slot narrower than ${Math.round(ask.slot)} mm cannot be moulded; the end is carried across it`,
     });
-    return Math.max(gap, 0) + past + BEYOND;
+    return wall ? gap + past + BEYOND : gap + INTO;
   };
   const stretched = (path: readonly Segment[], before: number, after: number): Segment[] => {
     const a = segmentStart(path[0]);
@@ -328,36 +330,36 @@ function withoutStubs(run: readonly Segment[], least: number): Segment[] {
   return path;
 }
 
-/** An extended end goes this much further than the wall it is carried to, mm. */
+/** An extended end goes this much further than the wall it is carried to, or into the other feature, mm. */
 const BEYOND = 100;
+const INTO = 60;
 
 /**
- * Free way ahead of a free end until the next wall or solid, at most `most`, mm: the least of three rays out from its
- * cap. A ray that begins inside another solid ends there and leaves no slot.
+ * Free way ahead of a free end until the next wall or feature, at most the ask's `slot`, mm: the least of three rays out
+ * from its cap. A ray that begins in a higher feature is hidden there and leaves no slot.
  */
 function gapAhead(
   chain: Chain,
-  others: readonly Chain[],
+  ask: FootprintAsk,
   place: Place,
   way: 1 | -1,
-  most: number,
-  reach: number,
-): number {
-  let least = most;
+): { gap: number; wall: boolean } {
+  const least = { gap: ask.slot, wall: false };
   for (const part of [0, 0.4, 0.75]) {
     // The end's cap runs from the inner edge straight to the wall on its right.
-    const x = place.x + place.ty * reach * part;
-    const y = place.y - place.tx * reach * part;
-    if (others.some((o) => nearest(o, x, y).distance < 0)) continue;
-    const near = others.filter((o) => nearest(o, x, y).distance < most);
-    const free = (t: number) => {
+    const x = place.x + place.ty * ask.reach * part;
+    const y = place.y - place.tx * ask.reach * part;
+    const here = ask.others.map((o) => nearest(o.footprint, x, y).distance);
+    if (ask.others.some((o, i) => here[i] < 0 && o.depth <= ask.depth)) continue;
+    const near = ask.others.filter((_, i) => here[i] >= 0 && here[i] < ask.slot);
+    for (let t = 0; t < least.gap; t += 5) {
       const px = x + way * place.tx * t;
       const py = y + way * place.ty * t;
-      return nearest(chain, px, py).distance < 0 && near.every((o) => nearest(o, px, py).distance > 0);
-    };
-    let t = 0;
-    while (t < least && free(t)) t += 5;
-    least = Math.min(least, t);
+      const wall = nearest(chain, px, py).distance >= 0;
+      if (!wall && near.every((o) => nearest(o.footprint, px, py).distance > 0)) continue;
+      least.gap = t;
+      least.wall = wall;
+    }
   }
   return least;
 }

@@ -92,6 +92,9 @@ export function checkLevels(
   return refusals;
 }
 
+/** Faces that meet at more than 20° form a wedge, which a ball rounds as it should; flatter ones form a slot. */
+const PARALLEL = Math.cos(Math.PI / 9);
+
 /**
  * A slot that is narrower than the ball that rolls along its foot would be filled without a word: look for one in front
  * of every exposed riser.
@@ -108,9 +111,11 @@ export function checkSlots(
     const foot = radii.step(b.riser, "floor");
     const others = blocks.filter((o) => o !== b);
     for (const p of edgePoints(b, outline, 120)) {
-      const bottom = floor.depthAt(p.x, p.y);
+      const under = others.filter((o) => covers(o, p.x, p.y)).map((o) => o.depth);
+      if (under.some((depth) => depth <= b.depth)) continue;
+      // The riser stands on the floor, or on a lower tread.
+      const bottom = Math.min(floor.depthAt(p.x, p.y), ...under);
       if (bottom < b.depth + 20) continue;
-      if (others.some((o) => o.depth <= b.depth && covers(o, p.x, p.y))) continue;
       // Look outwards from the riser, away from the solid on its left.
       const spread = (bottom - b.depth) * tan;
       const most = 2 * foot + 20 + 2 * spread;
@@ -121,9 +126,9 @@ export function checkSlots(
         const x = p.x + p.nx * t;
         const y = p.y + p.ny * t;
         const rim = nearest(outline.chain, x, y);
-        const wallAhead = rim.distance + bottom * tan > 0 && rim.nx * p.nx + rim.ny * p.ny > 0.7;
+        const wallAhead = rim.distance + bottom * tan > 0 && rim.nx * p.nx + rim.ny * p.ny > PARALLEL;
         const solid = near.find(
-          (o) => o.depth < bottom - 2 * foot && faces(o, x, y, p, (bottom - o.depth) * tan),
+          (o) => o.depth < bottom - foot && faces(o, x, y, p, (bottom - o.depth) * tan),
         );
         if (!wallAhead && !solid) continue;
         const upright = solid ? Math.min(bottom - b.depth, bottom - solid.depth) : bottom - b.depth;
@@ -171,7 +176,7 @@ function edgePoints(b: Block, outline: Outline, step: number): EdgePoint[] {
 
 function faces(o: Block, x: number, y: number, from: EdgePoint, spread: number): boolean {
   const n = nearest(o.footprint, x, y);
-  return n.distance <= spread && n.distance > -60 && n.nx * from.nx + n.ny * from.ny < -0.7;
+  return n.distance <= spread && n.distance > -60 && n.nx * from.nx + n.ny * from.ny < -PARALLEL;
 }
 
 /**

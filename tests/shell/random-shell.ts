@@ -219,7 +219,7 @@ function randomFeatures(d: Dice, plan: Plan, shallow: number): FeatureSpec[] {
       });
     } else {
       const run = d.pick(plan.sides);
-      const most = plan.width * 0.38;
+      const most = plan.width * 0.33;
       while (n > 1 && 300 * n > most) n--;
       features.push({
         kind: "steps",
