@@ -54,12 +54,8 @@ function wrongValue({ schema, value }: Field, path: Path): ProblemParts {
 function unknownKey(key: string, field: Field, path: Path): ProblemParts {
   const branch = field.schema instanceof z.ZodUnion ? branchFor(field.schema, field.value) : field.schema;
   const known = branch instanceof z.ZodObject ? keysOf(branch) : [];
-  const present = Object.keys(field.value as object);
-  const nearest =
-    nearestWord(
-      key,
-      known.filter((word) => !present.includes(word)),
-    ) ?? nearestWord(key, known);
+  const missing = known.filter((word) => !Object.hasOwn(field.value as object, word));
+  const nearest = nearestWord(key, missing) ?? nearestWord(key, known);
   const allowed = listed(known, "or");
   return {
     path: formatPath([...path, key]),
@@ -74,7 +70,7 @@ function unknownKey(key: string, field: Field, path: Path): ProblemParts {
 function hintFor(schema: z.core.$ZodType, value: unknown, words: readonly string[]): string | undefined {
   if (typeof value === "string" && words.length > 0) {
     const nearest = nearestWord(value, words);
-    return nearest && `Did you mean ${JSON.stringify(nearest)}?`;
+    return nearest && `Did you mean ${quoted(nearest)}?`;
   }
   const number = schema instanceof z.ZodUnion ? schema.options.find((o) => o instanceof z.ZodNumber) : schema;
   if (!(number instanceof z.ZodNumber)) return undefined;

@@ -62,7 +62,7 @@ export function checkProject(value: unknown, placeOf: Places = nowhere): ParsedP
   const { version } = value;
   const numbered = typeof version === "number" && Number.isInteger(version);
   if (numbered && version > currentVersion) {
-    const hint = `The file was saved by a newer Ribband: open it with that one.`;
+    const hint = "The file was saved by a newer Ribband: open it with that one.";
     return refuse({ path: "version", found: shorten(version), allowed: `at most ${currentVersion}`, hint });
   }
   if (numbered && version < oldestVersion(migrations, currentVersion)) {
@@ -88,7 +88,7 @@ function bringUpToDate(file: JsonObject, version: number) {
 function placeNear(path: string, placeOf: Places): TextPlace | undefined {
   const own = placeOf(path);
   if (own || path === "") return own;
-  return placeNear(path.replace(/(^|\.)[^.[\]]*$|\[[^[\]]*\]$/, ""), placeOf);
+  return placeNear(path.slice(0, Math.max(0, path.lastIndexOf("."), path.lastIndexOf("["))), placeOf);
 }
 
 /** In the order of the text; problems without a place stay in the order in which they were found. */

@@ -48,7 +48,8 @@ export function formatPath(path: readonly PropertyKey[]): string {
   let text = "";
   for (const key of path) {
     if (typeof key === "number") text += `[${key}]`;
-    else if (/^[A-Za-z_][\w-]*$/.test(String(key))) text += text === "" ? String(key) : `.${String(key)}`;
+    else if (/^[A-Za-z_][\w-]{0,59}$/.test(String(key)))
+      text += text === "" ? String(key) : `.${String(key)}`;
     else text += `[${shorten(String(key))}]`;
   }
   return text;

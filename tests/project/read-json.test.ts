@@ -54,7 +54,7 @@ describe("reading JSON", () => {
         const read = readJson(text);
         if (read.value === undefined) expect(read.problems).not.toEqual([]);
       }),
-      { numRuns: 500 },
+      { numRuns: 200 },
     );
   });
 
