@@ -15,6 +15,8 @@ export interface TraceOptions {
   readonly stepMm?: number;
   /** How far each point of the guess may lie from the line, mm: one figure, or one for each point. Default 40. */
   readonly slack?: number | Float64Array;
+  /** True when the guess is known to have the first side on its left; otherwise that is found out. */
+  readonly oriented?: boolean;
   /** Exact ends of an open line, three numbers each, both constraints met; taken as they are. */
   readonly start?: ArrayLike<number>;
   readonly end?: ArrayLike<number>;
@@ -80,7 +82,7 @@ class Tracer {
 
   run(): SurfaceCurve | null {
     const { closed, startOn, endOn } = this.options;
-    const facing = this.facing();
+    const facing = this.options.oriented ? 1 : this.facing();
     if (facing === 0) return this.fail("no point of the guess lies near the line");
     if (facing < 0) this.line = this.line.reversed();
     const start = facing < 0 ? this.options.end : this.options.start;
