@@ -1,0 +1,30 @@
+/** Trouble that the person at the keyboard can put right: one or more clear sentences, shown without a stack; exit code 1. */
+export class BadInput extends Error {
+  readonly sentences: readonly string[];
+
+  constructor(...sentences: string[]) {
+    super(sentences.join("\n"));
+    this.sentences = sentences;
+  }
+}
+
+/** What the system says to a file that it will not read or write, in plain words. */
+export function systemReason(error: unknown): string {
+  const code = error instanceof Error && "code" in error ? String(error.code) : "";
+  return reasons[code] ?? (code || String(error));
+}
+
+const reasons: Readonly<Record<string, string>> = {
+  ENOENT: "there is no such file or folder",
+  ENOTDIR: "a part of its path is a file, not a folder",
+  EISDIR: "it is a folder",
+  EEXIST: "it exists already",
+  EACCES: "you have no permission",
+  EPERM: "you have no permission",
+  EROFS: "the disk is read-only",
+  ENOSPC: "the disk is full",
+  EDQUOT: "your share of the disk is full",
+  ENAMETOOLONG: "the name is too long",
+  EMFILE: "too many files are open",
+  EBUSY: "another program is using it",
+};

@@ -1,0 +1,33 @@
+import type { Terminal } from "./terminal.ts";
+
+export interface Progress {
+  /** Names the stage that begins now. */
+  readonly stage: (name: string) => void;
+  /** Takes a progress line off the screen before results are printed. */
+  readonly done: () => void;
+}
+
+/** What takes no longer than this needs no progress, ms. */
+const UNNOTICED = 1000;
+const CLEAR_LINE = "\r\u001b[K";
+
+/**
+ * Progress on stderr. Watched, it is one line that tells the stage and goes away; in a log, a line for each stage that
+ * begins when a second has passed.
+ */
+export function progressOn(terminal: Terminal, now: () => number = () => performance.now()): Progress {
+  const started = now();
+  let shown = false;
+  return {
+    stage(name) {
+      const elapsed = now() - started;
+      if (terminal.watched) terminal.say(`${CLEAR_LINE}${name} …`);
+      else if (elapsed > UNNOTICED) terminal.say(`${name} … (${(elapsed / 1000).toFixed(1)} s)\n`);
+      shown = true;
+    },
+    done() {
+      if (terminal.watched && shown) terminal.say(CLEAR_LINE);
+      shown = false;
+    },
+  };
+}

@@ -1,0 +1,100 @@
+import type { Kit } from "../cutting/kit.ts";
+import { type Cell, printCsv } from "./csv.ts";
+
+/** The cut lists of a kit, one text a file name. Same kit, same text. */
+export function cutListFiles(kit: Kit): ReadonlyMap<string, string> {
+  return new Map([
+    ["cut-list.csv", piecesCsv(kit)],
+    ["strips.csv", stripsCsv(kit)],
+    ["sheets.csv", sheetsCsv(kit)],
+    ["totals.csv", totalsCsv(kit)],
+  ]);
+}
+
+/** Pieces of cloth: `quantity` is for one shell, `quantityForAll` for all shells of the lot. */
+function piecesCsv({ pieces, shells }: Kit): string {
+  return listCsv(pieces, {
+    name: (piece) => piece.name,
+    zone: (piece) => piece.zone,
+    ply: (piece) => piece.ply,
+    material: (piece) => piece.material,
+    quantity: (piece) => piece.quantity,
+    quantityForAll: (piece) => piece.quantity * shells,
+    lengthMm: (piece) => tenths(piece.lengthMm),
+    widthMm: (piece) => tenths(piece.widthMm),
+    leftEdgeMm: (piece) => tenths(piece.leftEdgeMm),
+    midMm: (piece) => tenths(piece.midMm),
+    rightEdgeMm: (piece) => tenths(piece.rightEdgeMm),
+    corner: (piece) => (piece.corner ? "yes" : "no"),
+    areaM2: (piece) => squareMetres(piece.areaMm2),
+    glassKg: (piece) => grams(piece.glassKg),
+    fromMm: (piece) => tenths(piece.fromMm),
+    toMm: (piece) => tenths(piece.toMm),
+  });
+}
+
+function stripsCsv({ strips, shells }: Kit): string {
+  return listCsv(strips, {
+    name: (strip) => strip.name,
+    zone: (strip) => strip.zone,
+    material: (strip) => strip.material,
+    quantity: (strip) => strip.quantity,
+    quantityForAll: (strip) => strip.quantity * shells,
+    lengthMm: (strip) => tenths(strip.lengthMm),
+    firstEnd: (strip) => strip.ends[0],
+    lastEnd: (strip) => strip.ends[1],
+    bevelDeg: (strip) => strip.bevelDeg,
+    massKg: (strip) => grams(strip.massKg),
+  });
+}
+
+function sheetsCsv({ sheets, shells }: Kit): string {
+  return listCsv(sheets, {
+    name: (sheet) => sheet.name,
+    zone: (sheet) => sheet.zone,
+    kind: (sheet) => sheet.kind,
+    material: (sheet) => sheet.material,
+    quantity: (sheet) => sheet.quantity,
+    quantityForAll: (sheet) => sheet.quantity * shells,
+    lengthMm: (sheet) => tenths(sheet.lengthMm),
+    widthMm: (sheet) => tenths(sheet.widthMm),
+    areaM2: (sheet) => squareMetres(sheet.areaMm2),
+    massKg: (sheet) => grams(sheet.massKg),
+    /** Corners of the outline, `x y` in mm from the lower left of its box. */
+    outlineMm: (sheet) => outlineWords(sheet.outline),
+  });
+}
+
+/** All figures are for all shells. */
+function totalsCsv({ totals, shells }: Kit): string {
+  return listCsv(totals, {
+    material: (total) => total.material,
+    name: (total) => total.name,
+    kind: (total) => total.kind,
+    shells: () => shells,
+    pieces: (total) => total.pieces,
+    areaM2: (total) => squareMetres(total.areaMm2),
+    lengthMm: (total) => tenths(total.lengthMm),
+    massKg: (total) => grams(total.massKg),
+  });
+}
+
+function listCsv<T>(list: readonly T[], columns: Readonly<Record<string, (each: T) => Cell>>): string {
+  const cells = Object.values(columns);
+  return printCsv(
+    Object.keys(columns),
+    list.map((each) => cells.map((cell) => cell(each))),
+  );
+}
+
+function outlineWords(outline: Float64Array): string {
+  const corners: string[] = [];
+  for (let i = 0; i < outline.length; i += 2) corners.push(`${tenths(outline[i])} ${tenths(outline[i + 1])}`);
+  return corners.join("; ");
+}
+
+const rounded = (value: number, decimals: number) => Number(value.toFixed(decimals)) + 0;
+/** Cut lists are for the bench: tenths of a mm, cm², grams. The JSON has the figures unrounded. */
+const tenths = (mm: number) => rounded(mm, 1);
+const squareMetres = (mm2: number) => rounded(mm2 / 1e6, 4);
+const grams = (kg: number) => rounded(kg, 3);

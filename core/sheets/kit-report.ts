@@ -1,0 +1,62 @@
+import type { Kit } from "../cutting/kit.ts";
+import type { LaidZone, Layup } from "../layup/laid.ts";
+
+/**
+ * What `ribband kit --json` prints and `kit.json` holds: figures unrounded, units in the names of the keys. Quantities
+ * and areas are of one shell, `totals` of all.
+ */
+export function kitReport(name: string, layup: Layup, kit: Kit) {
+  return {
+    report: "kit",
+    version: 1,
+    name,
+    shells: kit.shells,
+    zones: layup.zones.map(zoneReport),
+    pieces: kit.pieces.map(({ areaMm2, ...piece }) => ({ ...piece, areaM2: areaMm2 / 1e6 })),
+    strips: kit.strips,
+    sheets: kit.sheets.map(({ areaMm2, outline, ...sheet }) => ({
+      ...sheet,
+      areaM2: areaMm2 / 1e6,
+      outlineMm: pairs(outline),
+    })),
+    totals: kit.totals.map(({ areaMm2, ...total }) => ({ ...total, areaM2: areaMm2 / 1e6 })),
+    adrift: layup.adrift.map(({ id, spec, why, mend }) => ({ id, kind: spec.kind, why, mend })),
+    doubts: doubtsOf(layup, kit),
+  };
+}
+
+/** Everything to look at before cutting: what the lay-up found, then what cutting found, each under its zone. */
+export function doubtsOf(
+  layup: Layup,
+  kit: Kit,
+): readonly { readonly zone: string; readonly says: string }[] {
+  return layup.zones.flatMap(({ id, doubts }) => [
+    ...doubts.map((says) => ({ zone: id, says })),
+    ...kit.doubts.filter((doubt) => doubt.zone === id),
+  ]);
+}
+
+function zoneReport(zone: LaidZone) {
+  const { id, kind, material, areaMm2, lengthMm, plies, tape } = zone;
+  return {
+    id,
+    kind,
+    material: material.id,
+    areaM2: areaMm2 / 1e6,
+    lengthMm,
+    plies,
+    ...("plyAreasMm2" in zone && { plyAreasM2: zone.plyAreasMm2.map((area) => area / 1e6) }),
+    ...("ribs" in zone && {
+      ribs: zone.ribs.map(({ curve: _, leastBendMm, ...rib }) => ({
+        ...rib,
+        /** A straight rib has no bend. */
+        leastBendMm: Number.isFinite(leastBendMm) ? leastBendMm : null,
+      })),
+    }),
+    tape,
+  };
+}
+
+function pairs(outline: Float64Array): [number, number][] {
+  return Array.from({ length: outline.length / 2 }, (_, i) => [outline[2 * i], outline[2 * i + 1]]);
+}

@@ -1,0 +1,163 @@
+import type { Kit, StripPiece } from "../cutting/kit.ts";
+import type { Layup } from "../layup/laid.ts";
+import { fixed } from "../units/print.ts";
+import { doubtsOf } from "./kit-report.ts";
+import { findings, printTable, section } from "./table.ts";
+
+/** Edges that differ from the middle by less than this are not worth a figure, mm. */
+const SAME_EDGE = 0.5;
+
+/** The kit for people: zones, pieces, strips, sheets, totals, and what to look at first; lengths in mm. */
+export function kitTables(name: string, layup: Layup, kit: Kit): string {
+  const shells = kit.shells === 1 ? "1 shell" : `${kit.shells} shells`;
+  const parts = [
+    `${name}: kit for ${shells}\n`,
+    section("Zones", zoneTable(layup)),
+    section("Cloth, for one shell (mm; edges where they differ from the middle)", pieceTable(kit)),
+    section("Strips, for one shell (mm, bevels included)", stripTable(kit)),
+    section("Sheets, for one shell (mm)", sheetTable(kit)),
+    section(`Totals for ${shells}`, totalTable(kit)),
+    findings(
+      "Adrift: these zones find no place on this shell",
+      layup.adrift.map(({ id, why, mend }) => `${id}: ${why} ${mend}`),
+    ),
+    findings(
+      "To look at",
+      doubtsOf(layup, kit).map(({ zone, says }) => `${zone}: ${says}`),
+    ),
+  ];
+  return parts.filter((part) => part !== "").join("\n");
+}
+
+const mm = (length: number) => fixed(length, 0);
+const m2 = (mm2: number) => fixed(mm2 / 1e6, 3);
+
+function zoneTable({ zones }: Layup): string {
+  if (zones.length === 0) return "";
+  return printTable(
+    [
+      { head: "zone" },
+      { head: "kind" },
+      { head: "material" },
+      { head: "plies", align: "right" },
+      { head: "length mm", align: "right" },
+      { head: "area m²", align: "right" },
+    ],
+    zones.map((zone) => [
+      zone.id,
+      zone.kind,
+      zone.material.id,
+      `${zone.plies}`,
+      mm(zone.lengthMm),
+      m2(zone.areaMm2),
+    ]),
+  );
+}
+
+function pieceTable({ pieces }: Kit): string {
+  if (pieces.length === 0) return "";
+  return printTable(
+    [
+      { head: "piece" },
+      { head: "material" },
+      { head: "length", align: "right" },
+      { head: "width", align: "right" },
+      { head: "left edge", align: "right" },
+      { head: "right edge", align: "right" },
+      { head: "m²", align: "right" },
+    ],
+    pieces.map((piece) => {
+      const edge = (length: number) => (Math.abs(length - piece.midMm) > SAME_EDGE ? mm(length) : "");
+      return [
+        piece.name,
+        piece.material,
+        mm(piece.lengthMm),
+        mm(piece.widthMm),
+        edge(piece.leftEdgeMm),
+        edge(piece.rightEdgeMm),
+        m2(piece.areaMm2),
+      ];
+    }),
+  );
+}
+
+function stripTable({ strips }: Kit): string {
+  if (strips.length === 0) return "";
+  return printTable(
+    [
+      { head: "strip" },
+      { head: "material" },
+      { head: "number", align: "right" },
+      { head: "length", align: "right" },
+      { head: "ends" },
+    ],
+    alike(strips).map((group) => {
+      const [first] = group;
+      const number = group.reduce((sum, { quantity }) => sum + quantity, 0);
+      const [start, end] = first.ends;
+      const ends = start === end ? start : `${start}, ${end}`;
+      return [namesTogether(group), first.material, `${number}`, fixed(first.lengthMm, 1), ends];
+    }),
+  );
+}
+
+/** Strips of one zone that are cut alike, to the tenth of a mm, each under its own name. */
+function alike(strips: readonly StripPiece[]): StripPiece[][] {
+  const groups = new Map<string, StripPiece[]>();
+  for (const strip of strips) {
+    const key = [strip.zone, strip.material, fixed(strip.lengthMm, 1), ...strip.ends].join(" ");
+    groups.set(key, [...(groups.get(key) ?? []), strip]);
+  }
+  return [...groups.values()];
+}
+
+/** `ribs-left/1, 2, 3`: the zone once. */
+function namesTogether(group: readonly StripPiece[]): string {
+  const [first, ...others] = group;
+  const short = others.map(({ name }) => name.slice(name.lastIndexOf("/") + 1));
+  return [first.name, ...short].join(", ");
+}
+
+function sheetTable({ sheets }: Kit): string {
+  if (sheets.length === 0) return "";
+  return printTable(
+    [
+      { head: "sheet piece" },
+      { head: "kind" },
+      { head: "material" },
+      { head: "number", align: "right" },
+      { head: "length", align: "right" },
+      { head: "width", align: "right" },
+      { head: "m²", align: "right" },
+    ],
+    sheets.map((sheet) => [
+      sheet.name,
+      sheet.kind,
+      sheet.material,
+      `${sheet.quantity}`,
+      mm(sheet.lengthMm),
+      mm(sheet.widthMm),
+      m2(sheet.areaMm2),
+    ]),
+  );
+}
+
+function totalTable({ totals }: Kit): string {
+  if (totals.length === 0) return "";
+  return printTable(
+    [
+      { head: "material" },
+      { head: "pieces", align: "right" },
+      { head: "area m²", align: "right" },
+      { head: "length m", align: "right" },
+      { head: "mass kg", align: "right" },
+    ],
+    totals.map((total) => [
+      total.name,
+      `${total.pieces}`,
+      m2(total.areaMm2),
+      total.lengthMm > 0 ? fixed(total.lengthMm / 1000, 2) : "",
+      fixed(total.massKg, 2),
+    ]),
+  );
+}

@@ -1,0 +1,45 @@
+import { expect, test } from "vitest";
+import { progressOn } from "../../core/cli/progress.ts";
+
+function said(watched: boolean, stages: readonly (readonly [string, number])[]): string {
+  let text = "";
+  let time = 0;
+  const terminal = { print: () => expect.unreachable(), say: (words: string) => (text += words), watched };
+  const progress = progressOn(terminal, () => time);
+  for (const [stage, at] of stages) {
+    time = at;
+    progress.stage(stage);
+  }
+  progress.done();
+  return text;
+}
+
+test("in a log, only what begins after a second is told", () => {
+  expect(
+    said(false, [
+      ["building", 0],
+      ["meshing", 900],
+      ["laying up", 1400],
+      ["cutting", 2500],
+    ]),
+  ).toBe("laying up … (1.4 s)\ncutting … (2.5 s)\n");
+  expect(
+    said(false, [
+      ["building", 0],
+      ["meshing", 900],
+    ]),
+  ).toBe("");
+});
+
+test("watched, one line tells the stage and goes away", () => {
+  const text = said(true, [
+    ["building", 0],
+    ["cutting", 10],
+  ]);
+  expect(text).toBe("\r\u001b[Kbuilding …\r\u001b[Kcutting …\r\u001b[K");
+  expect(text).not.toContain("\n");
+});
+
+test("nothing done, nothing said", () => {
+  expect(said(true, [])).toBe("");
+});

@@ -1,0 +1,166 @@
+import { describe, expect, test } from "vitest";
+import { cutKit } from "../../core/cutting/cut-kit.ts";
+import type { Layup } from "../../core/layup/laid.ts";
+import { defaultProject } from "../../core/project/defaults.ts";
+import type { ZoneSpec } from "../../core/project/schema.ts";
+import { cutListFiles } from "../../core/sheets/cut-list-csv.ts";
+import { kitReport } from "../../core/sheets/kit-report.ts";
+import { kitTables } from "../../core/sheets/kit-tables.ts";
+import {
+  bandOn,
+  flatCurve,
+  gussetsOf,
+  padOf,
+  ribsOf,
+  roundedRectangle,
+  stiffenerOf,
+} from "../cutting/laid-by-hand.ts";
+import { readTable } from "./read-csv.ts";
+
+const project = defaultProject();
+const foot = bandOn("foot", flatCurve(roundedRectangle(6000, 3000, 400), true), [200, 250], 2);
+const layup: Layup = {
+  zones: [
+    { ...foot, doubts: ["its left side is cut short at 1200 mm"] },
+    bandOn("rise", flatCurve([{ length: 3100, turn: 0 }], false), [140, 140]),
+    ribsOf("ribs", [1400, 1500, 1400, 2900]),
+    stiffenerOf("stiffener", 1800),
+    gussetsOf("gussets", [
+      [0, 0, 200, 0, 0, 200],
+      [5, 5, 205, 5, 5, 205],
+    ]),
+    padOf("pad", [[0, 0, 900, 0, 900, 3000, 0, 3000]]),
+  ],
+  adrift: [
+    {
+      id: "lost",
+      spec: { kind: "band", id: "lost" } as ZoneSpec,
+      why: "This shell has no transition wall|bench/top.",
+      mend: "Did you mean wall|ledge/top?",
+    },
+  ],
+};
+const kit = cutKit(project, layup, 3);
+const report = kitReport("Knot 5", layup, kit);
+const sum = (figures: readonly number[]) => figures.reduce((total, figure) => total + figure, 0);
+
+describe("kit report", () => {
+  test("has the keys that others read", () => {
+    expect(Object.keys(report)).toEqual([
+      "report",
+      "version",
+      "name",
+      "shells",
+      "zones",
+      "pieces",
+      "strips",
+      "sheets",
+      "totals",
+      "adrift",
+      "doubts",
+    ]);
+    expect(report).toMatchObject({ report: "kit", version: 1, name: "Knot 5", shells: 3 });
+    for (const zone of report.zones) {
+      for (const key of ["id", "kind", "areaM2", "lengthMm"]) expect(zone).toHaveProperty(key);
+    }
+    for (const piece of report.pieces) {
+      const keys = [
+        "name",
+        "zone",
+        "material",
+        "quantity",
+        "lengthMm",
+        "widthMm",
+        "areaM2",
+        "leftEdgeMm",
+        "rightEdgeMm",
+      ];
+      for (const key of keys) expect(piece).toHaveProperty(key);
+    }
+    for (const strip of report.strips) {
+      for (const key of ["name", "zone", "quantity", "lengthMm"]) expect(strip).toHaveProperty(key);
+    }
+  });
+
+  test("is plain JSON: nothing is lost when it is written and read", () => {
+    expect(JSON.parse(JSON.stringify(report))).toEqual(report);
+    expect(JSON.stringify(report)).not.toContain("null,null");
+  });
+
+  test("figures are unrounded, and add up", () => {
+    const rise = report.pieces.filter((piece) => piece.zone === "rise");
+    expect(sum(rise.map((piece) => piece.areaM2))).toBeCloseTo((280 * (3100 + 50)) / 1e6, 9);
+    const [woven, strip, sheet] = report.totals;
+    expect(woven.areaM2).toBeCloseTo(3 * sum(report.pieces.map((piece) => piece.areaM2 * piece.quantity)), 9);
+    expect(woven.massKg).toBeCloseTo(woven.areaM2 * 0.6, 9);
+    expect(strip.pieces).toBe(3 * report.strips.length);
+    expect(sheet.areaM2).toBeCloseTo(3 * (2 * 0.02 + 2.7), 9);
+  });
+
+  test("what is adrift and what is doubtful is all in it", () => {
+    expect(report.adrift).toEqual([
+      { id: "lost", kind: "band", why: layup.adrift[0].why, mend: layup.adrift[0].mend },
+    ]);
+    expect(report.doubts.map(({ zone }) => zone)).toEqual(["foot", "ribs", "pad"]);
+  });
+});
+
+describe("cut lists", () => {
+  const files = cutListFiles(kit);
+  const table = (name: string) => readTable(files.get(name)!);
+
+  test("have every piece under its name, to the tenth of a mm", () => {
+    expect([...files.keys()]).toEqual(["cut-list.csv", "strips.csv", "sheets.csv", "totals.csv"]);
+    const rows = table("cut-list.csv");
+    expect(rows.map((row) => row.name)).toEqual(kit.pieces.map((piece) => piece.name));
+    rows.forEach((row, i) => {
+      expect(Math.abs(Number(row.lengthMm) - kit.pieces[i].lengthMm)).toBeLessThanOrEqual(0.05 + 1e-9);
+      expect(Number(row.quantityForAll)).toBe(3 * kit.pieces[i].quantity);
+      expect(row.corner).toBe(kit.pieces[i].corner ? "yes" : "no");
+    });
+    expect(table("strips.csv").map((row) => row.name)).toEqual(kit.strips.map((strip) => strip.name));
+    expect(table("sheets.csv").map((row) => row.outlineMm)).toContain("0 0; 200 0; 0 200");
+  });
+
+  test("totals agree with the lists", () => {
+    const totals = table("totals.csv");
+    expect(totals.map((row) => row.material)).toEqual(["woven-600", "rib-strip", "core-sheet"]);
+    const strips = table("strips.csv");
+    const withKerf = sum(
+      strips.map((row) => Number(row.quantityForAll) * (Number(row.lengthMm) + project.shop.kerf)),
+    );
+    expect(Math.abs(Number(totals[1].lengthMm) - withKerf)).toBeLessThan(0.1 * strips.length * 3);
+  });
+
+  test("of an empty kit are heads alone", () => {
+    for (const text of cutListFiles(cutKit(project, { zones: [], adrift: [] }, 1)).values()) {
+      expect(text).toMatch(/^[\w,]+\r\n$/);
+    }
+  });
+});
+
+describe("kit tables", () => {
+  const tables = kitTables("Knot 5", layup, kit);
+
+  test("read well in 80 columns", () => {
+    for (const line of tables.split("\n")) expect([...line].length).toBeLessThanOrEqual(80);
+  });
+
+  test("show every piece, strips that are cut alike together", () => {
+    for (const { name } of kit.pieces) expect(tables).toContain(`  ${name} `);
+    expect(tables).toMatch(/ {2}ribs\/1, 3 .* 2 +1400\.0 {2}bevel\n/);
+    expect(tables).toMatch(/ {2}ribs\/4a .* 1 +\d+\.\d {2}bevel, butt\n/);
+    for (const { name } of kit.sheets) expect(tables).toContain(`  ${name} `);
+  });
+
+  test("say what is adrift and what to look at", () => {
+    expect(tables).toContain("- lost: This shell has no transition wall|bench/top. Did you mean");
+    expect(tables).toContain("- foot: its left side is cut short at 1200 mm");
+    expect(tables).toContain("Totals for 3 shells");
+  });
+
+  test("of nothing are the heading alone", () => {
+    const empty = { zones: [], adrift: [] };
+    expect(kitTables("Bare", empty, cutKit(project, empty, 1))).toBe("Bare: kit for 1 shell\n");
+  });
+});
