@@ -6,7 +6,7 @@ import type { ShellSpec } from "../project/schema.ts";
 import type { EdgeCut } from "../surface/field.ts";
 import { type Block, buildBlocks, covers } from "./blocks.ts";
 import { Drafted, Floor } from "./faces.ts";
-import { type FloorShape, shapeFloor } from "./floor-profile.ts";
+import { type FloorShape, shapeFloor, VALLEY } from "./floor-profile.ts";
 import { growCorners, type Level } from "./growth.ts";
 import { shiftSegments } from "./loop.ts";
 import { type Node, Plane, Remembered } from "./node.ts";
@@ -128,27 +128,30 @@ function joinFaces(
     return { block: b, tread, riser, node: new Remembered(roll([tread, riser], b.nose, -1)) };
   });
 
-  const fillets: { operands: readonly Node[]; radius: number; node: () => Node }[] = [];
-  const add = (radius: number, operands: readonly Node[]) =>
-    fillets.push({ operands, radius, node: () => roll(operands, radius) });
-  add(radii.cove, [wall, ground]);
+  const fillets: Fillet[] = [
+    { faces: [wall, ground], radius: radii.cove, build: () => roll([wall, ground], radii.cove) },
+  ];
+  const pair = (a: Node, b: Node, radius: number) =>
+    fillets.push({ faces: [a, b], radius, build: () => roll([a, b], radius) });
   solids.forEach((s, i) => {
     const tread = radii.step(s.block.top, "wall");
     const riser = radii.step(s.block.riser, "wall");
-    if (tread === riser) add(tread, [wall, s.node]);
+    if (tread === riser) pair(wall, s.node, tread);
     else {
-      const node = () => roll([roll([wall, s.tread], tread), roll([wall, s.riser], riser)], s.block.nose, -1);
-      fillets.push({ operands: [], radius: Math.min(tread, riser), node });
+      const build = () =>
+        roll([roll([wall, s.tread], tread), roll([wall, s.riser], riser)], s.block.nose, -1);
+      fillets.push({ faces: [wall, s.node], radius: Math.min(tread, riser), apart: true, build });
     }
-    add(pairOf(radii, s.block, null), [ground, s.node]);
-    for (const other of solids.slice(i + 1)) add(pairOf(radii, s.block, other.block), [s.node, other.node]);
+    pair(ground, s.node, pairOf(radii, s.block, null));
+    for (const other of solids.slice(i + 1)) pair(s.node, other.node, pairOf(radii, s.block, other.block));
   });
   const join = Math.min(...fillets.map((f) => f.radius));
-  // A pair filleted with the join radius itself needs no fillet of its own, so long as both its faces stand in another.
-  const parts: Node[] = [fillets[0].node()];
-  for (const f of fillets.slice(1))
-    if (f.radius > join || f.operands[0] === wall || f.operands.length === 0) parts.push(f.node());
-  const water = parts.length === 1 ? parts[0] : roll(parts, join);
+  // Pairs with the common radius itself are left to the common ball.
+  const own = fillets.filter((f) => f.radius > join || f.apart);
+  const alone = [wall, ground, ...solids.map((s) => s.node)].filter(
+    (n) => !own.some((f) => f.faces.includes(n)),
+  );
+  const water = roll([...own.map((f) => f.build()), ...alone], join);
 
   const { rimRadius, edge, flange } = spec.coping;
   const top = new Plane(0, 0, -1, 0, index("coping/top"), count);
@@ -158,6 +161,14 @@ function joinFaces(
   if (!outer) throw new Error("the coping's outer edge was checked and must exist");
   const lip = new Drafted(PlanDistance.of(makeChain(outer, true)), 0, -1, 0, index("coping/lip"), count);
   return roll([rim, lip], edge.radius, -1);
+}
+
+/** A pair of faces with a fillet of its own; `apart`: its radius differs between tread and riser. */
+interface Fillet {
+  readonly faces: readonly Node[];
+  readonly radius: number;
+  readonly apart?: boolean;
+  readonly build: () => Node;
 }
 
 /** Radius between two blocks, or a block and the floor (`b` null): the largest given for a pair of their faces. */
@@ -180,7 +191,7 @@ function floorNode(spec: ShellSpec, outline: Outline, floor: FloorShape, face: n
   // Ground below the line that falls from `depthAtWall` at the side towards the middle.
   const side = (way: 1 | -1) =>
     new Plane(0, way * sin, -cos, -cos * hopper.depthAtWall - sin * half, face, count);
-  return new Rolled([main, side(1), side(-1)], floor.breakRadius, 1, count);
+  return new Rolled([main, side(1), side(-1)], floor.breakRadius / VALLEY, 1, count);
 }
 
 /** Where the shell ends: below the lip, or at the edge of a flat flange. */

@@ -8,6 +8,8 @@ import type { Adjustment, Refusal } from "./shell.ts";
 const BEYOND = 3000;
 /** A floor steeper than this cannot be walked or moulded as a floor. */
 const STEEPEST = Math.PI / 4;
+/** How much rounder the floor's breaks are than the valleys of its hopper. */
+export const VALLEY = 1.25;
 
 export interface FloorShape {
   /** Chain in (x, w), w = z·cos(fall) − y·sin(fall), ground on its right. */
@@ -73,7 +75,9 @@ export function shapeFloor(spec: ShellSpec, outline: Outline): FloorShape | Refu
   const asked = spec.floor.breakRadius;
   const adjustments: Adjustment[] = [];
   const opensUp = hopper !== undefined || segments.some((s, i) => i > 0 && turns(segments[i - 1], s) > 0);
-  let radius = opensUp ? Math.max(asked, spec.radii.cove * 1.05) : asked;
+  // The valleys of a hopper are rounded less than the breaks that run into them, and still more than the cove.
+  const least = spec.radii.cove * (hopper ? 1.05 * VALLEY : 1.05);
+  let radius = opensUp ? Math.max(asked, least) : asked;
   if (radius > asked) {
     adjustments.push({
       id: "floor/break-radius",
@@ -87,7 +91,7 @@ export function shapeFloor(spec: ShellSpec, outline: Outline): FloorShape | Refu
   const wanted = radius;
   let profile = roundJoints(segments, false, () => radius);
   for (; !profile && radius > 20; radius *= 0.9) profile = roundJoints(segments, false, () => radius * 0.9);
-  if (!profile || (opensUp && radius < spec.radii.cove * 1.02)) {
+  if (!profile || (opensUp && radius < least * 0.97)) {
     return [
       {
         path: "shell.floor.stations",

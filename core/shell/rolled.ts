@@ -1,18 +1,24 @@
+import { activeSet, MOST_OPERANDS } from "./active-set.ts";
 import { MOST_FACES, type Node, SLOT, shareStack, stack } from "./node.ts";
 
-/** Most operands of one blend that can matter at a point; more than three never touch one ball at once in general. */
-const MOST_OPERANDS = 96;
-const PARALLEL = 1 - 1e-9;
+/** Steps of the sequential programme; two or three are the rule, more only near the limit of what fits. */
+const MOST_STEPS = 12;
+const model = new Float64Array(9);
+const inverse = new Float64Array(9);
+/** Way from the point to the ball's centre, left by `recentre`. */
+const centre = new Float64Array(3);
 
 /**
  * Rolling-ball blend of any number of operands with one radius: `sign` +1 rounds their re-entrant edges (the air is
  * the intersection of the operands' air), −1 rounds their outward edges (the air is the union).
  *
- * With u = ±v + r, the ball's centre is the nearest point to p of the set {u_i + g_i·d ≤ 0}; its distance D is the
- * largest of the distances to the sets of one, two or three operands that press on the ball (λ ≥ 0):
- * D² = λ·u with G λ = u, G the Gram matrix of the gradients. Value ±(D − r). For two operands this is
- * √((u² + v² − 2cuv)/(1 − c²)) − r. Taking the largest needs no feasibility test (every subset is a lower bound of the
- * full problem: weak duality) and no order of operands.
+ * The blend is an opening: the value at p is ±(D − r), D the distance from p to the set where a ball of radius r has its
+ * centre, {q: ±v_i(q) + r ≤ 0}. The nearest such centre q satisfies p − q = Σ λ_i g_i(q) with λ ≥ 0 (the ball is pressed
+ * on at most three operands), and (p − q)/D is the exact normal. Found by sequential quadratic programming (Nocedal and
+ * Wright, Numerical Optimization, 2nd ed., chapter 18) from the linear problem at p: between planes, and wherever the
+ * faces do not turn along the way from p to q, that first step is exact and the only one.
+ * Taking the faces' values and normals at p alone instead would be cheaper and kinks the surface by up to 20° where a
+ * curved wall goes over into a straight one above a sloping floor.
  *
  * Operands that are blends themselves must have radii no smaller than this one's: then their rounded edges are left
  * as they are, since a ball of radius r rolls inside a fillet of radius R ≥ r without touching anything else.
@@ -21,31 +27,32 @@ export class Rolled implements Node {
   readonly flat = false;
   readonly lowZ: number;
   readonly highZ: number;
-  private pass = -1;
-  private reduced: Node = this;
-  /** Force of the ball on each operand at the last point. */
-  private readonly force: Float64Array;
-
   readonly operands: readonly Node[];
   readonly radius: number;
   readonly sign: 1 | -1;
   readonly faceCount: number;
+  private pass = -1;
+  private reduced: Node = this;
+  /** Force of the ball on each operand at the last point. */
+  private readonly force: Float64Array;
+  private readonly excess: Float64Array;
+  private readonly gram: Float64Array;
 
   constructor(operands: readonly Node[], radius: number, sign: 1 | -1, faceCount: number) {
+    if (operands.length > MOST_OPERANDS) {
+      throw new RangeError(`A blend of ${operands.length} faces; at most ${MOST_OPERANDS} can meet.`);
+    }
+    const n = operands.length;
     this.operands = operands;
     this.radius = radius;
     this.sign = sign;
     this.faceCount = faceCount;
-    if (operands.length > MOST_OPERANDS)
-      throw new Error(`a blend of ${operands.length} faces; at most ${MOST_OPERANDS}`);
-    this.force = new Float64Array(operands.length);
+    this.force = new Float64Array(n);
+    this.excess = new Float64Array(n);
+    this.gram = new Float64Array(n * n);
     // The blend's normal is a positive sum of its operands', so it leans no less up (or down) than the least of them.
-    let low = 1;
-    let high = -1;
-    for (const o of operands) {
-      low = Math.min(low, o.lowZ);
-      high = Math.max(high, o.highZ);
-    }
+    const low = Math.min(...operands.map((o) => o.lowZ));
+    const high = Math.max(...operands.map((o) => o.highZ));
     this.lowZ = low >= 0 ? low : -1;
     this.highZ = high <= 0 ? high : 1;
   }
@@ -53,13 +60,13 @@ export class Rolled implements Node {
   evaluate(x: number, y: number, z: number, slot: number): void {
     const n = this.operands.length;
     for (let i = 0; i < n; i++) this.operands[i].evaluate(x, y, z, slot + 1 + i);
-    this.roll(slot);
+    this.roll(x, y, z, slot);
   }
 
   shares(x: number, y: number, z: number, slot: number): void {
     const n = this.operands.length;
     for (let i = 0; i < n; i++) this.operands[i].shares(x, y, z, slot + 1 + i);
-    this.roll(slot);
+    this.roll(x, y, z, slot);
     let total = 0;
     for (let i = 0; i < n; i++) total += this.force[i];
     const row = slot * MOST_FACES;
@@ -73,134 +80,211 @@ export class Rolled implements Node {
   }
 
   /** Blends the operands' slots above `slot` into it, and leaves the forces of the ball on each. */
-  private roll(slot: number): void {
-    const { sign, radius, force } = this;
+  private roll(x: number, y: number, z: number, slot: number): void {
+    const { sign, radius, force, excess } = this;
     const n = this.operands.length;
     const base = (slot + 1) * SLOT;
     let top = 0;
     let most = -Infinity;
+    let pressing = 0;
     for (let i = 0; i < n; i++) {
+      const u = sign * stack[base + i * SLOT] + radius;
+      excess[i] = u;
       force[i] = 0;
-      const v = sign * stack[base + i * SLOT];
-      if (v > most) {
-        most = v;
+      if (u > 0) pressing++;
+      if (u > most) {
+        most = u;
         top = i;
       }
     }
-    const u0 = most + radius;
-    let a = top;
-    let b = -1;
-    let c = -1;
-    let la = u0;
-    let lb = 0;
-    let lc = 0;
-    let best = u0 * u0;
-    // The ball is held by up to three operands. Whatever holds it is not strictly inside the half-space of `top` alone.
-    if (u0 > 0 && n > 1) {
-      for (let i = 0; i < n; i++) {
-        const ui = sign * stack[base + i * SLOT] + radius;
-        for (let j = i + 1; j < n; j++) {
-          const uj = sign * stack[base + j * SLOT] + radius;
-          if (ui <= 0 && uj <= 0) continue;
-          const cij = dot(base + i * SLOT, base + j * SLOT);
-          if (cij > PARALLEL) continue;
-          const q = 1 - cij * cij;
-          if (q < 1e-9) continue;
-          const li = (ui - cij * uj) / q;
-          const lj = (uj - cij * ui) / q;
-          if (li > 0 && lj > 0) {
-            const d2 = li * ui + lj * uj;
-            if (d2 > best) {
-              best = d2;
-              a = i;
-              b = j;
-              c = -1;
-              la = li;
-              lb = lj;
-            }
-          }
-          for (let k = j + 1; k < n; k++) {
-            const uk = sign * stack[base + k * SLOT] + radius;
-            if (uk <= 0 && (ui <= 0 || uj <= 0)) continue;
-            const cik = dot(base + i * SLOT, base + k * SLOT);
-            const cjk = dot(base + j * SLOT, base + k * SLOT);
-            const det = 1 + 2 * cij * cik * cjk - cij * cij - cik * cik - cjk * cjk;
-            if (det < 1e-7) continue;
-            const ti = (ui * (1 - cjk * cjk) + uj * (cjk * cik - cij) + uk * (cij * cjk - cik)) / det;
-            if (ti <= 0) continue;
-            const tj = (ui * (cjk * cik - cij) + uj * (1 - cik * cik) + uk * (cij * cik - cjk)) / det;
-            if (tj <= 0) continue;
-            const tk = (ui * (cij * cjk - cik) + uj * (cij * cik - cjk) + uk * (1 - cij * cij)) / det;
-            if (tk <= 0) continue;
-            const d2 = ti * ui + tj * uj + tk * uk;
-            if (d2 > best) {
-              best = d2;
-              a = i;
-              b = j;
-              c = k;
-              la = ti;
-              lb = tj;
-              lc = tk;
-            }
-          }
-        }
-      }
-    }
     const s = slot * SLOT;
-    if (b < 0) {
-      force[a] = 1;
-      const from = base + a * SLOT;
+    if (pressing === 0 || !this.press(base, top)) {
+      force.fill(0);
+      force[top] = 1;
+      const from = base + top * SLOT;
       for (let i = 0; i < SLOT; i++) stack[s + i] = stack[from + i];
       return;
     }
-    const D = Math.sqrt(best);
-    force[a] = la;
-    force[b] = lb;
-    const A = base + a * SLOT;
-    const B = base + b * SLOT;
-    let gx = (la * stack[A + 1] + lb * stack[B + 1]) / D;
-    let gy = (la * stack[A + 2] + lb * stack[B + 2]) / D;
-    let gz = (la * stack[A + 3] + lb * stack[B + 3]) / D;
-    // Direction across the blend: from one contact to the other, square to the gradient.
+    this.towardsCentre(base);
+    if (this.turns(base) && !this.settle(x, y, z, slot, base)) {
+      // Far from the surface, or where the ball finds no room: the linear answer, whose sign is right.
+      for (let i = 0; i < n; i++) {
+        this.operands[i].evaluate(x, y, z, slot + 1 + i);
+        excess[i] = sign * stack[base + i * SLOT] + radius;
+      }
+      this.press(base, top);
+      this.towardsCentre(base);
+    }
+    const dx = centre[0];
+    const dy = centre[1];
+    const dz = centre[2];
+    const D = Math.sqrt(dx * dx + dy * dy + dz * dz);
+    // Across the blend: from one contact to another, square to the normal.
+    let first = -1;
+    let second = -1;
+    for (let i = 0; i < n; i++) {
+      if (force[i] === 0) continue;
+      if (first < 0 || force[i] > force[first]) {
+        second = first;
+        first = i;
+      } else if (second < 0 || force[i] > force[second]) second = i;
+    }
+    const gx = (-sign * dx) / D;
+    const gy = (-sign * dy) / D;
+    const gz = (-sign * dz) / D;
+    stack[s] = sign * (D - radius);
+    stack[s + 1] = gx;
+    stack[s + 2] = gy;
+    stack[s + 3] = gz;
+    if (second < 0) {
+      for (let i = 4; i < SLOT; i++) stack[s + i] = stack[base + first * SLOT + i];
+      return;
+    }
+    const A = base + first * SLOT;
+    const B = base + second * SLOT;
     let tx = stack[A + 1] - stack[B + 1];
     let ty = stack[A + 2] - stack[B + 2];
     let tz = stack[A + 3] - stack[B + 3];
-    if (c >= 0) {
-      force[c] = lc;
-      const C = base + c * SLOT;
-      gx += (lc * stack[C + 1]) / D;
-      gy += (lc * stack[C + 2]) / D;
-      gz += (lc * stack[C + 3]) / D;
-    }
     const along = tx * gx + ty * gy + tz * gz;
     tx -= along * gx;
     ty -= along * gy;
     tz -= along * gz;
     const t = Math.sqrt(tx * tx + ty * ty + tz * tz);
-    // The angle between two faces changes from place to place: dD = Σλ du/D − Σλλ dc/D, dc = H_a g_b + H_b g_a.
-    turn(A, B, (la * lb) / D, sign);
-    gx -= turned[0];
-    gy -= turned[1];
-    gz -= turned[2];
-    if (c >= 0) {
-      const C = base + c * SLOT;
-      turn(A, C, (la * lc) / D, sign);
-      gx -= turned[0];
-      gy -= turned[1];
-      gz -= turned[2];
-      turn(B, C, (lb * lc) / D, sign);
-      gx -= turned[0];
-      gy -= turned[1];
-      gz -= turned[2];
-    }
-    stack[s] = sign * (D - radius);
-    stack[s + 1] = gx;
-    stack[s + 2] = gy;
-    stack[s + 3] = gz;
     stack[s + 4] = t > 1e-9 ? sign / D : 0;
     stack[s + 5] = t > 1e-9 ? tx / t : 0;
     stack[s + 6] = t > 1e-9 ? ty / t : 0;
     stack[s + 7] = t > 1e-9 ? tz / t : 0;
+  }
+
+  /** Way from the point to the ball's centre, q − p = −Σ λ g, to `centre`. */
+  private towardsCentre(base: number): void {
+    centre.fill(0);
+    for (let i = 0; i < this.operands.length; i++) {
+      if (this.force[i] === 0) continue;
+      const g = base + i * SLOT;
+      const l = this.sign * this.force[i];
+      for (let r = 0; r < 3; r++) centre[r] -= l * stack[g + 1 + r];
+    }
+  }
+
+  /** Whether a pressing face's normal turns on the way to the ball's centre, and the point is near enough to care. */
+  private turns(base: number): boolean {
+    const reach = 2.5 * this.radius + 40;
+    if (centre[0] * centre[0] + centre[1] * centre[1] + centre[2] * centre[2] > reach * reach) return false;
+    for (let i = 0; i < this.operands.length; i++) {
+      const g = base + i * SLOT;
+      if (this.force[i] === 0 || stack[g + 4] === 0) continue;
+      const along = stack[g + 5] * centre[0] + stack[g + 6] * centre[1] + stack[g + 7] * centre[2];
+      if (Math.abs(stack[g + 4] * along) > 1e-9) return true;
+    }
+    return false;
+  }
+
+  /** Repeats the quadratic programme until the centre stands still; false when it does not. */
+  private settle(x: number, y: number, z: number, slot: number, base: number): boolean {
+    let [dx, dy, dz] = centre;
+    const reach = 3 * this.radius + 60;
+    for (let step = 0; step < MOST_STEPS; step++) {
+      const moved = this.recentre(x, y, z, dx, dy, dz, slot, base);
+      [dx, dy, dz] = centre;
+      if (moved < 0 || dx * dx + dy * dy + dz * dz > reach * reach) return false;
+      if (moved < 1e-7 * this.radius) return true;
+    }
+    return false;
+  }
+
+  /** The linear problem at p: forces from excesses and the normals' Gram matrix. False when one operand alone holds. */
+  private press(base: number, top: number): boolean {
+    const { gram, excess, force } = this;
+    const n = this.operands.length;
+    if (n === 1) return false;
+    for (let i = 0; i < n; i++) {
+      const a = base + i * SLOT;
+      for (let j = i; j < n; j++) {
+        const b = base + j * SLOT;
+        const c = stack[a + 1] * stack[b + 1] + stack[a + 2] * stack[b + 2] + stack[a + 3] * stack[b + 3];
+        gram[i * n + j] = c;
+        gram[j * n + i] = c;
+      }
+    }
+    return activeSet(n, excess, gram, top, force) > 1;
+  }
+
+  /**
+   * One step of the sequential programme from the centre p + d: the operands' values, normals and curvatures there give
+   * a quadratic model of the distance, M = I + Σ λ k t tᵀ, and linear constraints. Leaves the new d in `centre`;
+   * returns how far it moved, or −1 when the step is no good.
+   */
+  private recentre(
+    x: number,
+    y: number,
+    z: number,
+    dx: number,
+    dy: number,
+    dz: number,
+    slot: number,
+    base: number,
+  ): number {
+    const { sign, radius, force, excess, gram, operands } = this;
+    const n = operands.length;
+    const qx = x + dx;
+    const qy = y + dy;
+    const qz = z + dz;
+    for (let i = 0; i < n; i++) operands[i].evaluate(qx, qy, qz, slot + 1 + i);
+    model.fill(0);
+    model[0] = 1;
+    model[4] = 1;
+    model[8] = 1;
+    for (let i = 0; i < n; i++) {
+      const g = base + i * SLOT;
+      const w = sign * force[i] * stack[g + 4];
+      if (w === 0) continue;
+      for (let r = 0; r < 3; r++)
+        for (let c = 0; c < 3; c++) model[3 * r + c] += w * stack[g + 5 + r] * stack[g + 5 + c];
+    }
+    if (!invert(model, inverse)) return -1;
+    // The model's own least point: c = M⁻¹(p + (M − I) q), here relative to q: M⁻¹(p − q).
+    const cx = -(inverse[0] * dx + inverse[1] * dy + inverse[2] * dz);
+    const cy = -(inverse[3] * dx + inverse[4] * dy + inverse[5] * dz);
+    const cz = -(inverse[6] * dx + inverse[7] * dy + inverse[8] * dz);
+    let top = 0;
+    for (let i = 0; i < n; i++) {
+      const g = base + i * SLOT;
+      excess[i] = sign * (stack[g] + stack[g + 1] * cx + stack[g + 2] * cy + stack[g + 3] * cz) + radius;
+      if (excess[i] > excess[top]) top = i;
+      for (let j = 0; j <= i; j++) {
+        const h = base + j * SLOT;
+        let c = 0;
+        for (let r = 0; r < 3; r++)
+          c +=
+            stack[g + 1 + r] *
+            (inverse[3 * r] * stack[h + 1] +
+              inverse[3 * r + 1] * stack[h + 2] +
+              inverse[3 * r + 2] * stack[h + 3]);
+        gram[i * n + j] = c;
+        gram[j * n + i] = c;
+      }
+    }
+    if (!(excess[top] > 0)) return -1;
+    if (activeSet(n, excess, gram, top, force) === 0) return -1;
+    let px = 0;
+    let py = 0;
+    let pz = 0;
+    for (let i = 0; i < n; i++) {
+      if (force[i] === 0) continue;
+      const g = base + i * SLOT;
+      const l = sign * force[i];
+      px += l * stack[g + 1];
+      py += l * stack[g + 2];
+      pz += l * stack[g + 3];
+    }
+    const sx = cx - (inverse[0] * px + inverse[1] * py + inverse[2] * pz);
+    const sy = cy - (inverse[3] * px + inverse[4] * py + inverse[5] * pz);
+    const sz = cz - (inverse[6] * px + inverse[7] * py + inverse[8] * pz);
+    centre[0] = dx + sx;
+    centre[1] = dy + sy;
+    centre[2] = dz + sz;
+    return Math.sqrt(sx * sx + sy * sy + sz * sz);
   }
 
   within(x: number, y: number, z: number, radius: number, pass: number): Node {
@@ -245,10 +329,6 @@ export class Rolled implements Node {
   }
 }
 
-function dot(a: number, b: number): number {
-  return stack[a + 1] * stack[b + 1] + stack[a + 2] * stack[b + 2] + stack[a + 3] * stack[b + 3];
-}
-
 /** Least cosine between the gradients of two nodes, from what is known of them. */
 function leastCosine(a: Node, b: Node, at: readonly number[], bt: readonly number[]): number {
   if (a.flat && b.flat) return at[1] * bt[1] + at[2] * bt[2] + at[3] * bt[3];
@@ -261,34 +341,21 @@ function leastCosine(a: Node, b: Node, at: readonly number[], bt: readonly numbe
   return least;
 }
 
-const turned = new Float64Array(3);
-function turn(A: number, B: number, weight: number, sign: number): void {
-  const ka = stack[A + 4];
-  const kb = stack[B + 4];
-  let x = 0;
-  let y = 0;
-  let z = 0;
-  if (ka !== 0) {
-    const w =
-      sign *
-      weight *
-      ka *
-      (stack[A + 5] * stack[B + 1] + stack[A + 6] * stack[B + 2] + stack[A + 7] * stack[B + 3]);
-    x += w * stack[A + 5];
-    y += w * stack[A + 6];
-    z += w * stack[A + 7];
-  }
-  if (kb !== 0) {
-    const w =
-      sign *
-      weight *
-      kb *
-      (stack[B + 5] * stack[A + 1] + stack[B + 6] * stack[A + 2] + stack[B + 7] * stack[A + 3]);
-    x += w * stack[B + 5];
-    y += w * stack[B + 6];
-    z += w * stack[B + 7];
-  }
-  turned[0] = x;
-  turned[1] = y;
-  turned[2] = z;
+/** Inverse of a symmetric 3 × 3 matrix; false when it is not positive definite. */
+function invert(m: Float64Array, out: Float64Array): boolean {
+  const a = m[4] * m[8] - m[5] * m[5];
+  const b = m[2] * m[5] - m[1] * m[8];
+  const c = m[1] * m[5] - m[2] * m[4];
+  const det = m[0] * a + m[1] * b + m[2] * c;
+  if (!(m[0] > 0 && m[0] * m[4] - m[1] * m[1] > 0 && det > 1e-9)) return false;
+  out[0] = a / det;
+  out[1] = b / det;
+  out[2] = c / det;
+  out[3] = out[1];
+  out[4] = (m[0] * m[8] - m[2] * m[2]) / det;
+  out[5] = (m[1] * m[2] - m[0] * m[5]) / det;
+  out[6] = out[2];
+  out[7] = out[5];
+  out[8] = (m[0] * m[4] - m[1] * m[1]) / det;
+  return true;
 }
