@@ -300,27 +300,40 @@ export class Rolled implements Node {
    * once its highest u is below −1.6 (reach + r)·max(0, −least).
    */
   private reduce(x: number, y: number, z: number, reach: number, pass: number): Node {
-    const kept: Node[] = [];
-    for (const operand of this.operands) {
-      const o = operand.within(x, y, z, reach, pass);
-      if (!kept.includes(o)) kept.push(o);
-    }
     const r = this.radius;
-    const slots = kept.map((o, i) => {
+    const slots = this.operands.map((o, i) => {
       o.evaluate(x, y, z, i);
       return Array.from(stack.subarray(i * SLOT, i * SLOT + 4));
     });
-    const needed = kept.filter((o, i) => {
-      const highest = this.sign * slots[i][0] + reach * 1.05;
+    const matters = (o: Node, i: number, nodes: readonly Node[], at: readonly number[][]): boolean => {
+      const highest = this.sign * at[i][0] + reach * 1.05 + r;
+      if (highest > 0) return true;
       let least = 1;
-      for (let j = 0; j < kept.length; j++)
-        if (j !== i) least = Math.min(least, leastCosine(o, kept[j], slots[i], slots[j]));
-      return highest + r + 1.6 * (reach + r) * Math.max(0, -least) > 0;
+      for (let j = 0; j < nodes.length; j++)
+        if (j !== i) least = Math.min(least, leastCosine(o, nodes[j], at[i], at[j]));
+      return highest + 1.6 * (reach + r) * Math.max(0, -least) > 0;
+    };
+    // First by what is known of the operands as they are, which spares reducing those far away; then again as reduced.
+    const kept: Node[] = [];
+    const keptSlots: number[][] = [];
+    this.operands.forEach((operand, i) => {
+      if (!matters(operand, i, this.operands, slots)) return;
+      const o = operand.within(x, y, z, reach, pass);
+      if (kept.includes(o)) return;
+      kept.push(o);
+      keptSlots.push(slots[i]);
     });
-    if (needed.length === 0) {
+    if (kept.length === 0) {
       // Deep in the air of every operand: only the sign matters, and the nearest operand has it.
       let top = 0;
-      for (let i = 1; i < kept.length; i++) if (this.sign * slots[i][0] > this.sign * slots[top][0]) top = i;
+      for (let i = 1; i < slots.length; i++) if (this.sign * slots[i][0] > this.sign * slots[top][0]) top = i;
+      return this.operands[top].within(x, y, z, reach, pass);
+    }
+    const needed = kept.filter((o, i) => matters(o, i, kept, keptSlots));
+    if (needed.length === 0) {
+      let top = 0;
+      for (let i = 1; i < kept.length; i++)
+        if (this.sign * keptSlots[i][0] > this.sign * keptSlots[top][0]) top = i;
       return kept[top];
     }
     if (needed.length === 1) return needed[0];
