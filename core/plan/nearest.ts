@@ -30,7 +30,7 @@ export const blankNearest = (): Nearest => ({
 });
 
 /** Closer to a joint than this (mm), the way across the chain is taken from its direction and not from the point. */
-const ON_THE_JOINT = 1e-6;
+const ON_THE_JOINT = 1e-4;
 
 /**
  * The nearest point of a chain to (x, y), in closed form: exact to rounding (1e-9 mm for radii up to a kilometre), at

@@ -1,5 +1,6 @@
 import type { RimPlace } from "../project/schema.ts";
 import type { Outline, Run } from "./chain.ts";
+import { atMost } from "./outlines/drawn.ts";
 import { stationOn } from "./point-at.ts";
 
 /** A rim station told by the run that holds it: `distance` mm from the run's start, `part` of its length. */
@@ -37,10 +38,8 @@ export function resolveRimPlace(outline: Outline, place: RimPlace): { station: n
   const distance = "part" in place ? place.part * run.length : place.distance;
   // A place typed from a tape may miss the run's end by a rounding error, not by more.
   if (distance > run.length + 1e-6) {
-    const length = Math.floor(run.length * 10) / 10;
-    return {
-      error: `${place.run} is ${length} mm long, so there is no place ${distance} mm from its start.`,
-    };
+    const length = atMost(run.length);
+    return { error: `${place.run} is ${length} long, so there is no place ${distance} mm from its start.` };
   }
   return { station: stationOn(outline.chain, run.from + Math.min(distance, run.length)) };
 }
