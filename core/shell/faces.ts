@@ -1,5 +1,11 @@
-import { clearShares, type Node, Plane, SLOT, stack } from "./node.ts";
-import { found, type PlanDistance } from "./plan-distance.ts";
+import * as node from "./node.ts";
+import { clearShares, type Node, Plane } from "./node.ts";
+import type { PlanDistance } from "./plan-distance.ts";
+import * as planDistance from "./plan-distance.ts";
+
+// Bound here because some loaders turn an imported name into a getter, which doubles the time of every evaluation.
+const { SLOT, stack } = node;
+const { found } = planDistance;
 
 /**
  * A drafted face over a plan shape: the wall (`sense` +1: air inside the outline, which closes in with depth) or a riser
