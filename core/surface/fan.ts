@@ -1,3 +1,4 @@
+import { type FieldNear, fieldNear } from "./bricks.ts";
 import { curvePointAt, type SurfaceCurve } from "./curve.ts";
 import type { Field } from "./field.ts";
 import { advanceGeodesic, type Geodesic, newGeodesic, startGeodesic } from "./geodesic.ts";
@@ -40,8 +41,6 @@ const NEAR_ENOUGH = 3;
 /** Stations are never closer than this, mm. */
 const CLOSEST = 0.02;
 const MOST_PASSES = 16;
-/** How far a local field reaches beyond the rays' own reach, mm: it serves all rays starting within this distance. */
-const LOCAL_SPARE = 120;
 
 export function columnsFor(halfWidth: number, acrossMm: number): Columns {
   if (halfWidth === 0) return { halfWidth, spacing: acrossMm, count: 1 };
@@ -53,36 +52,35 @@ export function columnsFor(halfWidth: number, acrossMm: number): Columns {
 export type Shooter = (station: number) => RayPair;
 
 export function rayShooter(field: Field, curve: SurfaceCurve, left: Columns, right: Columns): Shooter {
-  const reach = Math.max((left.count - 1) * left.spacing, (right.count - 1) * right.spacing) + 5;
+  const near = fieldNear(field);
   const base = new Float64Array(9);
   const geodesic = newGeodesic();
-  const centre = [0, 0, 0];
-  let local: Field | null = null;
   return (station) => {
-    curvePointAt(curve, station, base, local ?? undefined);
-    if (!local || Math.hypot(base[0] - centre[0], base[1] - centre[1], base[2] - centre[2]) > LOCAL_SPARE) {
-      local = field.within(base[0], base[1], base[2], reach + LOCAL_SPARE);
-      centre[0] = base[0];
-      centre[1] = base[1];
-      centre[2] = base[2];
-      curvePointAt(curve, station, base, local);
-    }
+    curvePointAt(curve, station, base);
+    curvePointAt(curve, station, base, near(base[0], base[1], base[2]));
     return {
       station,
-      left: shootRay(local, geodesic, base, 1, left),
-      right: shootRay(local, geodesic, base, -1, right),
+      left: shootRay(near, geodesic, base, 1, left),
+      right: shootRay(near, geodesic, base, -1, right),
     };
   };
 }
 
 /** One ray from a place on the curve (point, tangent, normal) to its left (side 1) or right (side −1). */
-function shootRay(field: Field, geodesic: Geodesic, base: Float64Array, side: number, columns: Columns): Ray {
+function shootRay(
+  near: FieldNear,
+  geodesic: Geodesic,
+  base: Float64Array,
+  side: number,
+  columns: Columns,
+): Ray {
   const [tx, ty, tz, nx, ny, nz] = [base[3], base[4], base[5], base[6], base[7], base[8]];
   const data = new Float64Array(RAY_STRIDE * columns.count);
   const ray: Ray = { data, edge: Infinity, lost: Infinity, crossing: Infinity };
   const dx = side * (ny * tz - nz * ty);
   const dy = side * (nz * tx - nx * tz);
   const dz = side * (nx * ty - ny * tx);
+  const field = near(base[0], base[1], base[2]);
   if (!startGeodesic(field, geodesic, base[0], base[1], base[2], dx, dy, dz)) {
     throw new Error(
       `The curve leaves the surface at (${base[0].toFixed(1)}, ${base[1].toFixed(1)}, ${base[2].toFixed(1)}) mm: ` +
@@ -93,7 +91,7 @@ function shootRay(field: Field, geodesic: Geodesic, base: Float64Array, side: nu
   if (before > 0) ray.edge = 0;
   store(data, 0, geodesic, side);
   for (let column = 1; column < columns.count; column++) {
-    if (ray.lost < Infinity || !advanceGeodesic(field, geodesic, columns.spacing, columns.spacing)) {
+    if (ray.lost < Infinity || !advanceOn(near, geodesic, columns.spacing)) {
       if (ray.lost === Infinity) ray.lost = (column - 1) * columns.spacing;
       goStraight(data, column, columns.spacing);
       continue;
@@ -106,6 +104,11 @@ function shootRay(field: Field, geodesic: Geodesic, base: Float64Array, side: nu
     }
   }
   return ray;
+}
+
+/** One column further, by the field of the brick in which the geodesic stands. */
+function advanceOn(near: FieldNear, geodesic: Geodesic, spacing: number): boolean {
+  return advanceGeodesic(near(geodesic[0], geodesic[1], geodesic[2]), geodesic, spacing, spacing);
 }
 
 function store(data: Float64Array, column: number, geodesic: Geodesic, side: number): void {
