@@ -42,6 +42,27 @@ export function carrierNormal(carrier: Carrier, x: number, y: number): [number, 
   return [dx / reach, dy / reach];
 }
 
+/** The unit vector from a circle's centre to where it touches the carrier; at the centre of a round carrier, to the joint. */
+export function carrierTouch(
+  carrier: Carrier,
+  x: number,
+  y: number,
+  joint: { tx: number; ty: number },
+): [number, number] {
+  const concentric = carrier.kind === "circle" && Math.hypot(x - carrier.cx, y - carrier.cy) < 1e-9;
+  return concentric ? [joint.ty, -joint.tx] : carrierNormal(carrier, x, y);
+}
+
+/** Distance along a carrier, in its direction of travel, from one point on it to another (the short way round a circle). */
+export function carrierTravel(carrier: Carrier, ax: number, ay: number, bx: number, by: number): number {
+  if (carrier.kind === "line") return (by - ay) * carrier.nx - (bx - ax) * carrier.ny;
+  const px = ax - carrier.cx;
+  const py = ay - carrier.cy;
+  const qx = bx - carrier.cx;
+  const qy = by - carrier.cy;
+  return carrier.signedRadius * Math.atan2(px * qy - py * qx, px * qx + py * qy);
+}
+
 /** Two segments lie on one carrier, as after a split. Compares to 1e-7 mm and 1e-9 of direction. */
 export function sameCarrier(a: Segment, b: Segment): boolean {
   if (a.kind === "line" && b.kind === "line") {

@@ -1,5 +1,5 @@
 import { ballBetween } from "./ball-between.ts";
-import { type Carrier, carrierNormal, carrierOf, onOneCarrier } from "./carrier.ts";
+import { type Carrier, carrierOf, carrierTouch, carrierTravel, onOneCarrier } from "./carrier.ts";
 import type { Arc, Chain } from "./chain.ts";
 import { segmentEnd, segmentStart } from "./segments.ts";
 
@@ -67,15 +67,15 @@ export function cornerGrowth(chain: Chain, index: number): CornerGrowth | null {
       throw new RangeError(`No arc of radius ${r} mm touches both neighbours of segment ${index}.`);
     const [x, y] = centre;
     const [dx, dy] = ball.rate(x, y);
-    const from = outwardTouch(first, x, y, start);
-    const to = outwardTouch(second, x, y, end);
+    const from = carrierTouch(first, x, y, start);
+    const to = carrierTouch(second, x, y, end);
     const turn = Math.atan2(from[0] * to[1] - from[1] * to[0], from[0] * to[0] + from[1] * to[1]);
     return {
       radius: r,
       ...{ x, y, dx, dy, from, to },
       sweep: turn < 0 ? turn + 2 * Math.PI : turn,
-      takesBefore: -travel(first, start.x, start.y, x + r * from[0], y + r * from[1]),
-      takesAfter: travel(second, end.x, end.y, x + r * to[0], y + r * to[1]),
+      takesBefore: -carrierTravel(first, start.x, start.y, x + r * from[0], y + r * from[1]),
+      takesAfter: carrierTravel(second, end.x, end.y, x + r * to[0], y + r * to[1]),
     };
   }
 
@@ -106,17 +106,6 @@ export function cornerGrowth(chain: Chain, index: number): CornerGrowth | null {
   };
 }
 
-/** The unit vector from a circle's centre to where it touches the carrier; at the centre of a round carrier, to the joint. */
-function outwardTouch(
-  carrier: Carrier,
-  x: number,
-  y: number,
-  joint: { tx: number; ty: number },
-): [number, number] {
-  const concentric = carrier.kind === "circle" && Math.hypot(x - carrier.cx, y - carrier.cy) < 1e-9;
-  return concentric ? [joint.ty, -joint.tx] : carrierNormal(carrier, x, y);
-}
-
 /**
  * Radius of the circle that touches a carrier and passes through (x, y) with the outward normal (nx, ny) there. From
  * d(P − r·n) = −r: for a line r = −d(P)/(1 − n·n₂), for a circle r = (|P − q|² − ρ²)/(2(n·(P − q) − ρ)).
@@ -129,14 +118,4 @@ function touchingAt(carrier: Carrier, x: number, y: number, nx: number, ny: numb
   const px = x - cx;
   const py = y - cy;
   return (px * px + py * py - signedRadius ** 2) / (2 * (nx * px + ny * py - signedRadius));
-}
-
-/** Distance along a carrier, in its direction of travel, from one point on it to another (the short way round a circle). */
-function travel(carrier: Carrier, ax: number, ay: number, bx: number, by: number): number {
-  if (carrier.kind === "line") return (by - ay) * carrier.nx - (bx - ax) * carrier.ny;
-  const px = ax - carrier.cx;
-  const py = ay - carrier.cy;
-  const qx = bx - carrier.cx;
-  const qy = by - carrier.cy;
-  return carrier.signedRadius * Math.atan2(px * qy - py * qx, px * qx + py * qy);
 }

@@ -56,7 +56,7 @@ describe("the nearest point of a chain", () => {
           }
         },
       ),
-      { numRuns: 50, endOnFailure: true },
+      { numRuns: 30, endOnFailure: true },
     );
   });
 

@@ -13,7 +13,7 @@ const box: Point[] = [
 const ell = {
   kind: "ell",
   ...{ length: 10000, width: 5000, cutLength: 4000, cutWidth: 2000 },
-  ...{ cutAt: "deep-left", cornerRadius: 300, reflexRadius: 300 },
+  ...{ cutAt: "deep-left" as const, cornerRadius: 300, reflexRadius: 300 },
 } as const;
 
 /** The figure of a sentence that says what would work. */
