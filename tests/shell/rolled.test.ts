@@ -124,7 +124,7 @@ describe("rolling-ball blend of a curved wall and a tilted floor", () => {
         for (const offset of [0, 6, -10]) {
           const p = v.map((c, i) => [qx, qy, qz][i] + ((r + offset) * c) / l);
           expect(Math.abs(value(blend, p[0], p[1], p[2]) - offset)).toBeLessThan(1e-8);
-          gradient().forEach((g, i) => expect(g).toBeCloseTo(v[i] / l, 7));
+          for (const [i, g] of gradient().entries()) expect(g).toBeCloseTo(v[i] / l, 7);
         }
       }
     }

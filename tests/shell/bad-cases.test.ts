@@ -1,0 +1,290 @@
+/** Shapes that break shell modellers: each is right, or refused by name with a figure that then works. */
+import { describe, expect, test } from "vitest";
+import type { FeatureSpec, ShellSpec } from "../../core/project/schema.ts";
+import { buildShell } from "../../core/shell/build-shell.ts";
+import type { Shell } from "../../core/shell/shell.ts";
+import { roughestSpot } from "./smoothness.ts";
+
+const basin: ShellSpec = {
+  outline: { kind: "rectangle", length: 6000, width: 3200, cornerRadius: 400 },
+  floor: { stations: [{ at: 0, depth: 1200 }], breakRadius: 800, crossFall: 0 },
+  draftDeg: 3,
+  radii: { cove: 150, step: 60, nose: 30, pairs: [] },
+  features: [],
+  coping: { flange: 150, rimRadius: 20, edge: { kind: "rolled", radius: 25 } },
+  fittings: [],
+  waterLine: 120,
+};
+const build = (change: Partial<ShellSpec>): Shell => {
+  const result = buildShell({ ...basin, ...change });
+  if (!result.ok) throw new Error(JSON.stringify(result.refusals));
+  return result.shell;
+};
+const refused = (change: Partial<ShellSpec>) => {
+  const result = buildShell({ ...basin, ...change });
+  if (result.ok) throw new Error("was built");
+  return result.refusals;
+};
+/** Over 0.02 mm a 10 mm radius turns by 0.002; a kink of 1° by 0.017. */
+const expectSmooth = (shell: Shell, box?: Parameters<typeof roughestSpot>[3], offset = 0) => {
+  const spot = roughestSpot(shell.field, 7, 1200, box, offset);
+  expect(spot.seen).toBeGreaterThan(300);
+  expect(spot.turn, JSON.stringify(spot)).toBeLessThan(0.01);
+  expect(spot.miss, JSON.stringify(spot)).toBeLessThan(0.03);
+};
+const ledge: FeatureSpec = {
+  kind: "ledge",
+  id: "ledge",
+  place: { kind: "end", end: "shallow" },
+  depth: 350,
+  reach: 1500,
+};
+const bench: FeatureSpec = {
+  kind: "bench",
+  id: "bench",
+  place: {
+    kind: "along",
+    from: { run: "right", part: 0.2 },
+    to: { run: "right", part: 0.8 },
+    endRadius: 150,
+  },
+  depth: 500,
+  width: 450,
+};
+
+describe("tight plan corners", () => {
+  const shell = build({
+    outline: { ...basin.outline, cornerRadius: 100 } as ShellSpec["outline"],
+    radii: { ...basin.radii, cove: 200 },
+  });
+
+  test("grow from the rim to their foot, by a named figure", () => {
+    const grown = shell.adjustments.filter((a) => a.id.startsWith("corner/"));
+    expect(grown.map((a) => a.id).sort()).toEqual([
+      "corner/deep-left",
+      "corner/deep-right",
+      "corner/shallow-left",
+      "corner/shallow-right",
+    ]);
+    for (const a of grown) {
+      expect(a.asked).toBe(100);
+      // Draft takes h·tan δ and the cove r/cos δ: 1200·tan 3° + 200/cos 3°.
+      expect(a.used).toBeGreaterThan(1200 * Math.tan(Math.PI / 60) + 200 / Math.cos(Math.PI / 60));
+      expect(a.used).toBeLessThan(290);
+    }
+  });
+  test("keep the rim as drawn and stay smooth", () => {
+    // On the corner's bisector, just below the rim radius: 100 mm from the corner's centre, closing in by draft only.
+    const depth = 30;
+    const r = 100 - depth * Math.tan(Math.PI / 60);
+    const c = 100 - r * Math.SQRT1_2;
+    expect(Math.abs(shell.field.evaluate(c, -1600 + c, -depth))).toBeLessThan(0.05);
+    expectSmooth(shell, { min: [-50, -1650, -1230], max: [500, -1000, -40] });
+    expectSmooth(shell, { min: [-50, -1650, -1230], max: [500, -1000, -40] }, 6);
+  });
+  test("with no depth to grow in are refused, and the figure named works", () => {
+    const shallow = (cornerRadius: number) => ({
+      outline: { ...basin.outline, cornerRadius } as ShellSpec["outline"],
+      radii: { ...basin.radii, cove: 480 },
+      floor: { ...basin.floor, stations: [{ at: 0, depth: 620 }] },
+    });
+    const [first] = refused(shallow(40));
+    expect(first.path).toMatch(/^shell\.(outline|floor)/);
+    expect(first.why).toMatch(/\d+ mm/);
+    const figure = Number(/(\d+) mm/.exec(first.wouldWork)?.[1]);
+    expect(buildShell({ ...basin, ...shallow(figure) }).ok).toBe(true);
+  });
+});
+
+test("a ledge against three walls meets them with its own radius", () => {
+  const shell = build({ features: [ledge] });
+  // Ball of 60 in the corner of wall (draft 3°) and ledge top at 350: its centre, then the surface 60 away down at 45°.
+  const delta = Math.PI / 60;
+  const z = -350 + 60;
+  const y = -1600 + (60 + -z * Math.sin(delta)) / Math.cos(delta);
+  const n = [-Math.cos(delta) * 0 - 0, -Math.cos(delta), -Math.sin(delta)];
+  const mid = [0, n[1], n[2] - 1];
+  const l = Math.hypot(...mid);
+  expect(Math.abs(shell.field.evaluate(800, y + (60 * mid[1]) / l, z + (60 * mid[2]) / l))).toBeLessThan(
+    1e-6,
+  );
+  expectSmooth(shell);
+  expectSmooth(shell, undefined, 6);
+});
+
+test("a tread over a bench keeps both, with one radius where they meet", () => {
+  const shell = build({
+    features: [
+      {
+        kind: "steps",
+        id: "steps",
+        place: { kind: "end", end: "shallow" },
+        treads: [
+          { depth: 300, going: 600 },
+          { depth: 700, going: 900 },
+        ],
+      },
+      {
+        ...bench,
+        place: {
+          kind: "along",
+          from: { run: "right", part: 0 },
+          to: { run: "right", part: 0.8 },
+          endRadius: 150,
+        },
+      } as FeatureSpec,
+    ],
+  });
+  const seen = new Set<string>();
+  for (let x = 100; x < 3000; x += 50)
+    for (let y = -1500; y < 0; y += 50) {
+      let z = -20;
+      while (shell.field.evaluate(x, y, z) < 0) z -= Math.max(1, -shell.field.evaluate(x, y, z));
+      seen.add(shell.field.faces[shell.field.owner(shell.field.shares(x, y, z))]);
+    }
+  for (const face of ["steps/tread-1", "steps/tread-2", "bench/top", "floor"]) expect(seen).toContain(face);
+  expectSmooth(shell, { min: [0, -1600, -1250], max: [2200, 0, -60] });
+});
+
+test("a bench dies into a rising floor without a tear", () => {
+  const shell = build({
+    floor: {
+      stations: [
+        { at: 0, depth: 900 },
+        { at: 6000, depth: 1600 },
+      ],
+      breakRadius: 800,
+      crossFall: 0,
+    },
+    features: [
+      {
+        ...bench,
+        depth: 1150,
+        place: {
+          kind: "along",
+          from: { run: "right", part: 0.05 },
+          to: { run: "right", part: 0.95 },
+          endRadius: 150,
+        },
+      } as FeatureSpec,
+    ],
+  });
+  // The floor is 1150 deep at x = 2143: the bench shows beyond it and not before.
+  const top = (x: number) => {
+    let z = -700;
+    while (shell.field.evaluate(x, -1600 + 300, z) < -1e-6) z += shell.field.evaluate(x, -1600 + 300, z);
+    return shell.field.faces[shell.field.owner(shell.field.shares(x, -1600 + 300, z))];
+  };
+  expect(top(1500)).toBe("floor");
+  expect(top(3500)).toBe("bench/top");
+  expectSmooth(shell, { min: [1500, -1600, -1500], max: [3200, -900, -800] });
+  expectSmooth(shell, { min: [1500, -1600, -1500], max: [3200, -900, -800] }, 6);
+});
+
+describe("a reflex corner", () => {
+  const ell = (reflexRadius: number) => ({
+    outline: {
+      kind: "ell",
+      length: 8000,
+      width: 4500,
+      cutLength: 3500,
+      cutWidth: 1800,
+      cutAt: "deep-left",
+      cornerRadius: 300,
+      reflexRadius,
+    } as ShellSpec["outline"],
+  });
+  test("with a bench running through it is smooth", () => {
+    const shell = build({
+      ...ell(400),
+      features: [{ ...bench, place: { kind: "round" } } as FeatureSpec],
+    });
+    expectSmooth(shell);
+  });
+  test("too tight for the coping is refused, and the radius named works", () => {
+    const [first] = refused(ell(60));
+    expect(first.path).toBe("shell.coping.flange");
+    const radius = Number(/reflex radius of at least (\d+)/.exec(first.wouldWork)?.[1]);
+    expect(radius).toBeGreaterThan(150);
+    expect(buildShell({ ...basin, ...ell(radius) }).ok).toBe(true);
+    const flange = Number(/flange of at most (\d+)/.exec(first.wouldWork)?.[1]);
+    expect(buildShell({ ...basin, ...ell(150), coping: { ...basin.coping, flange: 115 } }).ok).toBe(true);
+    expect(flange).toBeLessThan(60);
+  });
+});
+
+test("unequal radii for each pair of faces hold, each to its figure", () => {
+  const shell = build({
+    draftDeg: 0,
+    features: [ledge],
+    radii: {
+      ...basin.radii,
+      pairs: [
+        { between: ["wall", "ledge/top"], radius: 90 },
+        { between: ["ledge/riser", "wall"], radius: 120 },
+        { between: ["floor", "ledge/riser"], radius: 80 },
+        { between: ["ledge/top", "ledge/riser"], radius: 45 },
+      ],
+    },
+  });
+  const s = Math.SQRT1_2;
+  const at = (x: number, y: number, z: number) => Math.abs(shell.field.evaluate(x, y, z));
+  // Each fillet's middle lies r(1 − 1/√2) from both faces.
+  const off = (r: number) => r * (1 - s);
+  expect(at(700, -1600 + off(90), -350 + off(90))).toBeLessThan(1e-6);
+  expect(at(1500 + off(120), -1600 + off(120), -700)).toBeLessThan(1e-6);
+  expect(at(1500 + off(80), 0, -1200 + off(80))).toBeLessThan(1e-6);
+  expect(at(1500 - off(45), 0, -350 - off(45))).toBeLessThan(1e-6);
+  expect(at(3000, -1600 + off(150), -1200 + off(150))).toBeLessThan(1e-6);
+  expectSmooth(shell);
+});
+
+describe("thin dams and slots", () => {
+  test("a flange thinner than its two radii is refused, and the figure named works", () => {
+    const coping = { flange: 80, rimRadius: 45, edge: { kind: "rolled", radius: 40 } } as const;
+    const [first] = refused({ coping });
+    expect(first.path).toBe("shell.coping.flange");
+    const flange = Number(/(\d+) mm/.exec(first.wouldWork)?.[1]);
+    expect(buildShell({ ...basin, coping: { ...coping, flange } }).ok).toBe(true);
+  });
+  test("a peninsula thinner than two flanges is refused by the runs beside it", () => {
+    const gap = 250;
+    const outline: ShellSpec["outline"] = {
+      kind: "polygon",
+      points: [
+        [0, 0],
+        [7000, 0],
+        [7000, 4000],
+        [3600 + gap, 4000],
+        [3600 + gap, 2200],
+        [3600, 2200],
+        [3600, 4000],
+        [0, 4000],
+      ],
+      cornerRadius: [300, 300, 300, 300, 120, 120, 300, 300],
+    };
+    const [first] = refused({ outline });
+    expect(first.path).toBe("shell.coping.flange");
+    expect(first.why).toMatch(/corner-5|corner-6|side-4|side-5|side-6/);
+    expect(first.wouldWork).toMatch(/\d+ mm/);
+  });
+  test("a slot between a bench and a ledge narrower than the ball is refused with its width", () => {
+    const facing = (reach: number): FeatureSpec => ({
+      kind: "bench",
+      id: "facing",
+      place: {
+        kind: "along",
+        from: { run: "left", part: 0.25 },
+        to: { run: "left", part: 0.75 },
+        endRadius: 150,
+      },
+      depth: 500,
+      width: reach,
+    });
+    // 3200 wide: 450 on one side leaves 2750; a slot of 60 at the tread, less by draft at the floor.
+    const [first] = refused({ features: [bench, facing(2690)].map((f) => ({ ...f })) as FeatureSpec[] });
+    expect(first.path).toMatch(/^shell\.features\[[01]\]/);
+    expect(first.why).toMatch(/slot|room/);
+    expect(buildShell({ ...basin, features: [bench, facing(1500)] }).ok).toBe(true);
+  });
+});
