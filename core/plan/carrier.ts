@@ -42,6 +42,12 @@ export function carrierNormal(carrier: Carrier, x: number, y: number): [number, 
   return [dx / reach, dy / reach];
 }
 
+/**
+ * Circles whose centres are this near (mm) and that touch are the same circle: the way from one centre to the other is noise,
+ * and whichever way is taken, the touching point is no further than this from both.
+ */
+const CONCENTRIC = 3e-7;
+
 /** The unit vector from a circle's centre to where it touches the carrier; at the centre of a round carrier, to the joint. */
 export function carrierTouch(
   carrier: Carrier,
@@ -49,7 +55,7 @@ export function carrierTouch(
   y: number,
   joint: { tx: number; ty: number },
 ): [number, number] {
-  const concentric = carrier.kind === "circle" && Math.hypot(x - carrier.cx, y - carrier.cy) < 1e-9;
+  const concentric = carrier.kind === "circle" && Math.hypot(x - carrier.cx, y - carrier.cy) < CONCENTRIC;
   return concentric ? [joint.ty, -joint.tx] : carrierNormal(carrier, x, y);
 }
 
@@ -79,29 +85,18 @@ export function sameCarrier(a: Segment, b: Segment): boolean {
 
 /**
  * The segments about `index` that lie on one carrier with it, in order along the chain. On a closed chain they may run
- * past the last segment; a chain that is a single circle gives all its segments.
+ * past the last segment; a chain that is a single circle gives all its segments, from the first.
  */
 export function onOneCarrier(chain: Chain, index: number): number[] {
   const { segments, closed } = chain;
   const count = segments.length;
-  const found = [index];
-  const step = (from: number, by: 1 | -1) => {
-    const next = from + by;
-    return closed ? (next + count) % count : next >= 0 && next < count ? next : -1;
-  };
-  for (
-    let i = step(index, -1);
-    i >= 0 && i !== index && sameCarrier(segments[i], segments[index]);
-    i = step(i, -1)
-  ) {
-    found.unshift(i);
-  }
-  for (
-    let i = step(index, 1);
-    i >= 0 && !found.includes(i) && sameCarrier(segments[index], segments[i]);
-    i = step(i, 1)
-  ) {
-    found.push(i);
-  }
-  return found;
+  const goesOn = (from: number, to: number) =>
+    (closed || (from >= 0 && to < count)) &&
+    sameCarrier(segments[(from + count) % count], segments[(to + count) % count]);
+  let first = index;
+  while (first > index - count && goesOn(first - 1, first)) first--;
+  if (first === index - count) return segments.map((_, i) => i);
+  let last = index;
+  while (goesOn(last, last + 1)) last++;
+  return Array.from({ length: last - first + 1 }, (_, i) => (first + i + count) % count);
 }
