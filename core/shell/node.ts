@@ -86,6 +86,7 @@ export class Remembered implements Node {
   private z = 0;
   private readonly kept = new Float64Array(SLOT);
   private pass = -1;
+  private reducedFor = 0;
   private reduced: Node;
   private readonly node: Node;
 
@@ -113,8 +114,9 @@ export class Remembered implements Node {
     this.node.shares(x, y, z, slot);
   }
   within(x: number, y: number, z: number, radius: number, pass: number): Node {
-    if (this.pass !== pass) {
+    if (this.pass !== pass || radius > this.reducedFor) {
       this.pass = pass;
+      this.reducedFor = radius;
       this.reduced = this.node.within(x, y, z, radius, pass);
     }
     return this.reduced;

@@ -6,7 +6,7 @@ import * as node from "./node.ts";
 const { MOST_FACES, SLOT, shareStack, stack } = node;
 
 /** Steps of the sequential programme; two or three are the rule, more only near the limit of what fits. */
-const MOST_STEPS = 12;
+const MOST_STEPS = 24;
 const model = new Float64Array(9);
 const inverse = new Float64Array(9);
 /** Way from the point to the ball's centre, left by `recentre`. */
@@ -37,12 +37,22 @@ export class Rolled implements Node {
   readonly faceCount: number;
   private pass = -1;
   private reduced: Node = this;
+  private reducedFor = 0;
   /** Force of the ball on each operand at the last point. */
   private readonly force: Float64Array;
   private readonly excess: Float64Array;
   private readonly gram: Float64Array;
 
-  constructor(operands: readonly Node[], radius: number, sign: 1 | -1, faceCount: number) {
+  /** Largest distance to the ball's centre for which it is found exactly; farther from the surface the sign is enough. */
+  private readonly limit: number;
+
+  constructor(
+    operands: readonly Node[],
+    radius: number,
+    sign: 1 | -1,
+    faceCount: number,
+    limit = 2.5 * radius + 40,
+  ) {
     if (operands.length > MOST_OPERANDS) {
       throw new RangeError(`A blend of ${operands.length} faces; at most ${MOST_OPERANDS} can meet.`);
     }
@@ -51,6 +61,7 @@ export class Rolled implements Node {
     this.radius = radius;
     this.sign = sign;
     this.faceCount = faceCount;
+    this.limit = limit;
     this.force = new Float64Array(n);
     this.excess = new Float64Array(n);
     this.gram = new Float64Array(n * n);
@@ -123,6 +134,9 @@ export class Rolled implements Node {
     const dy = centre[1];
     const dz = centre[2];
     const D = Math.sqrt(dx * dx + dy * dy + dz * dz);
+    // Between faces that look at each other the centre can be anywhere: far from the surface the value is held to what
+    // its operands say, so that it never promises more room than there is.
+    const held = Math.min(D, Math.max(most, this.limit));
     // Across the blend: from one contact to another, square to the normal.
     let first = -1;
     let second = -1;
@@ -136,7 +150,7 @@ export class Rolled implements Node {
     const gx = (-sign * dx) / D;
     const gy = (-sign * dy) / D;
     const gz = (-sign * dz) / D;
-    stack[s] = sign * (D - radius);
+    stack[s] = sign * (held - radius);
     stack[s + 1] = gx;
     stack[s + 2] = gy;
     stack[s + 3] = gz;
@@ -173,8 +187,7 @@ export class Rolled implements Node {
 
   /** Whether a pressing face's normal turns on the way to the ball's centre, and the point is near enough to care. */
   private turns(base: number): boolean {
-    const reach = 2.5 * this.radius + 40;
-    if (centre[0] * centre[0] + centre[1] * centre[1] + centre[2] * centre[2] > reach * reach) return false;
+    if (centre[0] ** 2 + centre[1] ** 2 + centre[2] ** 2 > this.limit ** 2) return false;
     for (let i = 0; i < this.operands.length; i++) {
       const g = base + i * SLOT;
       if (this.force[i] === 0 || stack[g + 4] === 0) continue;
@@ -187,12 +200,25 @@ export class Rolled implements Node {
   /** Repeats the quadratic programme until the centre stands still; false when it does not. */
   private settle(x: number, y: number, z: number, slot: number, base: number): boolean {
     let [dx, dy, dz] = centre;
-    const reach = 3 * this.radius + 60;
+    const reach = 1.2 * this.limit;
+    let pace = 1;
+    let before = Infinity;
     for (let step = 0; step < MOST_STEPS; step++) {
       const moved = this.recentre(x, y, z, dx, dy, dz, slot, base);
-      [dx, dy, dz] = centre;
-      if (moved < 0 || dx * dx + dy * dy + dz * dz > reach * reach) return false;
-      if (moved < 1e-7 * this.radius) return true;
+      if (moved < 0) return false;
+      // Where a face's curvature jumps beside the centre, full steps can go to and fro across the jump: shorten them.
+      if (step > 2) pace = moved > (1 - 0.4 * pace) * before ? 0.6 * pace : Math.min(1, 1.5 * pace);
+      before = moved;
+      dx += pace * (centre[0] - dx);
+      dy += pace * (centre[1] - dy);
+      dz += pace * (centre[2] - dz);
+      if (dx * dx + dy * dy + dz * dz > reach * reach) return false;
+      if (moved < 1e-7 * this.radius) {
+        centre[0] = dx;
+        centre[1] = dy;
+        centre[2] = dz;
+        return true;
+      }
     }
     return false;
   }
@@ -292,8 +318,9 @@ export class Rolled implements Node {
   }
 
   within(x: number, y: number, z: number, radius: number, pass: number): Node {
-    if (this.pass === pass) return this.reduced;
+    if (this.pass === pass && radius <= this.reducedFor) return this.reduced;
     this.pass = pass;
+    this.reducedFor = radius;
     this.reduced = this.reduce(x, y, z, radius, pass);
     return this.reduced;
   }
@@ -318,11 +345,15 @@ export class Rolled implements Node {
       return highest + 1.6 * (reach + r) * Math.max(0, -least) > 0;
     };
     // First by what is known of the operands as they are, which spares reducing those far away; then again as reduced.
+    const near = this.operands.map((o, i) => matters(o, i, this.operands, slots));
+    const alone = near.filter((n) => n).length < 2;
+    // Where balls are held, the operands are also asked at the balls' centres.
+    const far = alone ? reach : 2 * reach + r;
     const kept: Node[] = [];
     const keptSlots: number[][] = [];
     this.operands.forEach((operand, i) => {
-      if (!matters(operand, i, this.operands, slots)) return;
-      const o = operand.within(x, y, z, reach, pass);
+      if (!near[i]) return;
+      const o = operand.within(x, y, z, far, pass);
       if (kept.includes(o)) return;
       kept.push(o);
       keptSlots.push(slots[i]);
@@ -342,7 +373,7 @@ export class Rolled implements Node {
     }
     if (needed.length === 1) return needed[0];
     if (needed.length === this.operands.length && needed.every((o, i) => o === this.operands[i])) return this;
-    return new Rolled(needed, r, this.sign, this.faceCount);
+    return new Rolled(needed, r, this.sign, this.faceCount, Math.min(this.limit, r + 1.2 * reach));
   }
 }
 
