@@ -70,7 +70,7 @@ export function carrierTravel(carrier: Carrier, ax: number, ay: number, bx: numb
 }
 
 /** Two segments lie on one carrier, as after a split. Compares to 1e-7 mm and 1e-9 of direction. */
-export function sameCarrier(a: Segment, b: Segment): boolean {
+function sameCarrier(a: Segment, b: Segment): boolean {
   if (a.kind === "line" && b.kind === "line") {
     const along = a.ux * b.ux + a.uy * b.uy;
     const apart = (b.ax - a.ax) * a.uy - (b.ay - a.ay) * a.ux;

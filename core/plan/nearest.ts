@@ -1,4 +1,4 @@
-import type { Arc, Chain } from "./chain.ts";
+import type { Arc, Chain, Segment } from "./chain.ts";
 import { curvatureOf, segmentEnd, segmentStart, TURN } from "./segments.ts";
 
 /** The point of a chain nearest to a given point. */
@@ -38,81 +38,66 @@ const ON_THE_JOINT = 1e-4;
  * nearest point is the joint. On a tie the segment first along the chain is taken, and at an arc's centre its middle.
  *
  * @param out filled and returned; give your own in hot loops, which then allocate nothing.
- * @param among segments to look at (all when absent); see `segmentsWithin`.
  */
-export function nearest(
-  chain: Chain,
-  x: number,
-  y: number,
-  out: Nearest = blankNearest(),
-  among?: ArrayLike<number>,
-): Nearest {
+export function nearest(chain: Chain, x: number, y: number, out: Nearest = blankNearest()): Nearest {
   const { segments } = chain;
-  const count = among ? among.length : segments.length;
+  const edges = edgesOf(chain);
+  /** Square of the least distance so far, whose it is, and whether it is at an end: there the sign is found differently. */
   let best = Infinity;
   let owner = 0;
-  /** Where the foot lies on its segment; its two ends are told apart from its inside, for there the sign differs. */
-  let along = 0;
   let end: "start" | "inside" | "end" = "inside";
 
-  for (let k = 0; k < count; k++) {
-    const i = among ? among[k] : k;
-    const segment = segments[i];
-    if (segment.kind === "line") {
-      const px = x - segment.ax;
-      const py = y - segment.ay;
-      const s = px * segment.ux + py * segment.uy;
-      if (s > 0 && s < segment.length) {
-        const across = Math.abs(px * segment.uy - py * segment.ux);
-        if (across < best) {
-          best = across;
-          owner = i;
-          along = s;
-          end = "inside";
-        }
-      } else {
-        const last = s > 0;
-        const distance = last ? length(x - segment.bx, y - segment.by) : length(px, py);
-        if (distance < best) {
-          best = distance;
-          owner = i;
-          along = last ? segment.length : 0;
-          end = last ? "end" : "start";
-        }
-      }
+  for (let i = 0, e = 0; i < segments.length; i++, e += STRIDE) {
+    let square: number;
+    let beyondStart: boolean;
+    let beyondEnd: boolean;
+    if (edges[e] === 0) {
+      const px = x - edges[e + 1];
+      const py = y - edges[e + 2];
+      const s = px * edges[e + 5] + py * edges[e + 6];
+      const across = px * edges[e + 6] - py * edges[e + 5];
+      square = across * across;
+      beyondStart = s <= 0;
+      beyondEnd = s >= edges[e + 7];
     } else {
-      const px = x - segment.cx;
-      const py = y - segment.cy;
-      // The whole circle is never further than its arc: most arcs are done with here, without any trigonometry.
-      const across = Math.abs(length(px, py) - segment.radius);
-      if (across >= best) continue;
-      const turn = Math.abs(segment.sweep);
-      const angle = px === 0 && py === 0 ? turn / 2 : turnTo(segment, px, py);
-      if (angle <= turn) {
-        best = across;
-        owner = i;
-        along = angle * segment.radius;
-        end = "inside";
-      } else {
-        const last = angle - turn < TURN - angle;
-        const tip = last ? segment.start + segment.sweep : segment.start;
-        const distance = length(px - segment.radius * Math.cos(tip), py - segment.radius * Math.sin(tip));
-        if (distance < best) {
-          best = distance;
-          owner = i;
-          along = last ? segment.length : 0;
-          end = last ? "end" : "start";
-        }
-      }
+      const cx = edges[e + 5];
+      const cy = edges[e + 6];
+      const px = x - cx;
+      const py = y - cy;
+      const across = length(px, py) - edges[e + 7];
+      square = across * across;
+      const fromStart = edges[e] * ((edges[e + 1] - cx) * py - (edges[e + 2] - cy) * px);
+      const fromEnd = edges[e] * ((edges[e + 3] - cx) * py - (edges[e + 4] - cy) * px);
+      // Past a half turn the arc holds all directions but those that are both behind its start and ahead of its end.
+      const width = edges[e + 8];
+      const holds =
+        width === NARROW ? fromStart >= 0 && fromEnd <= 0 : width === FULL || fromStart >= 0 || fromEnd <= 0;
+      beyondStart = !holds;
+      beyondEnd = !holds;
     }
+    // Beyond its ends a segment is further away than its whole line or circle.
+    if (square >= best) continue;
+    if (!beyondStart && !beyondEnd) {
+      best = square;
+      owner = i;
+      end = "inside";
+      continue;
+    }
+    const toStart = beyondStart ? squareOf(x - edges[e + 1], y - edges[e + 2]) : Infinity;
+    const toEnd = beyondEnd ? squareOf(x - edges[e + 3], y - edges[e + 4]) : Infinity;
+    if (Math.min(toStart, toEnd) >= best) continue;
+    best = Math.min(toStart, toEnd);
+    owner = i;
+    end = toStart <= toEnd ? "start" : "end";
   }
 
   const segment = segments[owner];
+  const along = end === "start" ? 0 : end === "end" ? segment.length : footAlong(segment, x, y);
   const station = chain.stations[owner] + along;
   out.segment = owner;
   out.station = chain.closed && station >= chain.length ? 0 : station;
   out.curvature = curvatureOf(segment);
-  if (end !== "inside") atJoint(chain, owner, end, x, y, best, out);
+  if (end !== "inside") atJoint(chain, owner, end, x, y, Math.sqrt(best), out);
   else if (segment.kind === "line") {
     out.nx = segment.uy;
     out.ny = -segment.ux;
@@ -173,10 +158,61 @@ function atJoint(
   }
 }
 
+/** How far along a segment the foot of a point lies that is beside it; in the middle of an arc for its centre. */
+function footAlong(segment: Segment, x: number, y: number): number {
+  if (segment.kind === "line") return (x - segment.ax) * segment.ux + (y - segment.ay) * segment.uy;
+  const px = x - segment.cx;
+  const py = y - segment.cy;
+  const turn = Math.abs(segment.sweep);
+  if (px === 0 && py === 0) return segment.length / 2;
+  const angle = turnTo(segment, px, py);
+  // A foot on the very start may come out a full turn ahead of it, one on the end a rounding error past it.
+  if (angle <= turn) return angle * segment.radius;
+  return angle - turn < TURN - angle ? segment.length : 0;
+}
+
 /** How far an arc has turned when it points along (px, py) from its centre: 0 … 2π, counted the way it travels. */
 export function turnTo(arc: Arc, px: number, py: number): number {
   const ahead = Math.sign(arc.sweep) * (Math.atan2(py, px) - arc.start);
   return ahead - Math.floor(ahead / TURN) * TURN;
+}
+
+/**
+ * A chain's segments as plain numbers, worked out once for each chain. A line: 0, its ends, direction, length. An arc: the sense
+ * of its turn (1 or −1), its ends, centre, radius, and width.
+ */
+function edgesOf(chain: Chain): Float64Array {
+  const known = edgesOfChain.get(chain);
+  if (known) return known;
+  const edges = new Float64Array(chain.segments.length * STRIDE);
+  chain.segments.forEach((segment, i) => {
+    const [a, b] = [segmentStart(segment), segmentEnd(segment)];
+    const shape =
+      segment.kind === "line"
+        ? [segment.ux, segment.uy, segment.length, 0]
+        : [segment.cx, segment.cy, segment.radius, widthOf(segment)];
+    const sense = segment.kind === "line" ? 0 : Math.sign(segment.sweep);
+    edges.set([sense, a.x, a.y, b.x, b.y, ...shape], i * STRIDE);
+  });
+  edgesOfChain.set(chain, edges);
+  return edges;
+}
+
+const STRIDE = 9;
+/** Widths of an arc: up to half a turn, more, or a full turn. */
+const NARROW = 0;
+const WIDE = 1;
+const FULL = 2;
+
+function widthOf({ sweep }: Arc): number {
+  const turn = Math.abs(sweep);
+  return turn <= Math.PI ? NARROW : turn < TURN - 1e-9 ? WIDE : FULL;
+}
+
+const edgesOfChain = new WeakMap<Chain, Float64Array>();
+
+function squareOf(x: number, y: number): number {
+  return x * x + y * y;
 }
 
 /** Plain square root of the sum of squares: Math.hypot guards against overflow that no pool reaches, at ten times the cost. */

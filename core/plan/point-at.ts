@@ -17,7 +17,7 @@ export function stationOn(chain: Chain, station: number): number {
 }
 
 /** The segment that holds a station already on the chain; a joint belongs to the segment after it. */
-export function segmentIndexAt(chain: Chain, station: number): number {
+function segmentIndexAt(chain: Chain, station: number): number {
   const { stations } = chain;
   let low = 0;
   let high = chain.segments.length - 1;

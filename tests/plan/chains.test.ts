@@ -36,7 +36,7 @@ describe("segments and chains", () => {
         expect(Math.hypot(p.tx, p.ty)).toBeCloseTo(1, 12);
         expect((b.x - a.x) * p.tx + (b.y - a.y) * p.ty).toBeCloseTo(0.1, 5);
       }),
-      { numRuns: 200 },
+      { numRuns: 80 },
     );
   });
 
@@ -49,7 +49,7 @@ describe("segments and chains", () => {
         const apart = Math.abs(found.station - u * chain.length);
         expect(Math.min(apart, chain.length - apart)).toBeLessThan(1e-8);
       }),
-      { numRuns: 200 },
+      { numRuns: 80 },
     );
   });
 
@@ -62,7 +62,7 @@ describe("segments and chains", () => {
         const [x, y] = [u * extent.length, (v - 0.5) * extent.width];
         expect(nearest(back, x, y).distance).toBeCloseTo(-nearest(chain, x, y).distance, 8);
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 
@@ -120,7 +120,7 @@ describe("segments and chains", () => {
           expect(Math.hypot(p.x - q.x, p.y - q.y)).toBeLessThan(1e-5);
         }
       }),
-      { numRuns: 200 },
+      { numRuns: 80 },
     );
     const open = makeChain([line(0, 0, 10, 0), line(10, 0, 10, 10)], false);
     expect(cutChain(open, 5, 12).segments).toMatchObject([
@@ -153,7 +153,7 @@ describe("arcs from points", () => {
         expect(stations[1]).toBeGreaterThan(0);
         expect(stations[2]).toBeCloseTo(chain.length, 6);
       }),
-      { numRuns: 300 },
+      { numRuns: 80 },
     );
     expect(arcThroughPoints([0, 0], [1, 1], [3, 3])).toMatchObject({ kind: "line", bx: 3 });
     expect(() => arcThroughPoints([0, 0], [4, 4], [3, 3])).toThrow("No arc runs from (0,0)");
@@ -174,7 +174,7 @@ describe("arcs from points", () => {
         expect(Math.hypot(end.x - b[0], end.y - b[1])).toBeLessThan(1e-6);
         expect(segment.kind === "arc" && Math.tan(segment.sweep / 4)).toBeCloseTo(value, 9);
       }),
-      { numRuns: 200 },
+      { numRuns: 80 },
     );
     const vertices = [
       { x: 0, y: 0, bulge: 0 },
@@ -251,7 +251,7 @@ describe("polygons with rounded corners", () => {
         expect(scaled(1 - 1e-9).ok).toBe(true);
         expect(scaled(1.001).ok).toBe(false);
       }),
-      { numRuns: 300 },
+      { numRuns: 80 },
     );
   });
 
@@ -295,7 +295,7 @@ describe("crossings", () => {
       fc.property(anyOutline, ({ chain }) => {
         expect(crossings(chain)).toEqual([]);
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 });

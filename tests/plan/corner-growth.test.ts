@@ -31,7 +31,7 @@ describe("a plan corner that grows", () => {
           }
         }
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 
@@ -53,7 +53,7 @@ describe("a plan corner that grows", () => {
           expect(error).toBeLessThan(1e-4 * (1 + here.dx ** 2 + here.dy ** 2) ** 1.5);
         }
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 
@@ -74,7 +74,7 @@ describe("a plan corner that grows", () => {
           expect(grown.takesAfter).toBeLessThan(growth.lengthAfter + 1e-6);
         }
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 
@@ -88,7 +88,7 @@ describe("a plan corner that grows", () => {
           expect(Math.abs(same.takesBefore) + Math.abs(same.takesAfter)).toBeLessThan(1e-6);
         }
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 

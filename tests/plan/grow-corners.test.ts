@@ -28,7 +28,7 @@ describe("corners that grow all together", () => {
         expect(signedArea(grown.chain)).toBeLessThan(signedArea(chain) + 1e-3);
         expect(grown.radius).toBe(Math.min(asked, grown.largest));
       }),
-      { numRuns: 150 },
+      { numRuns: 80 },
     );
   });
 
@@ -58,7 +58,7 @@ describe("corners that grow all together", () => {
           }
         }
       }),
-      { numRuns: 60, endOnFailure: true },
+      { numRuns: 30, endOnFailure: true },
     );
   });
 
@@ -77,7 +77,7 @@ describe("corners that grow all together", () => {
           expect(same).toBe(true);
         });
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 

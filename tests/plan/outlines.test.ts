@@ -23,7 +23,7 @@ describe("every outline", () => {
         expect(box.maxX).toBeCloseTo(extent.length, 9);
         expect(box.maxY - box.minY).toBeCloseTo(extent.width, 9);
       }),
-      { numRuns: 200 },
+      { numRuns: 80 },
     );
   });
 
@@ -38,7 +38,7 @@ describe("every outline", () => {
           if (i > 1 && a.y * b.y <= 0) expect(Math.max(a.x, b.x)).toBeGreaterThan(start.x - 1e-6);
         }
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 
@@ -55,7 +55,7 @@ describe("every outline", () => {
           expect(run.from).toBeLessThan(chain.length);
         });
       }),
-      { numRuns: 200 },
+      { numRuns: 80 },
     );
   });
 

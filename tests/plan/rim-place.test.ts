@@ -24,7 +24,7 @@ describe("places along the rim", () => {
           expect(Math.min(apart, outline.chain.length - apart)).toBeLessThan(1e-7);
         }
       }),
-      { numRuns: 300 },
+      { numRuns: 80 },
     );
   });
 
@@ -46,7 +46,7 @@ describe("places along the rim", () => {
           expect(Math.min(gap, chain.length - gap)).toBeLessThan(1e-7);
         });
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 
