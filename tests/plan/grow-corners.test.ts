@@ -21,10 +21,11 @@ describe("corners that grow all together", () => {
           if (segment.kind === "arc" && segment.sweep > 0)
             expect(segment.radius).toBeGreaterThan(grown.radius * (1 - 1e-9));
         }
-        for (let i = 0; i < 60; i++) {
+        const distances = Array.from({ length: 60 }, (_, i) => {
           const p = pointAt(grown.chain, (i / 60) * grown.chain.length);
-          expect(nearest(chain, p.x, p.y).distance).toBeLessThan(1e-5);
-        }
+          return nearest(chain, p.x, p.y).distance;
+        });
+        expect(Math.max(...distances)).toBeLessThan(1e-5);
         expect(signedArea(grown.chain)).toBeLessThan(signedArea(chain) + 1e-3);
         expect(grown.radius).toBe(Math.min(asked, grown.largest));
       }),
@@ -50,12 +51,14 @@ describe("corners that grow all together", () => {
           const gap = -nearest(chain, x, y).distance;
           if (gap < 1) continue;
           const [px, py] = [x + (gap / 2) * nx, y + (gap / 2) * ny];
+          let deepest = 0;
           for (let i = 0; i < 400; i++) {
             const reach = r * (1 - 1e-6) * Math.sqrt((i + 0.5) / 400);
             const angle = i * 2.399963;
             const disc = nearest(chain, px + reach * Math.cos(angle), py + reach * Math.sin(angle));
-            expect(disc.distance).toBeGreaterThan(-r);
+            deepest = Math.min(deepest, disc.distance);
           }
+          expect(deepest).toBeGreaterThan(-r);
         }
       }),
       { numRuns: 30, endOnFailure: true },
