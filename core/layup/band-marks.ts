@@ -1,0 +1,44 @@
+import type { Transition } from "../shell/transitions.ts";
+import { curvePointAt } from "../surface/curve.ts";
+import { nearestStation } from "../surface/nearest-station.ts";
+import type { Strip } from "../surface/strip.ts";
+import { isAstray } from "./adrift.ts";
+import { footOf } from "./anchors.ts";
+import type { TapeMark } from "./laid.ts";
+import type { Site } from "./site.ts";
+import { readTape } from "./tape.ts";
+
+/**
+ * A band all round the foot of the wall, at every rim mark: how far down its line lies, and its upper edge. The edge is
+ * `halfWidth` from the line square to it; where the line falls along the wall by an angle, the tape that hangs square to
+ * the rim reads halfWidth / cos(angle).
+ */
+export function rimToFoot(site: Site, foot: Transition, halfWidth: number): TapeMark[] {
+  const at = new Float64Array(9);
+  return site.marks.flatMap((mark): TapeMark[] => {
+    const wall = site.wallAt(mark.station);
+    if (isAstray(wall)) return [];
+    const downMm = footOf(site, wall);
+    curvePointAt(wall.curve, downMm, at);
+    curvePointAt(foot.curve, nearestStation(foot.curve, at[0], at[1], at[2]), at);
+    const { u } = wall.plane;
+    const level = Math.abs(at[3] * u[1] - at[4] * u[0]);
+    const here = { from: mark.name, alongMm: 0 };
+    return [
+      { what: "upper edge", ...here, downMm: downMm - halfWidth / level },
+      { what: "line", ...here, downMm },
+    ];
+  });
+}
+
+/** The start, the middle and the end of a strip's line. */
+export function stripMarks(site: Site, strip: Strip): TapeMark[] {
+  const last = strip.stations.length - 1;
+  const { points, columns } = strip.left;
+  const read = (what: string, sample: number): TapeMark => ({
+    what,
+    ...readTape(site, points.subarray(3 * sample * columns, 3 * sample * columns + 3)),
+  });
+  const end = strip.closed ? [] : [read("end", last)];
+  return [read("start", 0), read("middle", last >> 1), ...end];
+}

@@ -1,0 +1,122 @@
+import type { Project, ZoneSpec } from "../project/schema.ts";
+import type { Shell } from "../shell/shell.ts";
+import type { Transition } from "../shell/transitions.ts";
+import { isAstray } from "./adrift.ts";
+import { blendReach } from "./blend-reach.ts";
+import { layGussets, nosesOf } from "./gussets.ts";
+import { layPad } from "./pad.ts";
+import { bevelOf } from "./rib.ts";
+import { layRibRow } from "./rib-row.ts";
+import { materialOf, openSite, type Site } from "./site.ts";
+import { treadWidth } from "./tread-width.ts";
+import { zoneName } from "./zone-names.ts";
+
+/**
+ * The lay-up that the house rules of a project ask for on a shell, as zones in their order: the band all round the foot of the
+ * wall, a band on every other re-entrant transition (and on noses if the rules give them plies), a row of ribs on every
+ * straight wall, gussets and a pad under every tread, bench and ledge top, a stiffener on every straight run of the coping. What
+ * a rule asks for is left out only where the shell has no room for it; `coverage` tells where. Ids are made from names, so the
+ * same thing keeps its id on a changed shell. Same input, same zones.
+ */
+export function automaticLayup(
+  project: Project,
+  shell: Shell,
+  transitions: readonly Transition[],
+): ZoneSpec[] {
+  const site = openSite(project, shell, transitions);
+  const zones = [...bands(site), ...ribRows(site), ...underTreads(site), ...stiffeners(site)];
+  const taken = new Set<string>();
+  return zones.map(({ zone, of, called }) => {
+    const id = zoneName(called, of, taken);
+    taken.add(id);
+    return { ...zone, id };
+  });
+}
+
+/** A zone before it has its id: `called` and `of` make it. */
+interface Unnamed {
+  readonly called: string;
+  readonly of: string;
+  readonly zone: ZoneSpec;
+}
+
+/** Half widths that a project allows, mm. */
+const widthIn = (width: number): number => Math.min(1500, Math.max(20, Math.ceil(width - 1e-6)));
+
+function bands(site: Site): Unnamed[] {
+  const { footBand, stepBand, noseBand } = site.project.rules;
+  const ruleFor = ({ kind }: Transition) =>
+    kind === "foot" ? footBand : kind === "step" ? stepBand : kind === "nose" ? noseBand : null;
+  const ordered = [...site.transitions].sort((a, b) => Number(b.kind === "foot") - Number(a.kind === "foot"));
+  return ordered.flatMap((transition): Unnamed[] => {
+    const rule = ruleFor(transition);
+    if (!rule || rule.plies === 0) return [];
+    const [left, right] = blendReach(site, transition);
+    const halfWidths: [number, number] = [widthIn(left + rule.reach), widthIn(right + rule.reach)];
+    const { plies, material } = rule;
+    const on = transition.id;
+    return [{ called: "band", of: on, zone: { kind: "band", id: "", on, halfWidths, plies, material } }];
+  });
+}
+
+function ribRows(site: Site): Unnamed[] {
+  const { leastWall } = site.project.rules.ribs;
+  return site.shell.outline.runs.flatMap((run): Unnamed[] => {
+    if (run.kind !== "straight" || run.length < leastWall) return [];
+    const zone = ribRowOn(site, run.id);
+    return isAstray(layRibRow(site, zone)) ? [] : [{ called: "ribs", of: run.id, zone }];
+  });
+}
+
+/** The row of ribs that the house rules ask for on a run of the rim. */
+export function ribRowOn(site: Site, run: string): Extract<ZoneSpec, { kind: "rib-row" }> {
+  const { pitch, clear, top, onto, overCove, material } = site.project.rules.ribs;
+  const strip = materialOf(site.project, material, "strip");
+  // A rib that stops at the cove keeps its bevelled end off it.
+  const stops = isAstray(strip) ? 0 : Math.ceil(bevelOf(strip, site.project.shop.bevelDeg));
+  return {
+    kind: "rib-row",
+    id: "",
+    from: { run, part: 0 },
+    to: { run, part: 1 },
+    pitch,
+    clear,
+    top,
+    foot: overCove ? { kind: "over", onto } : { kind: "to", clear: stops },
+    material,
+  };
+}
+
+function underTreads(site: Site): Unnamed[] {
+  const { gussets, pads } = site.project.rules;
+  return site.shell.faces.flatMap((face): Unnamed[] => {
+    if (face.kind !== "tread") return [];
+    const noses = nosesOf(site, face.id);
+    if (isAstray(noses)) return [];
+    const { width, nose } = treadWidth(site, noses);
+    const zones: Unnamed[] = [];
+    if (width >= gussets.leastWidth && nose >= 2 * gussets.margin) {
+      const { pitch, margin, reach, drop, material } = gussets;
+      const under = face.id;
+      const zone = { kind: "gussets" as const, id: "", under, pitch, margin, reach, drop, material };
+      if (!isAstray(layGussets(site, zone))) zones.push({ called: "gussets", of: face.id, zone });
+    }
+    if (width >= pads.leastWidth) {
+      const { margin, material } = pads;
+      const zone = { kind: "pad" as const, id: "", on: face.id, margin, material };
+      if (!isAstray(layPad(site, zone))) zones.push({ called: "pad", of: face.id, zone });
+    }
+    return zones;
+  });
+}
+
+function stiffeners(site: Site): Unnamed[] {
+  const { margin, leastRun, material } = site.project.rules.stiffeners;
+  const strip = materialOf(site.project, material, "strip");
+  const least = Math.max(leastRun, 2 * margin + (isAstray(strip) ? 0 : strip.width));
+  return site.shell.outline.runs.flatMap((run): Unnamed[] => {
+    if (run.kind !== "straight" || run.length < least) return [];
+    const zone: ZoneSpec = { kind: "stiffener", id: "", run: run.id, margin, material };
+    return [{ called: "stiffener", of: run.id, zone }];
+  });
+}

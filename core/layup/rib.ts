@@ -1,0 +1,162 @@
+import type { Material, ZoneSpec } from "../project/schema.ts";
+import { cutCurve } from "../surface/cut-curve.ts";
+import { offsetLength, type Section, section } from "../surface/section.ts";
+import { type Astray, isAstray, mm } from "./adrift.ts";
+import { called, type KeepOut, liesOver } from "./keep-outs.ts";
+import type { LaidRib } from "./laid.ts";
+import { shareEdge, spanLeaving } from "./share-edge.ts";
+import type { Site } from "./site.ts";
+import type { WallSection } from "./wall-section.ts";
+
+export type Strip = Extract<Material, { kind: "strip" }>;
+type Foot = Extract<ZoneSpec, { kind: "rib" }>["foot"];
+
+export interface RibAsk {
+  /** Distance down the surface from the rim to the rib's top, mm. */
+  readonly top: number;
+  readonly foot: Foot;
+  readonly strip: Strip;
+  /** How far a bevelled end runs out beyond the strip's full thickness, mm. */
+  readonly bevelMm: number;
+}
+
+export interface Rib extends Omit<LaidRib, "name"> {
+  readonly doubts: readonly string[];
+}
+
+/** How far a bevelled end runs out: thickness / tan(angle between the cut and the surface), mm. */
+export const bevelOf = (strip: Strip, bevelDeg: number): number =>
+  bevelDeg >= 90 ? 0 : strip.thickness / Math.tan((bevelDeg * Math.PI) / 180);
+
+/**
+ * A rib down the outside of the wall at one rim station, or why there is none.
+ *
+ * `top` and the foot bound the strip's full thickness; its bevelled ends run out beyond them. What is cut is therefore the length
+ * at mid-core between the two, ∫(1 + κh) ds with h half the thickness (the strip lies on the ground side, so a cove makes it
+ * longer), and a bevel at each end.
+ */
+export function ribAt(site: Site, station: number, ask: RibAsk): Rib | Astray {
+  const wall = site.wallAt(station);
+  if (isAstray(wall)) return wall;
+  const { strip, top } = ask;
+  const below = site.shell.faces[wall.below].id;
+  const high = wall.plainTo - (ask.foot.kind === "to" ? ask.foot.clear : 0) - top;
+  if (high < strip.width) {
+    return {
+      why:
+        `From ${mm(top)} below the rim the wall leaves ${mm(Math.max(0, high))} for the rib above ${below}, ` +
+        `less than the strip's width of ${mm(strip.width)}.`,
+      mend: "A higher top, a deeper tread or ledge below it, or no rib here.",
+    };
+  }
+  const doubts: string[] = [];
+  if (top - ask.bevelMm < wall.plainFrom - 0.5) {
+    const least = Math.ceil(wall.plainFrom + ask.bevelMm);
+    doubts.push(`its upper bevel lies on the rim's radius: a top of ${mm(least)} or more clears it`);
+  }
+  let whole = wall.curve;
+  let end = wall.plainTo;
+  if (ask.foot.kind === "to") end -= ask.foot.clear;
+  else {
+    const run = runOnto(site, wall, ask.foot.onto + ask.bevelMm);
+    if (isAstray(run)) return run;
+    whole = run.curve;
+    end = wall.footEnd + Math.min(ask.foot.onto, Math.max(0, run.plain - ask.bevelMm));
+    if (end < wall.footEnd + ask.foot.onto - 0.5) {
+      doubts.push(
+        `it runs ${mm(end - wall.footEnd)} onto ${below} instead of ${mm(ask.foot.onto)}, where the plain part ends`,
+      );
+    }
+  }
+  const leastBendMm = leastBend(whole, top, end, strip.thickness);
+  if (leastBendMm < strip.bendRadius - 0.5) {
+    doubts.push(`it bends to ${mm(leastBendMm)}, and ${strip.name} to ${mm(strip.bendRadius)} at the least`);
+  }
+  return {
+    curve: cutCurve(whole, top, end),
+    surfaceLengthMm: end - top,
+    cutLengthMm: offsetLength(whole, strip.thickness / 2, top, end) + 2 * ask.bevelMm,
+    rimStationMm: station,
+    topDownMm: top,
+    footDownMm: end,
+    leastBendMm,
+    doubts,
+  };
+}
+
+/** Carries the wall's section on over the face below by up to `length` mm, as far as that face is plain. */
+function runOnto(site: Site, wall: WallSection, length: number): { curve: Section; plain: number } | Astray {
+  const { curve, plane } = wall;
+  if (length <= 0) return { curve, plain: 0 };
+  const last = curve.stations.length - 1;
+  const end = curve.points.subarray(3 * last, 3 * last + 3);
+  const direction = curve.tangents.subarray(3 * last, 3 * last + 3);
+  const on = section(site.reader.field, plane, end, { direction, stepMm: 150, lengthMm: length });
+  if (!on || on.stations.length < 2) {
+    return {
+      why: `Below the wall at ${mm(wall.station)} along the rim the surface was lost.`,
+      mend: "Move the rib along the rim.",
+    };
+  }
+  const span = spanLeaving(on, site.near, wall.below, 0);
+  const plain = span
+    ? shareEdge(on, site.near, wall.below, on.stations[span[0]], on.stations[span[1]])
+    : on.length;
+  return { curve: joined(curve, on), plain };
+}
+
+/** Two sections of one plane, the second beginning where the first ends. */
+function joined(a: Section, b: Section): Section {
+  const turned = a.turning[a.turning.length - 1];
+  const add = (p: Float64Array, q: Float64Array, skip: number, more: number) =>
+    Float64Array.from([...p, ...q.subarray(skip).map((value) => value + more)]);
+  return {
+    points: add(a.points, b.points, 3, 0),
+    tangents: add(a.tangents, b.tangents, 3, 0),
+    normals: add(a.normals, b.normals, 3, 0),
+    stations: add(a.stations, b.stations, 1, a.length),
+    turning: add(a.turning, b.turning, 1, turned),
+    length: a.length + b.length,
+    closed: false,
+    ended: b.ended,
+  };
+}
+
+/**
+ * The tightest radius to which a strip on the ground side of a section bends between two stations, mm, at the side that
+ * is pressed together: over a cove that lies on the surface, in the hollow behind a nose it is the strip's other side.
+ */
+function leastBend(curve: Section, from: number, to: number, thickness: number): number {
+  let least = Infinity;
+  for (let i = 1; i < curve.stations.length; i++) {
+    const length = curve.stations[i] - curve.stations[i - 1];
+    const turn = curve.turning[i] - curve.turning[i - 1];
+    if (curve.stations[i - 1] >= to - 1e-6 || curve.stations[i] <= from + 1e-6) continue;
+    if (Math.abs(turn) < 1e-4) continue;
+    least = Math.min(least, turn > 0 ? length / turn : Math.max(0, -length / turn - thickness));
+  }
+  return least;
+}
+
+/** The fittings whose keep-out area a rib would lie on; `clear` mm from the fitting is kept if its own clearance is less. */
+export function fittingsUnder(site: Site, rib: Rib, ask: RibAsk, clear: number): KeepOut[] {
+  const half = ask.strip.width / 2;
+  const { points, stations } = rib.curve;
+  return site.keepOuts.filter((keepOut) => {
+    const beyond = Math.max(keepOut.clearance, clear);
+    if (keepOut.on === "wall") {
+      // Along the wall the strip's edges count, down the wall its bevelled ends: the two stretches must both overlap.
+      const first = points[2];
+      const last = points[points.length - 1];
+      const depth = -keepOut.depth;
+      const high = first + ask.bevelMm > depth - keepOut.halfHeight - beyond;
+      const low = last - ask.bevelMm < depth + keepOut.halfHeight + beyond;
+      return high && low && liesOver(keepOut, points[0], points[1], depth, beyond + half);
+    }
+    for (let i = 0; i < stations.length; i++)
+      if (liesOver(keepOut, points[3 * i], points[3 * i + 1], points[3 * i + 2], beyond + half)) return true;
+    return false;
+  });
+}
+
+export const overFittings = (under: readonly KeepOut[]): string => under.map(called).join(" and ");
