@@ -26,7 +26,7 @@ export function gussetPieces(zone: LaidGussets, material: Sheet): SheetPieces {
     .filter((sheet) => !fitsSheet(sheet.lengthMm, sheet.widthMm, material))
     .map(
       ({ name, lengthMm, widthMm }) =>
-        `${name} is ${size(lengthMm, widthMm)}, larger than a sheet of ${size(material.length, material.width)}`,
+        `${name}: it is ${size(lengthMm, widthMm)}, larger than a sheet of ${size(material.length, material.width)}`,
     );
   return { sheets, doubts };
 }
@@ -43,8 +43,8 @@ export function padPieces(zone: LaidPad, material: Sheet): SheetPieces {
     if (parts.length === 1) return [{ name, shape }];
     const box = boxOf(shape.points);
     doubts.push(
-      `${name} is ${size(box.width, box.height)}, larger than a sheet of ${size(material.length, material.width)}: ` +
-        `it is cut in ${parts.length} parts that butt`,
+      `${zone.shapes.length > 1 ? `patch ${patch + 1}: ` : ""}it is ${size(box.width, box.height)}, larger than a sheet of ${size(material.length, material.width)}: ` +
+        `cut in ${parts.length} parts that butt`,
     );
     return parts.map((part, i) => ({ name: name + letters(i), shape: part }));
   });

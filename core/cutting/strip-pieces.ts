@@ -1,4 +1,5 @@
 import type { LaidRibs, LaidStiffener } from "../layup/laid.ts";
+import { listed } from "../project/allowed.ts";
 import type { Material, ShopSpec } from "../project/schema.ts";
 import { curvePointAt, type SurfaceCurve } from "../surface/curve.ts";
 import { fixed } from "../units/print.ts";
@@ -29,8 +30,12 @@ export function stripPieces(
 ): StripPieces {
   const wholes =
     zone.kind === "stiffener"
-      ? [{ name: zone.id, curve: zone.curve, cutLengthMm: zone.cutLengthMm }]
-      : zone.ribs.map((rib) => ({ ...rib, name: `${zone.id}/${rib.name}` }));
+      ? [{ name: zone.id, called: "it is", curve: zone.curve, cutLengthMm: zone.cutLengthMm }]
+      : zone.ribs.map((rib) => ({
+          ...rib,
+          name: `${zone.id}/${rib.name}`,
+          called: `rib ${rib.name}: it is`,
+        }));
   const strips: StripPiece[] = [];
   const doubts: string[] = [];
   for (const whole of wholes) {
@@ -51,9 +56,10 @@ export function stripPieces(
       });
     }
     if (butts.length > 0) {
+      const at = butts.map((butt) => fixed(butt, 0));
       doubts.push(
-        `${whole.name} is ${fixed(whole.cutLengthMm, 0)} mm, longer than the stock of ${material.stockLength} mm: ` +
-          `butt it at ${butts.map((at) => fixed(at, 0)).join(" and ")} mm`,
+        `${whole.called} ${fixed(whole.cutLengthMm, 0)} mm long, and the stock is ${material.stockLength} mm: ` +
+          `${at.length === 1 ? `a butt joint at ${at}` : `butt joints at ${listed(at, "and")}`} mm`,
       );
     }
   }

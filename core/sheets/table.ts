@@ -42,10 +42,8 @@ export function section(heading: string, body: string): string {
 /** A heading with sentences under it, each set in lines of at most 80 characters; nothing when there are none. */
 export function findings(heading: string, sentences: readonly string[]): string {
   const hanging = "    ";
-  return section(
-    heading,
-    sentences.map((each) => `  - ${broken(each, WIDTH - hanging.length).join(`\n${hanging}`)}\n`).join(""),
-  );
+  const lines = (each: string) => broken(each, WIDTH - hanging.length, "");
+  return section(heading, sentences.map((each) => `  - ${lines(each).join(`\n${hanging}`)}\n`).join(""));
 }
 
 /** Number of characters as they are counted on the screen: accents and signs beyond the first plane are one each. */
@@ -74,12 +72,13 @@ function padded(text: string, width: number, align: Column["align"]): string {
   return align === "right" ? space + text : text + space;
 }
 
-function broken(text: string, width: number): string[] {
+/** Breaks a text at spaces, and after any character of `joints`; within a word only where nothing else is left. */
+function broken(text: string, width: number, joints = "|/,-"): string[] {
   const lines: string[] = [];
   let rest = [...text];
   while (rest.length > width) {
     let at = width;
-    while (at > 0 && !(rest[at] === " " || "|/,- ".includes(rest[at - 1]))) at--;
+    while (at > 0 && rest[at] !== " " && rest[at - 1] !== " " && !joints.includes(rest[at - 1])) at--;
     if (at === 0) at = width;
     lines.push(rest.slice(0, at).join("").trimEnd());
     rest = rest.slice(rest[at] === " " ? at + 1 : at);

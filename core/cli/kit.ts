@@ -1,0 +1,39 @@
+import { join } from "node:path";
+import { makeKit } from "../cutting/make-kit.ts";
+import { cutListFiles } from "../sheets/cut-list-csv.ts";
+import { kitReport } from "../sheets/kit-report.ts";
+import { kitTables } from "../sheets/kit-tables.ts";
+import { progressOn } from "./progress.ts";
+import { readProject } from "./read-project.ts";
+import { refused } from "./refused.ts";
+import type { Terminal } from "./terminal.ts";
+import { writeFolder } from "./write-folder.ts";
+
+export interface KitOptions {
+  readonly shells: number;
+  readonly out: string | undefined;
+  readonly json: boolean;
+}
+
+/** `ribband kit FILE`: prints the kit, writes the cut lists if asked to, and gives the exit code: 2 when a zone is adrift. */
+export async function kitCommand(file: string, options: KitOptions, terminal: Terminal): Promise<number> {
+  const project = await readProject(file, terminal);
+  const progress = progressOn(terminal);
+  const made = makeKit(project, options.shells, progress.stage);
+  progress.done();
+  if (!made.ok) throw refused(file, made.refusals);
+  const { layup, kit } = made;
+  const json = `${JSON.stringify(kitReport(project.name, layup, kit), null, 2)}\n`;
+  // Written before anything is printed, so that a reader who closes the pipe does not cost the files.
+  if (options.out !== undefined) {
+    const files = new Map([...cutListFiles(kit), ["kit.json", json]]);
+    await writeFolder(options.out, files);
+  }
+  terminal.print(options.json ? json : kitTables(project.name, layup, kit));
+  if (options.out !== undefined) {
+    const written = `\nThe cut lists were written to ${join(options.out, "/")}\n`;
+    if (options.json) terminal.say(written.trimStart());
+    else terminal.print(written);
+  }
+  return layup.adrift.length > 0 ? 2 : 0;
+}

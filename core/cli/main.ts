@@ -1,0 +1,86 @@
+/**
+ * `ribband measure|kit FILE`: the main job from the command line. Exit codes: 0 fine, 1 bad input (clear sentences on
+ * stderr), 2 done with findings. The commands themselves are loaded only when they are asked for.
+ */
+import { Command, CommanderError, InvalidArgumentError } from "commander";
+import about from "../../package.json" with { type: "json" };
+import { BadInput } from "./bad-input.ts";
+import { processTerminal, type Terminal } from "./terminal.ts";
+
+const MOST_SHELLS = 1000;
+
+const closing = `
+Exit codes:
+  0  fine
+  1  bad input: each problem is told in a sentence on stderr, no file is written
+  2  done, with findings: zones that find no place on the shell are adrift, or
+     the surface failed its self-check
+
+Ribband's figures do not replace a structural design: the maker's engineer
+approves the laminate, the ribs and the lift.`;
+
+function commands(terminal: Terminal, ended: (code: number) => void): Command {
+  const program = new Command("ribband")
+    .description("Areas, cut pieces and strips for a one-piece fibreglass pool shell, from its project file.")
+    .version(about.version, "-V, --version", "show the version")
+    .helpOption("-h, --help", "show this help")
+    .helpCommand("help [command]", "show the help of a command")
+    .configureOutput({ writeOut: terminal.print, writeErr: terminal.say })
+    .showHelpAfterError("(--help shows what can be asked for)")
+    .exitOverride();
+  program.addHelpText("after", closing);
+  program
+    .command("measure")
+    .description("Measure a shell: areas of its faces, volumes, lengths of its transitions.")
+    .argument("<file>", "project file (*.ribband.json)")
+    .option("--json", "print one JSON object, figures unrounded, instead of tables")
+    .action(async (file: string, options: { json?: boolean }) => {
+      const { measureCommand } = await import("./measure.ts");
+      ended(await measureCommand(file, { json: options.json === true }, terminal));
+    });
+  program
+    .command("kit")
+    .description("List what is cut: pieces of cloth, strips, gussets, pads, and the totals by material.")
+    .argument("<file>", "project file (*.ribband.json)")
+    .option("--shells <number>", `for how many shells of this model, 1 to ${MOST_SHELLS}`, readShells, 1)
+    .option("--out <folder>", "also write the cut lists (CSV) and kit.json into a folder, new or old")
+    .option("--json", "print one JSON object, figures unrounded, instead of tables")
+    .action(async (file: string, options: { shells: number; out?: string; json?: boolean }) => {
+      const { kitCommand } = await import("./kit.ts");
+      const { shells, out, json } = options;
+      ended(await kitCommand(file, { shells, out, json: json === true }, terminal));
+    });
+  return program;
+}
+
+function readShells(text: string): number {
+  const shells = Number(text);
+  if (/^\d+$/.test(text) && shells >= 1 && shells <= MOST_SHELLS) return shells;
+  throw new InvalidArgumentError(`A whole number from 1 to ${MOST_SHELLS} is wanted.`);
+}
+
+/** Runs one command line and gives its exit code. */
+async function run(args: readonly string[], terminal: Terminal): Promise<number> {
+  let code = 0;
+  try {
+    await commands(terminal, (ended) => {
+      code = ended;
+    }).parseAsync(args, { from: "user" });
+    return code;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 1;
+    if (error instanceof BadInput) {
+      for (const sentence of error.sentences) terminal.say(`${sentence}\n`);
+      return 1;
+    }
+    const { message, stack } = error instanceof Error ? error : { message: String(error), stack: "" };
+    terminal.say(
+      `Something went wrong inside Ribband, not in your input: ${message}. ` +
+        "Please send the project file with this line to whoever keeps Ribband for you.\n",
+    );
+    if (process.env.RIBBAND_TRACE) terminal.say(`${stack}\n`);
+    return 1;
+  }
+}
+
+process.exitCode = await run(process.argv.slice(2), processTerminal());

@@ -1,0 +1,13 @@
+import { shorten } from "../project/problem.ts";
+import type { Refusal } from "../shell/shell.ts";
+import { BadInput } from "./bad-input.ts";
+
+/** What a shell that cannot be built comes to: every reason, with the figure that would work. */
+export function refused(file: string, refusals: readonly Refusal[]): BadInput {
+  return new BadInput(
+    ...refusals.map(
+      ({ path, value, why, wouldWork }) =>
+        `${file}: ${path} is ${shorten(value)}: ${why}. What would work: ${wouldWork}.`,
+    ),
+  );
+}

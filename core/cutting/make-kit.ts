@@ -1,0 +1,34 @@
+import type { Layup } from "../layup/laid.ts";
+import { layUp } from "../layup/lay-up.ts";
+import { meshSurface } from "../mesh/mesh-surface.ts";
+import type { Project } from "../project/schema.ts";
+import { buildShell } from "../shell/build-shell.ts";
+import type { Refusal, Shell } from "../shell/shell.ts";
+import { cutKit } from "./cut-kit.ts";
+import type { Kit } from "./kit.ts";
+
+export type MadeKit =
+  | { readonly ok: true; readonly shell: Shell; readonly layup: Layup; readonly kit: Kit }
+  | { readonly ok: false; readonly refusals: readonly Refusal[] };
+
+/**
+ * The main job from end to end: builds a project's shell, lays it up and cuts the kit for `shells` shells (a whole number, 1
+ * or more). `onStage` hears the name of each stage as it begins. A shell that cannot be built is refused with every
+ * reason; a zone that finds no place is adrift in the lay-up.
+ */
+export function makeKit(
+  project: Project,
+  shells: number,
+  onStage: (stage: string) => void = () => {},
+): MadeKit {
+  onStage("building the shell");
+  const built = buildShell(project.shell);
+  if (!built.ok) return built;
+  const { shell } = built;
+  onStage("finding where its faces meet");
+  const mesh = meshSurface(shell.field, { quality: "preview" });
+  onStage("laying up");
+  const layup = layUp(project, shell, { mesh });
+  onStage("cutting");
+  return { ok: true, shell, layup, kit: cutKit(project, layup, shells) };
+}
