@@ -6,6 +6,8 @@ export interface ChainGuess {
   readonly points: Float64Array;
   /** How far the line may lie from each, mm. */
   readonly slack: Float64Array;
+  /** Length of the polyline. */
+  readonly lengthMm: number;
   /** For a closed chain: the line begins where y has this value, at the smallest x. */
   readonly startY: number;
   /** The chain itself, turned so that its first side lies on its left, and rotated to its beginning. */
@@ -51,7 +53,16 @@ export function chainGuess(
       points[3 * i + 2] - middles[3 * i + 2],
     );
   }
-  return { points, slack, startY, chain };
+  let lengthMm = 0;
+  for (let i = chain.closed ? 0 : 1; i < count; i++) {
+    const before = 3 * ((i + count - 1) % count);
+    lengthMm += Math.hypot(
+      points[3 * i] - points[before],
+      points[3 * i + 1] - points[before + 1],
+      points[3 * i + 2] - points[before + 2],
+    );
+  }
+  return { points, slack, lengthMm, startY, chain };
 }
 
 function middlesOf(mesh: Pick<SurfaceMesh, "positions">, chain: BoundaryChain): Float64Array {

@@ -1,5 +1,5 @@
 import * as node from "./node.ts";
-import { clearShares, type Node, Plane } from "./node.ts";
+import { clearShares, type Nearby, type Node, Plane } from "./node.ts";
 import type { PlanDistance } from "./plan-distance.ts";
 import * as planDistance from "./plan-distance.ts";
 
@@ -77,8 +77,8 @@ export class Drafted implements Node {
     clearShares(slot, this.faceCount, this.face);
   }
 
-  within(x: number, y: number, z: number, radius: number): Node {
-    const plan = this.plan.within(x, y, -z, radius);
+  within({ x, y, z, ball }: Nearby): Node {
+    const plan = this.plan.within(x, y, -z, ball);
     const line = plan.onlyLine();
     if (line) {
       const nx = this.sense * this.cos * line.uy;
@@ -135,8 +135,8 @@ export class Floor implements Node {
     clearShares(slot, this.faceCount, this.face);
   }
 
-  within(x: number, y: number, z: number, radius: number): Node {
-    const profile = this.profile.within(x, z * this.cos - y * this.sin, 0, radius);
+  within({ x, y, z, ball }: Nearby): Node {
+    const profile = this.profile.within(x, z * this.cos - y * this.sin, 0, ball);
     const line = profile.onlyLine();
     if (line) {
       const offset = -(line.uy * line.ax - line.ux * line.ay);

@@ -15,6 +15,7 @@ const FURTHEST = 130;
  * Writes the point of the line (point, tangent, normal) to `sample`. Null if there is no such place near.
  */
 export function junctionOnLine(
+  field: Field,
   curve: SurfaceCurve,
   settler: Settler,
   stem: Contest,
@@ -25,10 +26,7 @@ export function junctionOnLine(
   const valueAt = (station: number): number => {
     curvePointAt(curve, station, sample);
     if (!settler.settle(sample, 0)) return Number.NaN;
-    return (
-      sense *
-      contestValue(settler.near(sample[0], sample[1], sample[2]), stem, sample[0], sample[1], sample[2])
-    );
+    return sense * contestValue(field, stem, sample[0], sample[1], sample[2]);
   };
   const limit = (station: number) => (curve.closed ? station : Math.min(Math.max(station, 0), curve.length));
   let low = near;
@@ -77,12 +75,11 @@ export function junctionOfThree(
   second: Contest,
   guess: readonly [number, number, number],
 ): Float64Array | null {
-  const local = field.within(guess[0], guess[1], guess[2], 200);
   const p = Float64Array.from(guess);
   for (let round = 0; round < 40; round++) {
-    if (!projectOnto(local, p, 0, 1e-9)) return null;
+    if (!projectOnto(field, p, 0, 1e-9)) return null;
     const [x, y, z] = p;
-    const g = local.gradient;
+    const g = field.gradient;
     // Two directions along the surface.
     const size = Math.hypot(g[0], g[1], g[2]);
     const n = [g[0] / size, g[1] / size, g[2] / size];
@@ -91,12 +88,12 @@ export function junctionOfThree(
     const us = Math.hypot(u[0], u[1], u[2]);
     for (let c = 0; c < 3; c++) u[c] /= us;
     const v = [n[1] * u[2] - n[2] * u[1], n[2] * u[0] - n[0] * u[2], n[0] * u[1] - n[1] * u[0]];
-    const a = contestValue(local, first, x, y, z);
-    const b = contestValue(local, second, x, y, z);
-    const au = contestSlope(local, first, x, y, z, u[0], u[1], u[2]);
-    const av = contestSlope(local, first, x, y, z, v[0], v[1], v[2]);
-    const bu = contestSlope(local, second, x, y, z, u[0], u[1], u[2]);
-    const bv = contestSlope(local, second, x, y, z, v[0], v[1], v[2]);
+    const a = contestValue(field, first, x, y, z);
+    const b = contestValue(field, second, x, y, z);
+    const au = contestSlope(field, first, x, y, z, u[0], u[1], u[2]);
+    const av = contestSlope(field, first, x, y, z, v[0], v[1], v[2]);
+    const bu = contestSlope(field, second, x, y, z, u[0], u[1], u[2]);
+    const bv = contestSlope(field, second, x, y, z, v[0], v[1], v[2]);
     const det = au * bv - av * bu;
     if (!(Math.abs(det) > 1e-12)) return null;
     let du = (-a * bv + b * av) / det;
@@ -109,7 +106,7 @@ export function junctionOfThree(
     }
     for (let c = 0; c < 3; c++) p[c] += du * u[c] + dv * v[c];
     if (Math.hypot(p[0] - guess[0], p[1] - guess[1], p[2] - guess[2]) > 60) return null;
-    if (move < 1e-8) return projectOnto(local, p, 0, 1e-9) ? p : null;
+    if (move < 1e-8) return projectOnto(field, p, 0, 1e-9) ? p : null;
   }
   return null;
 }

@@ -1,8 +1,9 @@
 import type { Contest } from "../surface/contest.ts";
 import { curvePointAt, type SurfaceCurve } from "../surface/curve.ts";
 import { insertSamples } from "../surface/cut-curve.ts";
+import type { Field } from "../surface/field.ts";
 import { nearestStation } from "../surface/nearest-station.ts";
-import type { Settler } from "../surface/settle.ts";
+import { settler } from "../surface/settle.ts";
 import type { BoundaryChain } from "./boundary-chains.ts";
 import { junctionOnLine } from "./junctions.ts";
 
@@ -20,6 +21,8 @@ export interface LineJunction {
   readonly triangle: number;
   readonly station: number;
   readonly point: Float64Array;
+  /** False where it could only be taken from the mesh. */
+  readonly exact: boolean;
 }
 
 export interface LinePieces {
@@ -30,10 +33,10 @@ export interface LinePieces {
 }
 
 export interface LineToCut {
+  readonly field: Field;
+  readonly contest: Contest;
   readonly curve: SurfaceCurve;
   readonly chain: BoundaryChain;
-  /** Null for a line that could not be made exact: its junctions are then taken from the mesh. */
-  readonly settler: Settler | null;
   /** Faces (left, right) at a crossing of the chain. */
   facesAt(crossing: number): readonly [number, number];
   /** The contest of two faces on one side of the line; the face with the lower index is on its first side. */
@@ -60,22 +63,22 @@ export function cutAtJunctions(line: LineToCut): LinePieces {
   const junctions: LineJunction[] = [];
   const samples = new Float64Array(9 * changes.length);
   const sample = new Float64Array(9);
+  const settle = settler(line.field, line.contest);
   for (const i of changes) {
     const [a, b] = facesAt(i);
     const [c, d] = facesAt((i + 1) % count);
     const [before, after] = a === c ? [b, d] : [a, c];
     const near = nearestStation(curve, ...line.middleOf(chain.between[i]));
     const sense = after < before ? 1 : -1;
-    let station = line.settler
-      ? junctionOnLine(curve, line.settler, line.stemOf(before, after), sense, near, sample)
-      : null;
+    let station = junctionOnLine(line.field, curve, settle, line.stemOf(before, after), sense, near, sample);
+    const exact = station !== null;
     if (station === null) {
       station = near;
       curvePointAt(curve, near, sample);
     }
     samples.set(sample, 9 * junctions.length);
     if (curve.closed) station -= Math.floor(station / curve.length) * curve.length;
-    junctions.push({ triangle: chain.between[i], station, point: sample.slice(0, 3) });
+    junctions.push({ triangle: chain.between[i], station, point: sample.slice(0, 3), exact });
   }
 
   const stops = inOrder(junctions, curve, changes, count);

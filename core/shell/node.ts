@@ -13,13 +13,24 @@ export const stack = new Float64Array(SLOT * 512);
 export const MOST_FACES = 256;
 export const shareStack = new Float64Array(MOST_FACES * 128);
 
+/** What a reduced node is wanted for: a ball about a point, and how far from the surface values count in it, mm. */
+export interface Nearby {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+  readonly ball: number;
+  readonly band: number;
+  /** Marks one reduction of the whole tree. */
+  readonly pass: number;
+}
+
 export interface Node {
   /** Writes the slot at a point; may use the slots above it as scratch. */
   evaluate(x: number, y: number, z: number, slot: number): void;
   /** As `evaluate`, and writes every face's share (summing to 1) into the row `slot` of `shareStack`. */
   shares(x: number, y: number, z: number, slot: number): void;
-  /** A cheaper node that has the same values in the ball wherever |value| ≤ radius. `pass` marks one common reduction. */
-  within(x: number, y: number, z: number, radius: number, pass: number): Node;
+  /** A cheaper node that has the same values in the ball wherever |value| ≤ band, and the same sign elsewhere in it. */
+  within(near: Nearby): Node;
   /** Bounds of the gradient's z component, which bound the angle between two nodes. */
   readonly lowZ: number;
   readonly highZ: number;
@@ -84,18 +95,15 @@ export class Remembered implements Node {
   private x = Number.NaN;
   private y = 0;
   private z = 0;
-  private readonly kept = new Float64Array(SLOT);
-  private pass = -1;
-  private reducedFor = 0;
-  private reduced: Node;
   private readonly node: Node;
+  private readonly kept = new Float64Array(SLOT);
+  private readonly reductions = new Reductions();
 
   constructor(node: Node) {
     this.node = node;
     this.flat = node.flat;
     this.lowZ = node.lowZ;
     this.highZ = node.highZ;
-    this.reduced = node;
   }
   evaluate(x: number, y: number, z: number, slot: number): void {
     const s = slot * SLOT;
@@ -113,12 +121,25 @@ export class Remembered implements Node {
   shares(x: number, y: number, z: number, slot: number): void {
     this.node.shares(x, y, z, slot);
   }
-  within(x: number, y: number, z: number, radius: number, pass: number): Node {
-    if (this.pass !== pass || radius > this.reducedFor) {
-      this.pass = pass;
-      this.reducedFor = radius;
-      this.reduced = this.node.within(x, y, z, radius, pass);
+  within(near: Nearby): Node {
+    return this.reductions.of(near, () => this.node.within(near));
+  }
+}
+
+/** The reductions of a node in one pass, so that equal requests give the same object. */
+export class Reductions {
+  private pass = -1;
+  private readonly made: { readonly ball: number; readonly band: number; readonly node: Node }[] = [];
+
+  of(near: Nearby, make: () => Node): Node {
+    if (this.pass !== near.pass) {
+      this.pass = near.pass;
+      this.made.length = 0;
     }
-    return this.reduced;
+    const known = this.made.find((m) => m.ball === near.ball && m.band === near.band);
+    if (known) return known.node;
+    const node = make();
+    this.made.push({ ball: near.ball, band: near.band, node });
+    return node;
   }
 }

@@ -75,7 +75,19 @@ interface Corner extends Growth {
   readonly reachX: number;
   readonly reachY: number;
   readonly reach: number;
+  /** The wedge of its arc when fully grown: apex, middle direction, cosine of half its angle. */
+  readonly wedgeX: number;
+  readonly wedgeY: number;
+  readonly wedgeMx: number;
+  readonly wedgeMy: number;
+  readonly wedgeHalf: number;
 }
+
+/** A corner before its bounds are known. */
+type BareCorner = Omit<
+  Corner,
+  "reachX" | "reachY" | "reach" | "wedgeX" | "wedgeY" | "wedgeMx" | "wedgeMy" | "wedgeHalf"
+>;
 
 /** Stride of the growing corners' present state: centre, radius, radius per depth, centre per radius, end normals. */
 const STATE = 10;
@@ -112,7 +124,7 @@ export class PlanDistance {
         x0: arc.cx,
         y0: arc.cy,
       };
-      return { ...corner, ...discOf(corner) };
+      return { ...corner, ...boundsOf(corner) };
     });
     return new PlanDistance(edges, corners);
   }
@@ -186,7 +198,9 @@ export class PlanDistance {
   within(x: number, y: number, depth: number, radius: number): PlanDistance {
     // Moving by the radius changes the distance by as much, and a growing corner by no more again.
     const bound = Math.abs(this.at(x, y, depth)) + (this.corners.length > 0 ? 3 : 2) * radius + 1;
-    const kept = this.edges.filter((e) => this.leastDistance(e, x, y) <= bound);
+    const kept = this.edges.filter(
+      (e) => this.leastDistance(e, x, y) <= bound && this.aside(e, x, y) <= radius + SLACK,
+    );
     if (kept.length === this.edges.length || kept.length === 0) return this;
     const used = this.corners.map((c, i) =>
       kept.some((e) => (e.kind === "corner" ? e.corner === i : e.before === i || e.after === i)) ? c : null,
@@ -215,6 +229,19 @@ export class PlanDistance {
     const t = px * e.ux + py * e.uy;
     const over = t < 0 && !e.endless[0] ? -t : t > e.length && !e.endless[1] ? t - e.length : 0;
     return Math.hypot(over, px * e.uy - py * e.ux);
+  }
+
+  /** How far a point lies from the region whose nearest points can be on this edge: a slab for a line, a wedge for an arc. */
+  private aside(e: Edge, x: number, y: number): number {
+    if (e.kind === "line") {
+      const t = (x - e.ax) * e.ux + (y - e.ay) * e.uy;
+      if (t < 0) return e.endless[0] ? 0 : -t;
+      return t > e.length && !e.endless[1] ? t - e.length : 0;
+    }
+    if (e.kind === "arc") return asideWedge(x - e.cx, y - e.cy, e.mx, e.my, e.half);
+    // A growing corner's wedge is widest when it is fully grown and its centre furthest in.
+    const c = this.corners[e.corner];
+    return asideWedge(x - c.wedgeX, y - c.wedgeY, c.wedgeMx, c.wedgeMy, c.wedgeHalf);
   }
 
   /** Places the growing corners at a depth. Smoothstep, so that the wall has no kink where growth begins or ends. */
@@ -282,13 +309,7 @@ const q = new Float64Array(3);
  * The circle of `radius` inside both neighbours: its centre is at distance −radius from each carrier (Newton; exact in
  * one step between straight sides). Writes centre, radius, rate, dcentre/dradius, and the normals at its two ends.
  */
-function placeCorner(
-  c: Omit<Corner, "reachX" | "reachY" | "reach">,
-  radius: number,
-  rate: number,
-  out: Float64Array,
-  at: number,
-): void {
+function placeCorner(c: BareCorner, radius: number, rate: number, out: Float64Array, at: number): void {
   let x = c.x0;
   let y = c.y0;
   const steps = c.prev.kind === "line" && c.next.kind === "line" ? 1 : 6;
@@ -317,15 +338,32 @@ function placeCorner(
   out[at + 9] = q[2];
 }
 
-function discOf(c: Omit<Corner, "reachX" | "reachY" | "reach">): {
-  reachX: number;
-  reachY: number;
-  reach: number;
-} {
+function boundsOf(c: BareCorner): Omit<Corner, keyof BareCorner> {
   const s = new Float64Array(STATE);
   placeCorner(c, c.to, 0, s, 0);
   const ends = [s[0] + c.to * s[6], s[1] + c.to * s[7], s[0] + c.to * s[8], s[1] + c.to * s[9]];
-  const reachX = (ends[0] + ends[2]) / 2;
-  const reachY = (ends[1] + ends[3]) / 2;
-  return { reachX, reachY, reach: 1.5 * Math.hypot(ends[0] - ends[2], ends[1] - ends[3]) };
+  const mx = s[6] + s[8];
+  const my = s[7] + s[9];
+  const m = Math.hypot(mx, my);
+  return {
+    reachX: (ends[0] + ends[2]) / 2,
+    reachY: (ends[1] + ends[3]) / 2,
+    reach: 1.5 * Math.hypot(ends[0] - ends[2], ends[1] - ends[3]),
+    wedgeX: s[0],
+    wedgeY: s[1],
+    wedgeMx: mx / m,
+    wedgeMy: my / m,
+    wedgeHalf: m / 2,
+  };
+}
+
+/** Distance of a point (from the apex) to the wedge about direction (mx, my) whose half angle has this cosine. */
+function asideWedge(x: number, y: number, mx: number, my: number, half: number): number {
+  const along = x * mx + y * my;
+  const across = Math.abs(x * my - y * mx);
+  const sine = Math.sqrt(Math.max(0, 1 - half * half));
+  // Left of the wedge's edge ray (half, sine) is outside; behind its apex the apex is nearest.
+  const out = across * half - along * sine;
+  if (out <= 0) return 0;
+  return along * half + across * sine > 0 ? out : Math.hypot(x, y);
 }

@@ -1,6 +1,6 @@
 import { activeSet, MOST_OPERANDS } from "./active-set.ts";
-import type { Node } from "./node.ts";
 import * as node from "./node.ts";
+import { type Nearby, type Node, Reductions } from "./node.ts";
 
 // Bound here because some loaders turn an imported name into a getter, which doubles the time of every evaluation.
 const { MOST_FACES, SLOT, shareStack, stack } = node;
@@ -35,9 +35,7 @@ export class Rolled implements Node {
   readonly radius: number;
   readonly sign: 1 | -1;
   readonly faceCount: number;
-  private pass = -1;
-  private reduced: Node = this;
-  private reducedFor = 0;
+  private readonly reductions = new Reductions();
   /** Force of the ball on each operand at the last point. */
   private readonly force: Float64Array;
   private readonly excess: Float64Array;
@@ -317,75 +315,78 @@ export class Rolled implements Node {
     return Math.sqrt(sx * sx + sy * sy + sz * sz);
   }
 
-  within(x: number, y: number, z: number, radius: number, pass: number): Node {
-    if (this.pass === pass && radius <= this.reducedFor) return this.reduced;
-    this.pass = pass;
-    this.reducedFor = radius;
-    this.reduced = this.reduce(x, y, z, radius, pass);
-    return this.reduced;
+  within(near: Nearby): Node {
+    return this.reductions.of(near, () => this.reduce(near));
   }
 
   /**
-   * Drops every operand that can hold no ball in the part of this ball of space where |value| ≤ reach. There
-   * D ≤ reach + r, and an operand is not touched while u ≤ Σλc; with c ≥ `least` and Σλ ≤ 1.6 D that is sure
-   * once its highest u is below −1.6 (reach + r)·max(0, −least).
+   * Drops every operand that can hold no ball in the part of the ball of space where |value| ≤ band. There
+   * D ≤ band + r, and an operand is not touched while u ≤ Σλc; with c ≥ `least` and Σλ ≤ 1.6 D that is sure
+   * once its highest u is below −1.6 (band + r)·max(0, −least).
    */
-  private reduce(x: number, y: number, z: number, reach: number, pass: number): Node {
+  private reduce(near: Nearby): Node {
+    const { x, y, z, ball, band } = near;
     const r = this.radius;
-    const slots = this.operands.map((o, i) => {
-      o.evaluate(x, y, z, i);
-      return Array.from(stack.subarray(i * SLOT, i * SLOT + 4));
+    const all = this.operands.map((node, i): Candidate => {
+      node.evaluate(x, y, z, i);
+      const at = i * SLOT;
+      const highest = this.sign * stack[at] + ball * 1.05 + r;
+      return { operand: node, node, highest, normal: [stack[at + 1], stack[at + 2], stack[at + 3]] };
     });
-    const matters = (o: Node, i: number, nodes: readonly Node[], at: readonly number[][]): boolean => {
-      const highest = this.sign * at[i][0] + reach * 1.05 + r;
-      if (highest > 0) return true;
-      let least = 1;
-      for (let j = 0; j < nodes.length; j++)
-        if (j !== i) least = Math.min(least, leastCosine(o, nodes[j], at[i], at[j]));
-      return highest + 1.6 * (reach + r) * Math.max(0, -least) > 0;
-    };
+    const matter = (list: readonly Candidate[]): Candidate[] =>
+      list.filter((a) => {
+        if (a.highest > 0) return true;
+        let least = 1;
+        for (const b of list) if (b !== a) least = Math.min(least, leastCosine(a, b));
+        return a.highest + 1.6 * (band + r) * Math.max(0, -least) > 0;
+      });
     // First by what is known of the operands as they are, which spares reducing those far away; then again as reduced.
-    const near = this.operands.map((o, i) => matters(o, i, this.operands, slots));
-    const alone = near.filter((n) => n).length < 2;
-    // Where balls are held, the operands are also asked at the balls' centres.
-    const far = alone ? reach : 2 * reach + r;
-    const kept: Node[] = [];
-    const keptSlots: number[][] = [];
-    this.operands.forEach((operand, i) => {
-      if (!near[i]) return;
-      const o = operand.within(x, y, z, far, pass);
-      if (kept.includes(o)) return;
-      kept.push(o);
-      keptSlots.push(slots[i]);
-    });
-    if (kept.length === 0) {
-      // Deep in the air of every operand: only the sign matters, and the nearest operand has it.
-      let top = 0;
-      for (let i = 1; i < slots.length; i++) if (this.sign * slots[i][0] > this.sign * slots[top][0]) top = i;
-      return this.operands[top].within(x, y, z, reach, pass);
+    const kept = reduced(matter(all), near);
+    const needed = matter(kept);
+    if (needed.length < 2) {
+      // Deep in the air of every operand only the sign matters, and the nearest operand has it.
+      const list = needed.length > 0 ? needed : kept.length > 0 ? kept : all;
+      const top = list.reduce((a, b) => (b.highest > a.highest ? b : a));
+      return top.node === top.operand ? top.operand.within(near) : top.node;
     }
-    const needed = kept.filter((o, i) => matters(o, i, kept, keptSlots));
-    if (needed.length === 0) {
-      let top = 0;
-      for (let i = 1; i < kept.length; i++)
-        if (this.sign * keptSlots[i][0] > this.sign * keptSlots[top][0]) top = i;
-      return kept[top];
-    }
-    if (needed.length === 1) return needed[0];
-    if (needed.length === this.operands.length && needed.every((o, i) => o === this.operands[i])) return this;
-    return new Rolled(needed, r, this.sign, this.faceCount, Math.min(this.limit, r + 1.2 * reach));
+    // Where balls are held, the operands are also asked at the balls' centres, where their values are about −r.
+    const wide = { ...near, ball: ball + r + band, band: Math.max(band, 1.1 * r + 10) };
+    const parts = reduced(needed, wide).map((c) => c.node);
+    if (parts.length === 1) return parts[0];
+    return new Rolled(parts, r, this.sign, this.faceCount, Math.min(this.limit, r + 1.2 * band));
   }
 }
 
-/** Least cosine between the gradients of two nodes, from what is known of them. */
-function leastCosine(a: Node, b: Node, at: readonly number[], bt: readonly number[]): number {
-  if (a.flat && b.flat) return at[1] * bt[1] + at[2] * bt[2] + at[3] * bt[3];
-  let least = 1;
-  for (const za of [a.lowZ, a.highZ])
-    for (const zb of [b.lowZ, b.highZ])
-      least = Math.min(least, za * zb - Math.sqrt(Math.max(0, 1 - za * za) * Math.max(0, 1 - zb * zb)));
+/** An operand of a blend about to be reduced. */
+interface Candidate {
+  readonly operand: Node;
+  readonly node: Node;
+  /** Highest excess in the ball. */
+  readonly highest: number;
+  readonly normal: readonly [number, number, number];
+}
+
+/** The candidates reduced; of those that come to the same node only the first is kept. */
+function reduced(list: readonly Candidate[], near: Nearby): Candidate[] {
+  const out: Candidate[] = [];
+  for (const c of list) {
+    const node = c.operand.within(near);
+    if (!out.some((o) => o.node === node)) out.push({ ...c, node });
+  }
+  return out;
+}
+
+/** Least cosine between the gradients of two operands, from what is known of them. */
+function leastCosine(a: Candidate, b: Candidate): number {
+  if (a.node.flat && b.node.flat) {
+    return a.normal[0] * b.normal[0] + a.normal[1] * b.normal[1] + a.normal[2] * b.normal[2];
+  }
   // The extreme lies inside the intervals when one holds the other's opposite.
-  if (a.lowZ <= -b.lowZ && -b.highZ <= a.highZ) least = -1;
+  if (a.node.lowZ <= -b.node.lowZ && -b.node.highZ <= a.node.highZ) return -1;
+  let least = 1;
+  for (const za of [a.node.lowZ, a.node.highZ])
+    for (const zb of [b.node.lowZ, b.node.highZ])
+      least = Math.min(least, za * zb - Math.sqrt(Math.max(0, 1 - za * za) * Math.max(0, 1 - zb * zb)));
   return least;
 }
 

@@ -33,7 +33,7 @@ export function fieldOf(root: Node, faces: readonly Face[], bounds: Bounds, edge
         return shareStack.subarray(0, ids.length);
       },
       within(x, y, z, radius) {
-        const reduced = node.within(x, y, z, radius, ++passes);
+        const reduced = node.within({ x, y, z, ball: radius, band: radius, pass: ++passes });
         return reduced === node ? this : over(reduced);
       },
     };

@@ -175,7 +175,7 @@ test("a reduced blend has the same values near the surface", () => {
       ),
       fc.tuple(...[0, 1, 2].map(() => fc.double({ min: -80, max: 80, noNaN: true }))),
       (c, d) => {
-        const reduced = blend.within(c[0], c[1], c[2], 140, ++pass);
+        const reduced = blend.within({ x: c[0], y: c[1], z: c[2], ball: 140, band: 140, pass: ++pass });
         const p = c.map((x, i) => x + d[i]);
         const whole = value(blend, p[0], p[1], p[2]);
         const part = value(reduced, p[0], p[1], p[2]);
