@@ -12,12 +12,13 @@ export interface Cover {
 
 /** A ray counts as overtaken when another stretch is nearer by this much, mm; the place is then solved to far less. */
 const NEARER = 0.05;
+/** Rays near an open end are looked at this often, mm. */
+const END_STEP = 6;
 /** A point further than this part of a quad's size from the quad's plane lies on another sheet of the surface. */
 const OFF_PLANE = 0.25;
 /** Distances within this of each other are equal, and places within this of each other one, mm. */
 const EQUAL = 0.002;
 const EXACT = 0.01;
-const SLOT_PRIMES = [73856093, 19349663, 83492791];
 
 /** The witness last found by `nearest`. */
 interface Witness {
@@ -95,12 +96,17 @@ export function coverOf(
 
   function crossing(ray: Ray, side: 0 | 1, station: number): number {
     const columns = sides[side];
-    for (let column = 1; column < columns.count; column++) {
-      const w = column * columns.spacing;
-      if (w > ray.edge + columns.spacing) break;
+    const reach = (columns.count - 1) * columns.spacing;
+    // Near an open end a ray may run out of what overtakes it again, and between columns.
+    const open = !closed && Math.min(station - first, last - station) < 2 * reach;
+    const steps = open ? Math.ceil(columns.spacing / END_STEP) : 1;
+    const step = columns.spacing / steps;
+    for (let k = 1; k <= (columns.count - 1) * steps; k++) {
+      const w = k * step;
+      if (w > ray.edge + step) break;
       rayPoint(ray, columns, w, point);
       if (!nearest(side, station) || witness.distance > w - NEARER) continue;
-      return solve(ray, columns, side, station, w - columns.spacing, w);
+      return solve(ray, columns, side, station, w - step, w);
     }
     return Infinity;
   }
@@ -208,14 +214,15 @@ function hashQuads(quads: Quads): Slots {
   let quad = new Int32Array(room);
   let used = 0;
   const slot = (i: number, j: number, k: number) =>
-    (Math.imul(i, SLOT_PRIMES[0]) ^ Math.imul(j, SLOT_PRIMES[1]) ^ Math.imul(k, SLOT_PRIMES[2])) & mask;
+    (Math.imul(i, 73856093) ^ Math.imul(j, 19349663) ^ Math.imul(k, 83492791)) & mask;
   for (let q = 0; q < quads.count; q++) {
-    const r = Math.sqrt(quads.sphere[4 * q + 3]);
-    const low = [0, 1, 2].map((k) => Math.floor((quads.sphere[4 * q + k] - r) / cube));
-    const high = [0, 1, 2].map((k) => Math.floor((quads.sphere[4 * q + k] + r) / cube));
-    for (let i = low[0]; i <= high[0]; i++) {
-      for (let j = low[1]; j <= high[1]; j++) {
-        for (let k = low[2]; k <= high[2]; k++) {
+    const r = Math.sqrt(quads.sphere[4 * q + 3]) / cube;
+    const x = quads.sphere[4 * q] / cube;
+    const y = quads.sphere[4 * q + 1] / cube;
+    const z = quads.sphere[4 * q + 2] / cube;
+    for (let i = Math.floor(x - r); i <= Math.floor(x + r); i++) {
+      for (let j = Math.floor(y - r); j <= Math.floor(y + r); j++) {
+        for (let k = Math.floor(z - r); k <= Math.floor(z + r); k++) {
           if (used === room) {
             room *= 2;
             const more = new Int32Array(room);

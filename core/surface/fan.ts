@@ -1,6 +1,6 @@
 import { type FieldNear, fieldNear } from "./bricks.ts";
 import { curvePointAt, type SurfaceCurve } from "./curve.ts";
-import type { Field } from "./field.ts";
+import type { EdgeCut, Field } from "./field.ts";
 import { advanceGeodesic, type Geodesic, newGeodesic, startGeodesic } from "./geodesic.ts";
 
 /** A geodesic shot square from the curve to one side, sampled at the columns of its side. */
@@ -29,18 +29,22 @@ export interface Columns {
   readonly count: number;
 }
 
+/** Distance from the curve at which a ray ends, mm: at most `last`. */
+export function endOf(ray: Ray, last: number): number {
+  return Math.min(last, ray.crossing, ray.edge, ray.lost);
+}
+
 /** Numbers a column in `Ray.data`. */
 export const RAY_STRIDE = 9;
 
-/** Neighbouring rays may differ in heading or along by this angle, rad: the quadrature is then good to about 1e-6. */
-const MOST_TURN = 0.2;
-/** Difference of the angles of two rays' alongs to the chord, times the chord, mm: where a curvature begins or ends. */
-const MOST_UNEVEN = 0.5;
-/** Rays nearer to each other than this, mm, are not split for their turn. */
-const NEAR_ENOUGH = 3;
-/** Stations are never closer than this, mm. */
-const CLOSEST = 0.02;
-const MOST_PASSES = 16;
+/**
+ * The curve's direction is taken between the points this far before and behind, mm: exact on lines and arcs. A line in which three
+ * blends meet may jump by a few hundredths of a millimetre and turn by degrees within less; rays that followed it would swing far out
+ * and back.
+ */
+const STEADY = 4;
+/** The open edge's value grows by at most this much per mm. */
+const EDGE_SLOPE = 1.1;
 
 export function columnsFor(halfWidth: number, acrossMm: number): Columns {
   if (halfWidth === 0) return { halfWidth, spacing: acrossMm, count: 1 };
@@ -54,10 +58,18 @@ export type Shooter = (station: number) => RayPair;
 export function rayShooter(field: Field, curve: SurfaceCurve, left: Columns, right: Columns): Shooter {
   const near = fieldNear(field);
   const base = new Float64Array(9);
+  const before = new Float64Array(9);
+  const after = new Float64Array(9);
   const geodesic = newGeodesic();
   return (station) => {
     curvePointAt(curve, station, base);
     curvePointAt(curve, station, base, near(base[0], base[1], base[2]));
+    const reach = curve.closed ? STEADY : Math.min(STEADY, station, curve.length - station);
+    if (reach > STEADY / 8) {
+      curvePointAt(curve, station + reach, after);
+      curvePointAt(curve, station - reach, before);
+      for (let k = 0; k < 3; k++) base[3 + k] = after[k] - before[k];
+    }
     return {
       station,
       left: shootRay(near, geodesic, base, 1, left),
@@ -74,12 +86,11 @@ function shootRay(
   side: number,
   columns: Columns,
 ): Ray {
-  const [tx, ty, tz, nx, ny, nz] = [base[3], base[4], base[5], base[6], base[7], base[8]];
   const data = new Float64Array(RAY_STRIDE * columns.count);
   const ray: Ray = { data, edge: Infinity, lost: Infinity, crossing: Infinity };
-  const dx = side * (ny * tz - nz * ty);
-  const dy = side * (nz * tx - nx * tz);
-  const dz = side * (nx * ty - ny * tx);
+  const dx = side * (base[7] * base[5] - base[8] * base[4]);
+  const dy = side * (base[8] * base[3] - base[6] * base[5]);
+  const dz = side * (base[6] * base[4] - base[7] * base[3]);
   const field = near(base[0], base[1], base[2]);
   if (!startGeodesic(field, geodesic, base[0], base[1], base[2], dx, dy, dz)) {
     throw new Error(
@@ -87,9 +98,12 @@ function shootRay(
         "a strip needs a curve that lies on the surface it is laid on.",
     );
   }
-  let before = field.edge ? field.edge.evaluate(geodesic[0], geodesic[1], geodesic[2]) : -1;
-  if (before > 0) ray.edge = 0;
   store(data, 0, geodesic, side);
+  const { edge } = field;
+  // The edge's value grows by no more than the way gone, so it is asked for again only where it could have been reached.
+  let before = edge ? edge.evaluate(geodesic[0], geodesic[1], geodesic[2]) : -Infinity;
+  let asked = 0;
+  if (before > 0) ray.edge = 0;
   for (let column = 1; column < columns.count; column++) {
     if (ray.lost < Infinity || !advanceOn(near, geodesic, columns.spacing)) {
       if (ray.lost === Infinity) ray.lost = (column - 1) * columns.spacing;
@@ -97,10 +111,12 @@ function shootRay(
       continue;
     }
     store(data, column, geodesic, side);
-    if (field.edge) {
-      const now = field.edge.evaluate(geodesic[0], geodesic[1], geodesic[2]);
-      if (now > 0 && ray.edge === Infinity) ray.edge = edgeCrossing(field, ray, columns, column, before, now);
+    const w = column * columns.spacing;
+    if (edge && ray.edge === Infinity && w - asked > -before / EDGE_SLOPE) {
+      const now = edge.evaluate(geodesic[0], geodesic[1], geodesic[2]);
+      if (now > 0) ray.edge = edgeCrossing(edge, ray, columns, asked, w, before, now);
       before = now;
+      asked = w;
     }
   }
   return ray;
@@ -113,15 +129,13 @@ function advanceOn(near: FieldNear, geodesic: Geodesic, spacing: number): boolea
 
 function store(data: Float64Array, column: number, geodesic: Geodesic, side: number): void {
   const at = RAY_STRIDE * column;
-  const [tx, ty, tz, nx, ny, nz] = [
-    geodesic[3],
-    geodesic[4],
-    geodesic[5],
-    geodesic[6],
-    geodesic[7],
-    geodesic[8],
-  ];
   for (let k = 0; k < 6; k++) data[at + k] = geodesic[k];
+  const tx = geodesic[3];
+  const ty = geodesic[4];
+  const tz = geodesic[5];
+  const nx = geodesic[6];
+  const ny = geodesic[7];
+  const nz = geodesic[8];
   data[at + 6] = side * (ty * nz - tz * ny);
   data[at + 7] = side * (tz * nx - tx * nz);
   data[at + 8] = side * (tx * ny - ty * nx);
@@ -134,24 +148,23 @@ function goStraight(data: Float64Array, column: number, spacing: number): void {
   for (let k = 0; k < 3; k++) data[at + k] += spacing * data[at + 3 + k];
 }
 
-/** Distance at which the open edge is crossed between column − 1 (edge value `before` ≤ 0) and `column` (`now` > 0). */
+/** Distance at which the open edge is crossed between `low` (edge value `before` ≤ 0) and `high` (`now` > 0), mm. */
 function edgeCrossing(
-  field: Field,
+  edge: EdgeCut,
   ray: Ray,
   columns: Columns,
-  column: number,
+  low: number,
+  high: number,
   before: number,
   now: number,
 ): number {
-  let low = (column - 1) * columns.spacing;
-  let high = column * columns.spacing;
   const p = new Float64Array(3);
   let at = high;
-  // Regula falsi with the retained end halved (Illinois): the edge value is smooth along the ray.
-  for (let round = 0; round < 20 && high - low > 1e-3; round++) {
+  // Regula falsi with the retained end halved (Illinois).
+  for (let round = 0; round < 30 && high - low > 1e-3; round++) {
     at = low + ((high - low) * before) / (before - now);
     rayPoint(ray, columns, at, p);
-    const value = field.edge!.evaluate(p[0], p[1], p[2]);
+    const value = edge.evaluate(p[0], p[1], p[2]);
     if (Math.abs(value) < 1e-4) break;
     if (value > 0) {
       high = at;
@@ -185,76 +198,4 @@ export function rayPoint(ray: Ray, columns: Columns, w: number, out: Float64Arra
       u * u * (3 - 2 * u) * data[b + k] +
       u * v * h * (v * data[a + 3 + k] - u * data[b + 3 + k]);
   }
-}
-
-/**
- * Rays from every part of the curve between two stations, ever closer where neighbours differ in direction at any
- * column: every span starts at most `alongMm` long and is halved until its two rays turn by less than MOST_TURN.
- */
-export function spreadRays(
-  shoot: Shooter,
-  from: number,
-  to: number,
-  alongMm: number,
-  left: Columns,
-  right: Columns,
-): RayPair[] {
-  const spans = Math.max(1, Math.ceil((to - from) / alongMm - 1e-9));
-  let pairs: RayPair[] = [];
-  for (let i = 0; i <= spans; i++) pairs.push(shoot(from + ((to - from) * i) / spans));
-  const settled = new WeakSet<RayPair>();
-  for (let pass = 0; pass < MOST_PASSES; pass++) {
-    const next = splitSpans(pairs, shoot, (a, b) => {
-      if (settled.has(a)) return false;
-      const split =
-        b.station - a.station > 2 * CLOSEST &&
-        (turnsApart(a.left.data, b.left.data, left.count) ||
-          turnsApart(a.right.data, b.right.data, right.count));
-      if (!split) settled.add(a);
-      return split;
-    });
-    if (next.length === pairs.length) break;
-    pairs = next;
-  }
-  return pairs;
-}
-
-/** The rays with one more in the middle of every span for which `split` says so. */
-export function splitSpans(
-  pairs: readonly RayPair[],
-  shoot: Shooter,
-  split: (a: RayPair, b: RayPair, index: number) => boolean,
-): RayPair[] {
-  const next: RayPair[] = [];
-  for (let i = 0; i < pairs.length; i++) {
-    next.push(pairs[i]);
-    if (i + 1 < pairs.length && split(pairs[i], pairs[i + 1], i)) {
-      next.push(shoot((pairs[i].station + pairs[i + 1].station) / 2));
-    }
-  }
-  return next;
-}
-
-/** Whether two neighbouring rays turn away from each other, or from the chord between them, by more than MOST_TURN anywhere they are apart. */
-function turnsApart(a: Float64Array, b: Float64Array, columns: number): boolean {
-  const least = Math.cos(MOST_TURN);
-  for (let column = 0; column < columns; column++) {
-    const at = RAY_STRIDE * column;
-    const cx = b[at] - a[at];
-    const cy = b[at + 1] - a[at + 1];
-    const cz = b[at + 2] - a[at + 2];
-    const gap2 = cx * cx + cy * cy + cz * cz;
-    if (gap2 < NEAR_ENOUGH * NEAR_ENOUGH) continue;
-    const headings = a[at + 3] * b[at + 3] + a[at + 4] * b[at + 4] + a[at + 5] * b[at + 5];
-    const alongs = a[at + 6] * b[at + 6] + a[at + 7] * b[at + 7] + a[at + 8] * b[at + 8];
-    if (headings < least || alongs < least) return true;
-    const gap = Math.sqrt(gap2);
-    const atA = Math.abs(cx * a[at + 6] + cy * a[at + 7] + cz * a[at + 8]) / gap;
-    const atB = Math.abs(cx * b[at + 6] + cy * b[at + 7] + cz * b[at + 8]) / gap;
-    if (Math.min(atA, atB) < least) return true;
-    // Half of a span straight and half an arc: the sagitta is then off by up to about uneven · gap / 16.
-    const uneven = Math.abs(Math.sqrt(Math.max(0, 1 - atA * atA)) - Math.sqrt(Math.max(0, 1 - atB * atB)));
-    if (uneven * gap > MOST_UNEVEN) return true;
-  }
-  return false;
 }

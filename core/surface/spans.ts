@@ -1,4 +1,4 @@
-import { type Columns, RAY_STRIDE, type Ray, rayPoint } from "./fan.ts";
+import { type Columns, endOf, RAY_STRIDE, type Ray, rayPoint } from "./fan.ts";
 
 /**
  * One side of a strip as spans between neighbouring rays, ready to be integrated: ℓ(w), the length of the parallel at distance
@@ -47,8 +47,7 @@ export function measureSpans(rays: readonly Ray[], columns: Columns): Spans {
     }
   }
   for (let i = 0; i < rays.length; i++) {
-    const ray = rays[i];
-    ends[i] = Math.min(last, ray.crossing, ray.edge, ray.lost, focalDistance(lengths, columns, i, spans));
+    ends[i] = Math.min(endOf(rays[i], last), focalDistance(lengths, columns, i, spans));
   }
   return { columns, rays, lengths, slopes, areas, ends };
 }

@@ -1,19 +1,8 @@
-import { coverOf } from "./cover.ts";
 import type { SurfaceCurve } from "./curve.ts";
-import {
-  type Columns,
-  columnsFor,
-  RAY_STRIDE,
-  type Ray,
-  type RayPair,
-  rayPoint,
-  rayShooter,
-  type Shooter,
-  splitSpans,
-  spreadRays,
-} from "./fan.ts";
+import { type Columns, columnsFor, type Ray, rayPoint, rayShooter } from "./fan.ts";
 import type { Field } from "./field.ts";
 import { measureSpans, type Spans, spanArea, spanEdge } from "./spans.ts";
+import { spreadRays } from "./spread.ts";
 
 /**
  * A strip: all points of a surface whose distance to a stretch of a curve, measured along the surface and reached square to the
@@ -78,12 +67,6 @@ export interface StripSampling {
 
 /** A sample is cut short if it misses its half width by more than this, mm. */
 const SHORT_BY = 0.01;
-/** The line of cuts is followed until a span's area is uncertain by less than this, mm². */
-const CUT_TOLERANCE = 2;
-/** … or the span is shorter than this, mm. */
-const SHORTEST_SPAN = 0.1;
-const MOST_CUT_PASSES = 10;
-
 /**
  * Lays a strip along a curve on the surface `field` = 0.
  *
@@ -106,8 +89,7 @@ export function layStrip(
   }
   const columns = [columnsFor(halfWidths[0], acrossMm), columnsFor(halfWidths[1], acrossMm)] as const;
   const shoot = rayShooter(field, curve, columns[0], columns[1]);
-  const spread = spreadRays(shoot, from, to, alongMm, columns[0], columns[1]);
-  const pairs = endRays(spread, shoot, columns, closed);
+  const pairs = spreadRays(shoot, from, to, alongMm, columns, closed);
   const stations = Float64Array.from(pairs, (pair) => pair.station);
   const left = makeSide(
     pairs.map((pair) => pair.left),
@@ -236,67 +218,6 @@ function checkStretch(
     );
   }
   return { from, to: Math.min(to, most), closed: curve.closed && to - from >= curve.length - 1e-6 };
-}
-
-/** Finds where every ray is overtaken, and adds rays where the line of cuts bends or jumps. */
-function endRays(
-  spread: RayPair[],
-  shoot: Shooter,
-  columns: readonly [Columns, Columns],
-  closed: boolean,
-): RayPair[] {
-  const cover = coverOf(spread, columns, closed);
-  const end = (pair: RayPair) => {
-    pair.left.crossing = cover.crossing(pair.left, 0, pair.station);
-    pair.right.crossing = cover.crossing(pair.right, 1, pair.station);
-    return pair;
-  };
-  for (const pair of spread) end(pair);
-  let pairs = spread;
-  for (let pass = 0; pass < MOST_CUT_PASSES; pass++) {
-    const current = pairs;
-    const next = splitSpans(
-      current,
-      (station) => end(shoot(station)),
-      (_a, _b, i) =>
-        cutBends(current, i, (pair) => pair.left, columns[0]) ||
-        cutBends(current, i, (pair) => pair.right, columns[1]),
-    );
-    if (next.length === pairs.length) break;
-    pairs = next;
-  }
-  return pairs;
-}
-
-/** Whether the line of cuts over span i strays from the straight between its rays by more than CUT_TOLERANCE of area. */
-function cutBends(
-  pairs: readonly RayPair[],
-  i: number,
-  sideOf: (pair: RayPair) => Ray,
-  columns: Columns,
-): boolean {
-  if (columns.count === 1) return false;
-  const length = pairs[i + 1].station - pairs[i].station;
-  if (length < 2 * SHORTEST_SPAN) return false;
-  const last = (columns.count - 1) * columns.spacing;
-  const endOf = (k: number) => {
-    const ray = sideOf(pairs[Math.max(0, Math.min(pairs.length - 1, k))]);
-    return Math.min(last, ray.crossing, ray.edge, ray.lost);
-  };
-  const a = endOf(i);
-  const b = endOf(i + 1);
-  if (a >= columns.halfWidth && b >= columns.halfWidth) return false;
-  const slope = (b - a) / length;
-  const before = i > 0 ? (a - endOf(i - 1)) / (pairs[i].station - pairs[i - 1].station) : slope;
-  const after =
-    i + 2 < pairs.length ? (endOf(i + 2) - b) / (pairs[i + 2].station - pairs[i + 1].station) : slope;
-  const bend = Math.max(Math.abs(slope - before), Math.abs(after - slope));
-  // As wide as the rays still lie apart there: at a focal point nothing hangs on where exactly they end.
-  const at = RAY_STRIDE * Math.min(columns.count - 1, Math.floor(Math.min(a, b) / columns.spacing));
-  const p = sideOf(pairs[i]).data;
-  const q = sideOf(pairs[i + 1]).data;
-  const apart = Math.hypot(q[at] - p[at], q[at + 1] - p[at + 1], q[at + 2] - p[at + 2]);
-  return (bend * length * apart) / 8 > CUT_TOLERANCE;
 }
 
 function makeSide(rays: readonly Ray[], columns: Columns, stations: Float64Array): StripSide {
