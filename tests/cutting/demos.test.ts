@@ -1,0 +1,66 @@
+import { beforeAll, describe, expect, test } from "vitest";
+import { cutKit } from "../../core/cutting/cut-kit.ts";
+import type { Kit } from "../../core/cutting/kit.ts";
+import { makeKit } from "../../core/cutting/make-kit.ts";
+import type { Layup } from "../../core/layup/laid.ts";
+import { demoNames, demoProject } from "../project/demo-files.ts";
+import { checkPieces } from "./check-pieces.ts";
+
+const sum = (figures: readonly number[]) => figures.reduce((total, figure) => total + figure, 0);
+
+describe.each(demoNames)("the kit of %s", (name) => {
+  const project = demoProject(name);
+  const stages: string[] = [];
+  let layup: Layup;
+  let kit: Kit;
+  beforeAll(() => {
+    const made = makeKit(project, 1, (stage) => stages.push(stage));
+    if (!made.ok) throw new Error(made.refusals.map((each) => each.why).join("\n"));
+    ({ layup, kit } = made);
+  }, 120_000);
+  const ownOf = <T extends { readonly zone: string }>(list: readonly T[], id: string) =>
+    list.filter((each) => each.zone === id);
+
+  test("has every zone of the project, cut or adrift", () => {
+    expect(stages).toHaveLength(4);
+    const cut = new Set([...kit.pieces, ...kit.strips, ...kit.sheets].map((each) => each.zone));
+    const adrift = new Set(layup.adrift.map(({ id }) => id));
+    for (const { id } of project.layup) expect(cut.has(id) !== adrift.has(id), id).toBe(true);
+  });
+
+  test("covers every band, ply by ply, by the shop's rules", () => {
+    for (const zone of layup.zones) {
+      if (zone.kind === "band" || zone.kind === "stroke") checkPieces(zone, project.shop);
+    }
+  });
+
+  test("loses no strip and no sheet", () => {
+    for (const zone of layup.zones) {
+      const strips = ownOf(kit.strips, zone.id);
+      const sheets = ownOf(kit.sheets, zone.id);
+      const lengths = sum(strips.map((strip) => strip.lengthMm));
+      const areas = sum(sheets.map((sheet) => sheet.quantity * sheet.areaMm2));
+      if (zone.kind === "rib" || zone.kind === "rib-row") {
+        expect(lengths).toBeCloseTo(sum(zone.ribs.map((rib) => rib.cutLengthMm)), 6);
+      }
+      if (zone.kind === "stiffener") expect(lengths).toBeCloseTo(zone.cutLengthMm, 6);
+      if (zone.kind === "gussets")
+        expect(sum(sheets.map(({ quantity }) => quantity))).toBe(zone.gussets.length);
+      // Equal shapes are cut as one: half a millimetre along an outline may be the difference.
+      if (zone.kind === "gussets")
+        expect(areas / sum(zone.gussets.map(({ shape }) => shape.areaMm2))).toBeCloseTo(1, 2);
+      if (zone.kind === "pad")
+        expect(areas / sum(zone.shapes.map(({ shape }) => shape.areaMm2))).toBeCloseTo(1, 2);
+    }
+  });
+
+  test("keeps its names when zones go", () => {
+    const kept = layup.zones.filter((_, i) => i % 3 !== 0);
+    const fewer = cutKit(project, { ...layup, zones: kept }, 1);
+    for (const { id } of kept) {
+      expect(ownOf(fewer.pieces, id)).toEqual(ownOf(kit.pieces, id));
+      expect(ownOf(fewer.strips, id)).toEqual(ownOf(kit.strips, id));
+      expect(ownOf(fewer.sheets, id)).toEqual(ownOf(kit.sheets, id));
+    }
+  });
+});
