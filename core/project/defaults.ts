@@ -63,7 +63,7 @@ export const startingRules: Readonly<HouseRules> = {
     leastWall: 900,
   },
   gussets: { material: "core-sheet", pitch: 500, margin: 150, reach: 200, drop: 200, leastWidth: 300 },
-  pads: { material: "core-sheet", margin: 60, leastWidth: 200 },
+  pads: { material: "core-sheet", margin: 40, leastWidth: 200 },
   stiffeners: { material: "rib-strip", margin: 100, leastRun: 900 },
 };
 

@@ -1,9 +1,12 @@
 import { describe, expect, it } from "vitest";
+import { layUp } from "../../core/layup/lay-up.ts";
+import { meshSurface } from "../../core/mesh/mesh-surface.ts";
 import { resolveRimPlace } from "../../core/plan/rim-place.ts";
 import { faceIdsOf } from "../../core/project/faces.ts";
 import type { FeatureSpec, Project, RimPlace, ZoneSpec } from "../../core/project/schema.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
 import type { Shell } from "../../core/shell/shell.ts";
+import { findTransitions } from "../../core/shell/transitions.ts";
 import { demoNames, demoProject } from "./demo-files.ts";
 
 const demos = demoNames.map((name) => ({ name, project: demoProject(name) }));
@@ -58,6 +61,18 @@ describe("the demo projects", () => {
       for (const place of places)
         expect(resolveRimPlace(outline, place)).toEqual({ station: expect.any(Number) });
       expect(places.length).toBeGreaterThan(0);
+    });
+
+    it("names only transitions that the lay-up surface has, and every zone finds its place on it", () => {
+      const shell = built(project);
+      const mesh = meshSurface(shell.field, { quality: "preview" });
+      const { transitions } = findTransitions(shell, mesh, project.shop.laidThickness);
+      const ids = transitions.map((each) => each.id);
+      for (const zone of project.layup) if (zone.kind === "band") expect(ids).toContain(zone.on);
+      const { zones, adrift } = layUp(project, shell, { transitions });
+      expect(adrift.map((zone) => `${zone.id}: ${zone.why}`)).toEqual([]);
+      expect(zones.map((zone) => zone.id)).toEqual(project.layup.map((zone) => zone.id));
+      for (const zone of zones) expect(zone.areaMm2).toBeGreaterThan(0);
     });
   });
 });
