@@ -76,9 +76,8 @@ export function curveAlong(field: Field, polyline: Float64Array, closed: boolean
   const normals = new Float64Array(3 * count);
   const stations = new Float64Array(count);
   for (let i = 0; i < count; i++) {
-    const local = field.within(points[3 * i], points[3 * i + 1], points[3 * i + 2], 100);
-    if (!projectOnto(local, points, 3 * i, 1e-7)) points.set(polyline.subarray(3 * i, 3 * i + 3), 3 * i);
-    unitNormal(local, points[3 * i], points[3 * i + 1], points[3 * i + 2], normals, 3 * i);
+    if (!projectOnto(field, points, 3 * i, 1e-7)) points.set(polyline.subarray(3 * i, 3 * i + 3), 3 * i);
+    unitNormal(field, points[3 * i], points[3 * i + 1], points[3 * i + 2], normals, 3 * i);
   }
   const gap = (i: number, j: number) =>
     Math.hypot(

@@ -11,7 +11,6 @@ const STEP_ERROR = 2e-4;
 const SHORTEST = 0.04;
 /** A step up to this long may turn a corner, mm. */
 const CORNER = 0.5;
-const BALL = 150;
 /** How far the start may lie from the section, mm. */
 const START = 300;
 
@@ -25,15 +24,12 @@ export class PlaneMarch {
   private readonly normal: Float64Array;
   /** The tangent is `sense` × (gradient × plane normal). */
   private sense = 1;
-  private local: Field;
-  private readonly centre = new Float64Array([Infinity, 0, 0]);
   private readonly outward = new Float64Array(3);
 
   constructor(field: Field, plane: Plane) {
     const { u, v } = plane;
     this.field = field;
     this.plane = plane;
-    this.local = field;
     this.normal = Float64Array.of(
       u[1] * v[2] - u[2] * v[1],
       u[2] * v[0] - u[0] * v[2],
@@ -192,12 +188,11 @@ export class PlaneMarch {
 
   /** Brings sample i onto the surface within the plane, and sets its tangent and normal. */
   private settle(i: number, rounds: number): boolean {
-    const { samples: s, normal: n, sense } = this;
+    const { field, samples: s, normal: n, sense } = this;
     let done = false;
     for (let round = 0; round < rounds; round++) {
-      const local = this.near(s[i], s[i + 1], s[i + 2]);
-      const f = local.evaluate(s[i], s[i + 1], s[i + 2]);
-      const g = local.gradient;
+      const f = field.evaluate(s[i], s[i + 1], s[i + 2]);
+      const g = field.gradient;
       const lean = g[0] * n[0] + g[1] * n[1] + g[2] * n[2];
       const ax = g[0] - lean * n[0];
       const ay = g[1] - lean * n[1];
@@ -224,17 +219,6 @@ export class PlaneMarch {
       done = Math.abs(f) < 1e-6;
     }
     return false;
-  }
-
-  private near(x: number, y: number, z: number): Field {
-    const { centre: c } = this;
-    if (!(Math.hypot(x - c[0], y - c[1], z - c[2]) < 0.6 * BALL)) {
-      this.local = this.field.within(x, y, z, BALL);
-      c[0] = x;
-      c[1] = y;
-      c[2] = z;
-    }
-    return this.local;
   }
 
   /** Moves sample `to` back along the section to where the scalar rises through zero between `from` and `to`. */

@@ -2,13 +2,15 @@ import { type Contest, contestSlope, contestValue } from "./contest.ts";
 import type { Field } from "./field.ts";
 import { unitNormal } from "./normal.ts";
 
-/** Radius of the ball of space for which one local field is asked, mm. */
-const BALL = 200;
 /** A start may lie this far from the line, mm, measured along the surface. */
 const REACH = 90;
 /** Slope of the contest, 1/mm, that no blend reaches: the shares jump there, as at an edge without a radius. */
 const JUMP = 10;
 const FLAT = 1e-7;
+/** Step of the one-sided difference across the line, mm: the slope there only scales how far the tangent leans. */
+const NUDGE = 0.02;
+/** How far aside the normals are taken where one normal does not show both faces of a sharp edge, mm. */
+const ASIDE = 25;
 /** How far to each side of an edge without a radius its two normals are taken, mm. */
 const CREASE = 0.05;
 
@@ -20,29 +22,10 @@ const CREASE = 0.05;
  */
 export interface Settler {
   settle(sample: Float64Array, at: number): boolean;
-  /** The field, cut down to the neighbourhood of the point. */
-  near(x: number, y: number, z: number): Field;
 }
 
-/** Makes a settler for one line; it keeps the local field of the last neighbourhood and allocates only to renew it. */
+/** Makes a settler for one line; it allocates nothing; give it a `nearby` field. */
 export function settler(field: Field, contest: Contest): Settler {
-  let local = field;
-  let cx = Infinity;
-  let cy = Infinity;
-  let cz = Infinity;
-  const near = (x: number, y: number, z: number): Field => {
-    const dx = x - cx;
-    const dy = y - cy;
-    const dz = z - cz;
-    if (!(dx * dx + dy * dy + dz * dz < (BALL - REACH) * (BALL - REACH))) {
-      local = field.within(x, y, z, BALL);
-      cx = x;
-      cy = y;
-      cz = z;
-    }
-    return local;
-  };
-
   // The plane square to the tangent: origin o, directions n (out of the surface) and l (left); r keeps the height.
   let ox = 0;
   let oy = 0;
@@ -57,6 +40,8 @@ export function settler(field: Field, contest: Contest): Settler {
   let px = 0;
   let py = 0;
   let pz = 0;
+  let lastRise = 0;
+  let zero = 0;
   const m = new Float64Array(3);
   const a = new Float64Array(3);
   const b = new Float64Array(3);
@@ -67,8 +52,8 @@ export function settler(field: Field, contest: Contest): Settler {
       px = ox + s * lx + r * nx;
       py = oy + s * ly + r * ny;
       pz = oz + s * lz + r * nz;
-      const f = local.evaluate(px, py, pz);
-      const g = local.gradient;
+      const f = field.evaluate(px, py, pz);
+      const g = field.gradient;
       const slope = g[0] * nx + g[1] * ny + g[2] * nz;
       if (!(slope > 0.15)) return Number.NaN;
       const move = Math.min(Math.max(-f / slope, -30), 30);
@@ -78,7 +63,7 @@ export function settler(field: Field, contest: Contest): Settler {
         px += move * nx;
         py += move * ny;
         pz += move * nz;
-        return contestValue(local, contest, px, py, pz);
+        return contestValue(field, contest, px, py, pz);
       }
     }
     return Number.NaN;
@@ -91,7 +76,9 @@ export function settler(field: Field, contest: Contest): Settler {
     if (!(Math.abs(value) <= 1.000001)) return false;
     let low = -Infinity;
     let high = Infinity;
-    let slope = contestSlope(local, contest, px, py, pz, lx, ly, lz);
+    // The slope found at the last point is a fair guess at this one: the first step's secant puts it right.
+    if (!(lastRise > FLAT)) lastRise = contestSlope(field, contest, px, py, pz, lx, ly, lz);
+    let slope = lastRise;
     let stride = 1;
     for (let round = 0; round < 60; round++) {
       if (value < 0) low = s;
@@ -115,25 +102,19 @@ export function settler(field: Field, contest: Contest): Settler {
       value = valueAt(s);
       if (!(Math.abs(value) <= 1.000001)) return false;
       if (move !== 0 && value !== before) slope = (value - before) / move;
+      zero = value;
       const rest = slope > FLAT ? Math.abs(value / slope) : Infinity;
       if (rest < 2e-8 || high - low < 2e-8) return true;
     }
     return false;
   };
 
-  const settle = (sample: Float64Array, at: number): boolean => {
-    let tx = sample[at + 3];
-    let ty = sample[at + 4];
-    let tz = sample[at + 5];
-    ox = sample[at];
-    oy = sample[at + 1];
-    oz = sample[at + 2];
-    near(ox, oy, oz).evaluate(ox, oy, oz);
-    const g = local.gradient;
-    const along = g[0] * tx + g[1] * ty + g[2] * tz;
-    nx = g[0] - along * tx;
-    ny = g[1] - along * ty;
-    nz = g[2] - along * tz;
+  /** Sets the plane's directions from the surface normal (nx, ny, nz), square to the tangent. */
+  const square = (tx: number, ty: number, tz: number): boolean => {
+    const along = nx * tx + ny * ty + nz * tz;
+    nx -= along * tx;
+    ny -= along * ty;
+    nz -= along * tz;
     const across = Math.sqrt(nx * nx + ny * ny + nz * nz);
     if (!(across > 0.2)) return false;
     nx /= across;
@@ -143,10 +124,46 @@ export function settler(field: Field, contest: Contest): Settler {
     ly = nz * tx - nx * tz;
     lz = nx * ty - ny * tx;
     r = 0;
-    if (!findZero()) return false;
+    return true;
+  };
+  const frame = (tx: number, ty: number, tz: number): boolean => {
+    field.evaluate(ox, oy, oz);
+    const g = field.gradient;
+    nx = g[0];
+    ny = g[1];
+    nz = g[2];
+    return square(tx, ty, tz);
+  };
+  /** For a sharp edge: the mean of the normals to both sides, from which either face is seen. */
+  const frameBetween = (tx: number, ty: number, tz: number): boolean => {
+    if (!frame(tx, ty, tz)) return false;
+    let sx = 0;
+    let sy = 0;
+    let sz = 0;
+    for (let side = -1; side <= 1; side += 2) {
+      const d = side * ASIDE;
+      field.evaluate(ox + d * lx, oy + d * ly, oz + d * lz);
+      sx += field.gradient[0];
+      sy += field.gradient[1];
+      sz += field.gradient[2];
+    }
+    nx = sx / 2;
+    ny = sy / 2;
+    nz = sz / 2;
+    return square(tx, ty, tz);
+  };
+
+  const settle = (sample: Float64Array, at: number): boolean => {
+    let tx = sample[at + 3];
+    let ty = sample[at + 4];
+    let tz = sample[at + 5];
+    ox = sample[at];
+    oy = sample[at + 1];
+    oz = sample[at + 2];
+    if (!(frame(tx, ty, tz) && findZero()) && !(frameBetween(tx, ty, tz) && findZero())) return false;
 
     // Exact frame there: normal from the gradient, tangent from how the contest falls along and across the guess.
-    if (!unitNormal(local, px, py, pz, m)) return false;
+    if (!unitNormal(field, px, py, pz, m)) return false;
     const lean = m[0] * tx + m[1] * ty + m[2] * tz;
     tx -= lean * m[0];
     ty -= lean * m[1];
@@ -159,14 +176,19 @@ export function settler(field: Field, contest: Contest): Settler {
     const ax = m[1] * tz - m[2] * ty;
     const ay = m[2] * tx - m[0] * tz;
     const az = m[0] * ty - m[1] * tx;
-    let rise = contestSlope(local, contest, px, py, pz, ax, ay, az);
+    // Where the shares jump the point found stands on one side of the jump, and only a central difference sees it.
+    let rise =
+      Math.abs(zero) < 1e-4
+        ? (contestValue(field, contest, px + NUDGE * ax, py + NUDGE * ay, pz + NUDGE * az) - zero) / NUDGE
+        : contestSlope(field, contest, px, py, pz, ax, ay, az);
     if (!(rise > FLAT)) return false;
+    lastRise = rise < JUMP ? rise : 0;
     let drift = 0;
-    if (rise < JUMP) drift = contestSlope(local, contest, px, py, pz, tx, ty, tz);
+    if (rise < JUMP) drift = contestSlope(field, contest, px, py, pz, tx, ty, tz);
     else {
       // An edge without a radius: it runs along the crease of its two sides.
-      unitNormal(local, px + CREASE * ax, py + CREASE * ay, pz + CREASE * az, a);
-      unitNormal(local, px - CREASE * ax, py - CREASE * ay, pz - CREASE * az, b);
+      unitNormal(field, px + CREASE * ax, py + CREASE * ay, pz + CREASE * az, a);
+      unitNormal(field, px - CREASE * ax, py - CREASE * ay, pz - CREASE * az, b);
       const ux = a[1] * b[2] - a[2] * b[1];
       const uy = a[2] * b[0] - a[0] * b[2];
       const uz = a[0] * b[1] - a[1] * b[0];
@@ -174,6 +196,8 @@ export function settler(field: Field, contest: Contest): Settler {
       if (Math.abs(along) > 0.05) {
         rise = Math.abs(along);
         drift = -Math.sign(along) * (ux * ax + uy * ay + uz * az);
+        const both = Math.hypot(a[0] + b[0], a[1] + b[1], a[2] + b[2]);
+        for (let c = 0; c < 3; c++) m[c] = (a[c] + b[c]) / both;
       }
     }
     const both = Math.sqrt(rise * rise + drift * drift);
@@ -188,5 +212,5 @@ export function settler(field: Field, contest: Contest): Settler {
     sample[at + 8] = m[2];
     return true;
   };
-  return { settle, near };
+  return { settle };
 }

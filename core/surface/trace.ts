@@ -4,6 +4,7 @@ import type { SurfaceCurve } from "./curve.ts";
 import type { Field } from "./field.ts";
 import { GuessLine } from "./guess-line.ts";
 import { unitNormal } from "./normal.ts";
+import { projectOnto } from "./project.ts";
 import { type Settler, settler } from "./settle.ts";
 
 /** A scalar (mm) of a point. */
@@ -28,7 +29,7 @@ export interface TraceOptions {
 
 export interface Trace {
   readonly curve: SurfaceCurve;
-  /** False: `curve` is the guess itself, moved onto the surface as far as it would go, for the reason given. */
+  /** False: part of the curve, or all of it, is only the guess moved onto the surface, for the reason given. */
   readonly exact: boolean;
   readonly reason: string;
 }
@@ -47,7 +48,7 @@ const DEEPEST = 24;
  * of the line, so it cannot slip onto another branch. The first side of the contest lies on the left: a guess that runs
  * the other way is turned round, with its ends. Lengths: chord to arc by the turn of the exact tangents.
  *
- * Never throws: a line that cannot be made exact comes back as its guess, with the reason.
+ * Where there is no exact line to be found the guess fills the gap, and the reason is given. Meant for a `nearby` field.
  */
 export function traceContest(
   field: Field,
@@ -56,14 +57,14 @@ export function traceContest(
   options: TraceOptions,
 ): Trace {
   const line = new GuessLine(guess, options.closed, options.slack ?? 40);
-  const tracer = new Tracer(settler(field, contest), line, options);
-  const curve = tracer.run();
-  if (curve) return { curve, exact: true, reason: "" };
-  return { curve: curveAlong(field, guess, options.closed), exact: false, reason: tracer.failure };
+  const tracer = new Tracer(field, contest, line, options);
+  const curve = tracer.run() ?? curveAlong(field, guess, options.closed);
+  return { curve, exact: tracer.failure === "", reason: tracer.failure };
 }
 
 class Tracer {
   failure = "";
+  private readonly field: Field;
   private readonly settler: Settler;
   private readonly options: TraceOptions;
   private readonly step: number;
@@ -73,8 +74,9 @@ class Tracer {
   private used = 0;
   private readonly order: number[] = [];
 
-  constructor(settle: Settler, line: GuessLine, options: TraceOptions) {
-    this.settler = settle;
+  constructor(field: Field, contest: Contest, line: GuessLine, options: TraceOptions) {
+    this.field = field;
+    this.settler = settler(field, contest);
     this.line = line;
     this.options = options;
     this.step = options.stepMm ?? 25;
@@ -91,11 +93,10 @@ class Tracer {
     const { at, anchors } = this.anchors(start, end);
     if (anchors.length < 2) return this.fail("too few points of the guess lie near the line");
     const last = anchors.length - 1;
-    if (closed && startOn && !this.moveOnto(anchors[0], startOn))
-      return this.fail("the line's beginning was not found");
+    if (closed && startOn && !this.moveOnto(anchors[0], startOn)) this.fail("its beginning was not found");
     if (!closed && endOn) {
-      if (!start && !this.moveOnto(anchors[0], endOn)) return this.fail("the line's end was not found");
-      if (!end && !this.moveOnto(anchors[last], endOn)) return this.fail("the line's end was not found");
+      if (!start && !this.moveOnto(anchors[0], endOn)) this.fail("its first end was not found");
+      if (!end && !this.moveOnto(anchors[last], endOn)) this.fail("its last end was not found");
     }
     for (let n = 0; n < last; n++) {
       this.order.push(anchors[n]);
@@ -103,7 +104,6 @@ class Tracer {
     }
     this.order.push(anchors[last]);
     if (closed) this.refine(anchors[last], anchors[0], at[last] + 1, this.line.count + at[0], 0);
-    if (this.failure) return null;
     const curve = assembleCurve(this.samples, this.order, closed);
     return curve.stations.length > 1 ? curve : this.fail("the line has no length");
   }
@@ -150,13 +150,13 @@ class Tracer {
     return Math.sign(votes);
   }
 
-  /** Points of the line about four steps apart, from the guess, with the guess indices they came from. */
+  /** Points of the line about eight steps apart, from the guess, with the guess indices they came from. */
   private anchors(start: ArrayLike<number> | undefined, end: ArrayLike<number> | undefined) {
     const { line } = this;
     const closed = this.options.closed;
     const anchors: number[] = [];
     const at: number[] = [];
-    const spacing = Math.min(4 * this.step, line.length / (closed ? 4 : 2));
+    const spacing = Math.min(8 * this.step, line.length / (closed ? 4 : 2));
     const add = (i: number, k: number) => {
       anchors.push(i);
       at.push(k);
@@ -192,8 +192,7 @@ class Tracer {
     this.line.sample(k, 1.5 * this.step, s, i);
     for (let c = 0; c < 3; c++) s[i + c] = point[c];
     if (!this.settler.settle(s, i)) {
-      const local = this.settler.near(s[i], s[i + 1], s[i + 2]);
-      unitNormal(local, s[i], s[i + 1], s[i + 2], s, i + 6);
+      unitNormal(this.field, s[i], s[i + 1], s[i + 2], s, i + 6);
     }
     for (let c = 0; c < 3; c++) s[i + c] = point[c];
     return i;
@@ -209,16 +208,18 @@ class Tracer {
   /** Moves sample i along the line until the scalar vanishes there. */
   private moveOnto(i: number, scalar: Scalar): boolean {
     const s = this.samples;
+    const kept = s.slice(i, i + 9);
     for (let round = 0; round < 20; round++) {
       const value = scalar(s[i], s[i + 1], s[i + 2]);
       const ahead = scalar(s[i] + 0.01 * s[i + 3], s[i + 1] + 0.01 * s[i + 4], s[i + 2] + 0.01 * s[i + 5]);
       const slope = (ahead - value) / 0.01;
-      if (!(Math.abs(slope) > 0.05)) return false;
+      if (!(Math.abs(slope) > 0.05)) break;
       const move = Math.min(Math.max(-value / slope, -60), 60);
       for (let c = 0; c < 3; c++) s[i + c] += move * s[i + 3 + c];
-      if (!this.settler.settle(s, i)) return false;
+      if (!this.settler.settle(s, i)) break;
       if (Math.abs(move) < 1e-8) return true;
     }
+    s.set(kept, i);
     return false;
   }
 
@@ -226,9 +227,9 @@ class Tracer {
   private refine(a: number, b: number, first: number, last: number, depth: number): void {
     let s = this.samples;
     const chord = Math.hypot(s[b] - s[a], s[b + 1] - s[a + 1], s[b + 2] - s[a + 2]);
-    if (chord < SHORTEST || this.failure) return;
+    if (chord < SHORTEST) return;
     if (depth > DEEPEST) {
-      this.fail(`the line could not be followed near ${this.place(a)}`);
+      this.bridge(a, first, last, chord);
       return;
     }
     const half = halfTurn(s, a, b);
@@ -261,7 +262,7 @@ class Tracer {
     }
     // The ends tell too little of the line between, or it misses the guess: go by a point of the guess itself.
     if (!good && last <= first) {
-      if (chord > 4 * SHORTEST) this.fail(`the line was lost near ${this.place(a)}`);
+      this.bridge(a, first, last, chord);
       return;
     }
     const middle = good ? astray : (first + last) >> 1;
@@ -273,8 +274,23 @@ class Tracer {
       this.divide(a, i, b, first, last, depth);
       return;
     }
-    if (good) this.divide(a, m, b, first, last, depth);
-    else if (chord > 4 * SHORTEST) this.fail(`no point of the line lies near ${this.line.place(middle)}`);
+    if (good) {
+      this.line.settled(astray);
+      this.divide(a, m, b, first, last, depth);
+    } else this.bridge(a, first, last, chord);
+  }
+
+  /** Fills the gap after sample a with the guess's own points, moved onto the surface. */
+  private bridge(a: number, first: number, last: number, chord: number): void {
+    if (chord > 4 * SHORTEST) this.fail(`no exact line over ${chord.toFixed(0)} mm near ${this.place(a)}`);
+    for (let k = first; k < last; k++) {
+      const i = this.add();
+      this.line.sample(k, this.step, this.samples, i);
+      const s = this.samples;
+      const onto =
+        projectOnto(this.field, s, i, 1e-7) && unitNormal(this.field, s[i], s[i + 1], s[i + 2], s, i + 6);
+      if (onto && this.ahead(this.order[this.order.length - 1], i)) this.order.push(i);
+    }
   }
 
   private divide(a: number, m: number, b: number, first: number, last: number, depth: number): void {

@@ -153,8 +153,8 @@ export function stepPool(
   const block = blend(tread, riser, radii.nose, -1);
   return poolField(blend(wall, blend(floor, block, radii.step), radii.cove), faces, [
     ["wall"],
-    ["below", "floor"],
-    ["below", "features", "steps", "steps/tread-1"],
-    ["below", "features", "steps", "steps/riser-1"],
+    ["rest", "floor"],
+    ["rest", "steps", "steps/tread-1"],
+    ["rest", "steps", "steps/riser-1"],
   ]);
 }
