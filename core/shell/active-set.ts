@@ -13,10 +13,10 @@ const PARALLEL = 1e-9;
  */
 export function activeSet(
   n: number,
-  u: Float64Array,
-  gram: Float64Array,
+  u: readonly number[],
+  gram: readonly number[],
   top: number,
-  force: Float64Array,
+  force: number[],
 ): number {
   let a = top;
   let b = -1;

@@ -16,6 +16,8 @@ const { found } = planDistance;
  */
 export class Drafted implements Node {
   readonly flat = false;
+  /** Reduced faces made so far, by the part of the plan that they stand on. */
+  private readonly parts = new Map<PlanDistance, Node>();
   readonly lowZ: number;
   readonly highZ: number;
   private readonly cos: number;
@@ -79,6 +81,15 @@ export class Drafted implements Node {
 
   within({ x, y, z, ball }: Nearby): Node {
     const plan = this.plan.within(x, y, -z, ball);
+    if (plan === this.plan) return this;
+    const known = this.parts.get(plan);
+    if (known) return known;
+    const part = this.over(plan);
+    this.parts.set(plan, part);
+    return part;
+  }
+
+  private over(plan: PlanDistance): Node {
     const line = plan.onlyLine();
     if (line) {
       const nx = this.sense * this.cos * line.uy;
@@ -86,9 +97,7 @@ export class Drafted implements Node {
       const offset = -(nx * line.ax + ny * line.ay) + this.sin * this.datum;
       return new Plane(nx, ny, -this.sin, offset, this.face, this.faceCount);
     }
-    return plan === this.plan
-      ? this
-      : new Drafted(plan, this.draft, this.sense, this.datum, this.face, this.faceCount, this.extraLean);
+    return new Drafted(plan, this.draft, this.sense, this.datum, this.face, this.faceCount, this.extraLean);
   }
 }
 
@@ -98,6 +107,8 @@ export class Drafted implements Node {
  */
 export class Floor implements Node {
   readonly flat = false;
+  /** Reduced faces made so far, by the part of the plan that they stand on. */
+  private readonly parts = new Map<PlanDistance, Node>();
   readonly lowZ = -1;
   readonly highZ = -0.5;
   private readonly cos: number;
@@ -137,11 +148,20 @@ export class Floor implements Node {
 
   within({ x, y, z, ball }: Nearby): Node {
     const profile = this.profile.within(x, z * this.cos - y * this.sin, 0, ball);
+    if (profile === this.profile) return this;
+    const known = this.parts.get(profile);
+    if (known) return known;
+    const part = this.over(profile);
+    this.parts.set(profile, part);
+    return part;
+  }
+
+  private over(profile: PlanDistance): Node {
     const line = profile.onlyLine();
     if (line) {
       const offset = -(line.uy * line.ax - line.ux * line.ay);
       return new Plane(line.uy, line.ux * this.sin, -line.ux * this.cos, offset, this.face, this.faceCount);
     }
-    return profile === this.profile ? this : new Floor(profile, this.fall, this.face, this.faceCount);
+    return new Floor(profile, this.fall, this.face, this.faceCount);
   }
 }

@@ -122,7 +122,7 @@ export class Remembered implements Node {
     this.node.shares(x, y, z, slot);
   }
   within(near: Nearby): Node {
-    return this.reductions.of(near, () => this.node.within(near));
+    return this.reductions.known(near) ?? this.reductions.keep(near, this.node.within(near));
   }
 }
 
@@ -131,14 +131,16 @@ export class Reductions {
   private pass = -1;
   private readonly made: { readonly ball: number; readonly band: number; readonly node: Node }[] = [];
 
-  of(near: Nearby, make: () => Node): Node {
+  known(near: Nearby): Node | undefined {
     if (this.pass !== near.pass) {
       this.pass = near.pass;
       this.made.length = 0;
     }
-    const known = this.made.find((m) => m.ball === near.ball && m.band === near.band);
-    if (known) return known.node;
-    const node = make();
+    for (const m of this.made) if (m.ball === near.ball && m.band === near.band) return m.node;
+    return undefined;
+  }
+
+  keep(near: Nearby, node: Node): Node {
     this.made.push({ ball: near.ball, band: near.band, node });
     return node;
   }

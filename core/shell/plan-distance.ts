@@ -95,6 +95,8 @@ const STATE = 10;
 export class PlanDistance {
   private readonly now: Float64Array;
   private depth = Number.NaN;
+  /** Parts made so far, by the set of their edges. */
+  private readonly parts = new Map<number, PlanDistance>();
 
   private readonly edges: readonly Edge[];
   private readonly corners: readonly Corner[];
@@ -198,10 +200,26 @@ export class PlanDistance {
   within(x: number, y: number, depth: number, radius: number): PlanDistance {
     // Moving by the radius changes the distance by as much, and a growing corner by no more again.
     const bound = Math.abs(this.at(x, y, depth)) + (this.corners.length > 0 ? 3 : 2) * radius + 1;
-    const kept = this.edges.filter(
-      (e) => this.leastDistance(e, x, y) <= bound && this.aside(e, x, y) <= radius + SLACK,
+    let mask = 0;
+    let kept = 0;
+    for (let i = 0; i < this.edges.length; i++) {
+      const e = this.edges[i];
+      if (this.leastDistance(e, x, y) > bound || this.aside(e, x, y) > radius + SLACK) continue;
+      kept++;
+      // Beyond 50 edges a number is no set any more; those are not remembered.
+      mask += i < 50 ? 2 ** i : Number.NaN;
+    }
+    if (kept === this.edges.length || kept === 0) return this;
+    const known = this.parts.get(mask);
+    if (known) return known;
+    const part = this.part(
+      this.edges.filter((e) => this.leastDistance(e, x, y) <= bound && this.aside(e, x, y) <= radius + SLACK),
     );
-    if (kept.length === this.edges.length || kept.length === 0) return this;
+    if (!Number.isNaN(mask)) this.parts.set(mask, part);
+    return part;
+  }
+
+  private part(kept: readonly Edge[]): PlanDistance {
     const used = this.corners.map((c, i) =>
       kept.some((e) => (e.kind === "corner" ? e.corner === i : e.before === i || e.after === i)) ? c : null,
     );

@@ -36,10 +36,11 @@ export class Rolled implements Node {
   readonly sign: 1 | -1;
   readonly faceCount: number;
   private readonly reductions = new Reductions();
+  private readonly made: Rolled[] = [];
   /** Force of the ball on each operand at the last point. */
-  private readonly force: Float64Array;
-  private readonly excess: Float64Array;
-  private readonly gram: Float64Array;
+  private readonly force: number[];
+  private readonly excess: number[];
+  private readonly gram: number[];
 
   /** Largest distance to the ball's centre for which it is found exactly; farther from the surface the sign is enough. */
   private readonly limit: number;
@@ -60,9 +61,10 @@ export class Rolled implements Node {
     this.sign = sign;
     this.faceCount = faceCount;
     this.limit = limit;
-    this.force = new Float64Array(n);
-    this.excess = new Float64Array(n);
-    this.gram = new Float64Array(n * n);
+    // Plain arrays: a mesher makes thousands of small blends, and typed arrays are slow to make.
+    this.force = new Array(n).fill(0);
+    this.excess = new Array(n).fill(0);
+    this.gram = new Array(n * n).fill(0);
     // The blend's normal is a positive sum of its operands', so it leans no less up (or down) than the least of them.
     const low = Math.min(...operands.map((o) => o.lowZ));
     const high = Math.max(...operands.map((o) => o.highZ));
@@ -316,7 +318,7 @@ export class Rolled implements Node {
   }
 
   within(near: Nearby): Node {
-    return this.reductions.of(near, () => this.reduce(near));
+    return this.reductions.known(near) ?? this.reductions.keep(near, this.reduce(near));
   }
 
   /**
@@ -325,36 +327,76 @@ export class Rolled implements Node {
    * once its highest u is below −1.6 (band + r)·max(0, −least).
    */
   private reduce(near: Nearby): Node {
-    const { x, y, z, ball, band } = near;
     const r = this.radius;
-    const all = this.operands.map((node, i): Candidate => {
-      node.evaluate(x, y, z, i);
+    const weight = 1.6 * (near.band + r);
+    const all: Candidate[] = [];
+    for (let i = 0; i < this.operands.length; i++) {
+      const node = this.operands[i];
+      node.evaluate(near.x, near.y, near.z, i);
       const at = i * SLOT;
-      const highest = this.sign * stack[at] + ball * 1.05 + r;
-      return { operand: node, node, highest, normal: [stack[at + 1], stack[at + 2], stack[at + 3]] };
-    });
-    const matter = (list: readonly Candidate[]): Candidate[] =>
-      list.filter((a) => {
-        if (a.highest > 0) return true;
-        let least = 1;
-        for (const b of list) if (b !== a) least = Math.min(least, leastCosine(a, b));
-        return a.highest + 1.6 * (band + r) * Math.max(0, -least) > 0;
-      });
-    // First by what is known of the operands as they are, which spares reducing those far away; then again as reduced.
-    const kept = reduced(matter(all), near);
-    const needed = matter(kept);
+      const highest = this.sign * stack[at] + near.ball * 1.05 + r;
+      all.push({ operand: node, node, highest, nx: stack[at + 1], ny: stack[at + 2], nz: stack[at + 3] });
+    }
+    // First by what is known of the operands as they are, which spares reducing those far away; then, unless two are
+    // sure to matter, again as reduced.
+    const first = mattering(all, weight);
+    const sure = twoSure(first);
+    const kept = sure ? first : reduced(first, near);
+    const needed = sure ? first : mattering(kept, weight);
     if (needed.length < 2) {
       // Deep in the air of every operand only the sign matters, and the nearest operand has it.
-      const list = needed.length > 0 ? needed : kept.length > 0 ? kept : all;
-      const top = list.reduce((a, b) => (b.highest > a.highest ? b : a));
+      const top = highest(needed.length > 0 ? needed : kept.length > 0 ? kept : all);
       return top.node === top.operand ? top.operand.within(near) : top.node;
     }
     // Where balls are held, the operands are also asked at the balls' centres, where their values are about −r.
-    const wide = { ...near, ball: ball + r + band, band: Math.max(band, 1.1 * r + 10) };
-    const parts = reduced(needed, wide).map((c) => c.node);
-    if (parts.length === 1) return parts[0];
-    return new Rolled(parts, r, this.sign, this.faceCount, Math.min(this.limit, r + 1.2 * band));
+    const wide = { ...near, ball: near.ball + r + near.band, band: Math.max(near.band, 1.1 * r + 10) };
+    const parts = reduced(needed, wide);
+    return parts.length === 1
+      ? parts[0].node
+      : this.ofParts(parts, Math.min(this.limit, r + 1.2 * near.band));
   }
+
+  /** The blend of some parts alone, made once: neighbouring bricks of space mostly need the same one. */
+  private ofParts(parts: readonly Candidate[], limit: number): Node {
+    const known = this.made.find(
+      (m) =>
+        m.limit === limit &&
+        m.operands.length === parts.length &&
+        m.operands.every((o, i) => o === parts[i].node),
+    );
+    if (known) return known;
+    const operands = parts.map((c) => c.node);
+    const node = new Rolled(operands, this.radius, this.sign, this.faceCount, limit);
+    if (this.made.length >= MOST_KEPT) this.made.shift();
+    this.made.push(node);
+    return node;
+  }
+}
+
+/** Blends of parts that one blend remembers. */
+const MOST_KEPT = 48;
+
+/** Those of a list of candidates that can hold a ball; `weight` as told at `reduce`. */
+function mattering(list: readonly Candidate[], weight: number): Candidate[] {
+  const out: Candidate[] = [];
+  for (const a of list) {
+    let least = 1;
+    if (a.highest <= 0) for (const b of list) if (b !== a) least = Math.min(least, leastCosine(a, b));
+    if (a.highest > 0 || a.highest + weight * Math.max(0, -least) > 0) out.push(a);
+  }
+  return out;
+}
+
+function twoSure(list: readonly Candidate[]): boolean {
+  let sure = 0;
+  for (const c of list) if (c.highest > 0) sure++;
+  return sure > 1;
+}
+
+function highest(list: readonly Candidate[]): Candidate {
+  let top = list[0];
+  for (const c of list) if (c.highest > top.highest) top = c;
+  return top;
 }
 
 /** An operand of a blend about to be reduced. */
@@ -363,7 +405,9 @@ interface Candidate {
   readonly node: Node;
   /** Highest excess in the ball. */
   readonly highest: number;
-  readonly normal: readonly [number, number, number];
+  readonly nx: number;
+  readonly ny: number;
+  readonly nz: number;
 }
 
 /** The candidates reduced; of those that come to the same node only the first is kept. */
@@ -371,7 +415,11 @@ function reduced(list: readonly Candidate[], near: Nearby): Candidate[] {
   const out: Candidate[] = [];
   for (const c of list) {
     const node = c.operand.within(near);
-    if (!out.some((o) => o.node === node)) out.push({ ...c, node });
+    let twin = false;
+    for (const o of out) if (o.node === node) twin = true;
+    if (!twin) {
+      out.push({ operand: c.operand, node, highest: c.highest, nx: c.nx, ny: c.ny, nz: c.nz });
+    }
   }
   return out;
 }
@@ -379,7 +427,7 @@ function reduced(list: readonly Candidate[], near: Nearby): Candidate[] {
 /** Least cosine between the gradients of two operands, from what is known of them. */
 function leastCosine(a: Candidate, b: Candidate): number {
   if (a.node.flat && b.node.flat) {
-    return a.normal[0] * b.normal[0] + a.normal[1] * b.normal[1] + a.normal[2] * b.normal[2];
+    return a.nx * b.nx + a.ny * b.ny + a.nz * b.nz;
   }
   // The extreme lies inside the intervals when one holds the other's opposite.
   if (a.node.lowZ <= -b.node.lowZ && -b.node.highZ <= a.node.highZ) return -1;
