@@ -26,7 +26,6 @@ export const project = z.strictObject({
 export type Project = z.infer<typeof project>;
 export type { HouseRules, Material, ShopSpec, SurfacePlace, ZoneSpec } from "./layup-schema.ts";
 export type {
-  CopingSpec,
   FeatureSpec,
   FittingSpec,
   FloorSpec,

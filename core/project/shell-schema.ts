@@ -181,6 +181,5 @@ export type OutlineSpec = z.infer<typeof outline>;
 export type FloorSpec = z.infer<typeof floor>;
 export type FootprintSpec = z.infer<typeof footprint>;
 export type FeatureSpec = z.infer<typeof feature>;
-export type CopingSpec = z.infer<typeof coping>;
 export type FittingSpec = z.infer<typeof fitting>;
 export type ShellSpec = z.infer<typeof shell>;
