@@ -1,0 +1,60 @@
+import { addVertex, type Facets, next, splitEdge } from "./facets.ts";
+import type { Seat } from "./seat.ts";
+import { gapOf } from "./shape.ts";
+
+/** An edge closer to both tangent planes than this lies in the surface: its middle needs no seating, mm. */
+export const FLAT_MM = 2e-8;
+
+/**
+ * The middle of an edge is seated no further away than this part of its length: half of it for an edge across a half
+ * round, and beyond that only where the field is torn.
+ */
+const FURTHEST = 0.52;
+
+/**
+ * Splits the edge of half-edge `h` at the point `t` of the way along, seated on the surface (and on the edge cut, when
+ * the edge is part of the open boundary). Returns the new vertex. A middle that will not settle stays on the chord:
+ * the net remains closed whatever the field does.
+ */
+export function bisectEdge(m: Facets, seat: Seat, h: number, t = 0.5): number {
+  const a = m.corner[h];
+  const b = m.corner[next(h)];
+  const onCut = m.twin[h] < 0 && m.onCut[a] === 1 && m.onCut[b] === 1;
+  const v = addVertex(m);
+  m.adrift[v] = seatBetween(m, seat, a, b, t, onCut) ? 0 : 1;
+  m.position.set(seat.point, 3 * v);
+  m.normal.set(seat.normal, 3 * v);
+  m.onCut[v] = onCut ? 1 : 0;
+  splitEdge(m, h, v);
+  return v;
+}
+
+/**
+ * Leaves in `seat` the surface's point and normal nearest to the point `t` of the way from vertex a to vertex b; the
+ * point on the chord, and false, where the field would not seat it.
+ */
+export function seatBetween(m: Facets, seat: Seat, a: number, b: number, t: number, onCut: boolean): boolean {
+  const { position: p, normal: n } = m;
+  const { point, normal } = seat;
+  let length = 0;
+  for (let i = 0; i < 3; i++) {
+    const from = p[3 * a + i];
+    const d = p[3 * b + i] - from;
+    length += d * d;
+    point[i] = from + t * d;
+  }
+  const flat = !onCut && gapOf(m, a, b) <= FLAT_MM;
+  if (!flat) {
+    if (onCut ? seat.onCut(Math.sqrt(length)) : seat.onSurface(FURTHEST * Math.sqrt(length))) return true;
+    for (let i = 0; i < 3; i++) point[i] = p[3 * a + i] + t * (p[3 * b + i] - p[3 * a + i]);
+  }
+  let size = 0;
+  for (let i = 0; i < 3; i++) {
+    normal[i] = (1 - t) * n[3 * a + i] + t * n[3 * b + i];
+    size += normal[i] * normal[i];
+  }
+  size = Math.sqrt(size);
+  if (size > 1e-9) for (let i = 0; i < 3; i++) normal[i] /= size;
+  else for (let i = 0; i < 3; i++) normal[i] = n[3 * a + i];
+  return flat;
+}

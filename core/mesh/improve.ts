@@ -1,0 +1,111 @@
+import { bisectEdge } from "./bisect-edge.ts";
+import { collapseIfBetter } from "./collapse.ts";
+import { type Facets, next, previous } from "./facets.ts";
+import { flipAround } from "./flip.ts";
+import type { Seat } from "./seat.ts";
+import { shapeAt, shapeOf, squareLength } from "./shape.ts";
+import { smoothVertex } from "./smooth.ts";
+import { allUpTo, makeWorklist, put, type Worklist } from "./worklist.ts";
+
+/** Triangles with an angle under this have their diagonals turned where that helps. */
+const TURN = shapeAt(33);
+/** Triangles with an angle under this are smoothed. */
+const FAIR = shapeAt(24);
+/** Triangles with an angle under this have an edge drawn together or split. */
+const POOR = shapeAt(17);
+const SMOOTHINGS = 3;
+const REPAIRS = 8;
+/** Rounds end after so many that helped few triangles, at once when many are left: the field must be torn there. */
+const MOST_STALLED = 3;
+const MANY = 2000;
+/** Square of the shortest edge that is split to mend a shape, mm². */
+const SPLITTABLE = 64;
+
+/**
+ * Makes the triangles well shaped: turns diagonals, slides vertices along the surface, and where that is not enough
+ * draws a short edge together or splits a long one. Only badly shaped triangles and their surroundings are worked on.
+ * What cannot be repaired is left as it is; the net stays closed.
+ */
+export function improve(m: Facets, seat: Seat, tolerance: number, among = allUpTo(m.triangles)): void {
+  let work = worseThan(m, among, TURN);
+  flipAround(m, work, tolerance);
+  const splitsAllowed = m.triangles + m.triangles / 50 + 100;
+  let before = Infinity;
+  let stalled = 0;
+  for (let round = 0; round < SMOOTHINGS + REPAIRS; round++) {
+    const repairing = round >= SMOOTHINGS;
+    const bad = worseThan(m, work, repairing ? POOR : FAIR);
+    if (bad.length === 0) break;
+    if (bad.length > 0.8 * before && (bad.length > MANY || ++stalled > MOST_STALLED)) break;
+    before = bad.length;
+    const touched = makeWorklist(m.triangles);
+    for (let n = 0; n < bad.length; n++) {
+      const t = 3 * bad.items[n];
+      if (m.corner[t] < 0) continue;
+      // Splits only every other round, so that smoothing has its say between them.
+      if (repairing) repair(m, seat, t, tolerance, round % 2 === 1 && m.triangles < splitsAllowed, touched);
+      if (m.corner[t] < 0) continue;
+      for (let i = 0; i < 3; i++)
+        if (smoothVertex(m, seat, m.corner[t + i], tolerance)) putRound(m, m.corner[t + i], touched);
+    }
+    for (let n = 0; n < bad.length; n++) put(touched, bad.items[n]);
+    flipAround(m, touched, tolerance);
+    work = touched;
+  }
+}
+
+function worseThan(m: Facets, list: Worklist, limit: number): Worklist {
+  const { corner } = m;
+  const worse = makeWorklist(m.triangles);
+  for (let n = 0; n < list.length; n++) {
+    const t = 3 * list.items[n];
+    if (corner[t] >= 0 && shapeOf(m, corner[t], corner[t + 1], corner[t + 2]) < limit)
+      put(worse, list.items[n]);
+  }
+  return worse;
+}
+
+function repair(
+  m: Facets,
+  seat: Seat,
+  t: number,
+  tolerance: number,
+  split: boolean,
+  touched: Worklist,
+): void {
+  const { corner } = m;
+  if (shapeOf(m, corner[t], corner[t + 1], corner[t + 2]) >= POOR) return;
+  let short = t;
+  let long = t;
+  let least = Infinity;
+  let most = 0;
+  for (let h = t; h < t + 3; h++) {
+    const square = squareLength(m, corner[h], corner[next(h)]);
+    if (square < least) {
+      least = square;
+      short = h;
+    }
+    if (square > most) {
+      most = square;
+      long = h;
+    }
+  }
+  const [p, q] = [corner[short], corner[next(short)]];
+  if (collapseIfBetter(m, short, tolerance)) {
+    putRound(m, m.leaving[p] >= 0 ? p : q, touched);
+    return;
+  }
+  if (split && most > SPLITTABLE && m.adrift[corner[long]] === 0 && m.adrift[corner[next(long)]] === 0)
+    putRound(m, bisectEdge(m, seat, long), touched);
+}
+
+/** Puts the triangles round a vertex on the list. */
+function putRound(m: Facets, v: number, list: Worklist): void {
+  const first = m.leaving[v];
+  if (first < 0) return;
+  let h = first;
+  do {
+    put(list, (h / 3) | 0);
+    h = m.twin[previous(h)];
+  } while (h >= 0 && h !== first);
+}

@@ -1,0 +1,100 @@
+import type { Field } from "../surface/field.ts";
+import { LIPSCHITZ, type Space } from "./space.ts";
+
+/**
+ * Signs and values of the field on the corners of a cubic lattice, known only in the bricks that the surface may touch.
+ * Shared corners are worked out once, so that neighbouring bricks always agree.
+ */
+export interface Lattice {
+  /** Side of a cell, mm. */
+  readonly step: number;
+  /** Cells along the side of a brick. */
+  readonly cells: number;
+  /** Corners along x, y, z. Corner (i, j, k) has index i + nx·(j + ny·k). */
+  readonly nx: number;
+  readonly ny: number;
+  readonly nz: number;
+  /** 0: unknown; else the field's value where `exact`, or a bound: right sign, and |f| is at least this. */
+  readonly value: Float32Array;
+  readonly exact: Uint8Array;
+}
+
+/** Most corners of a lattice: 4 million, about 40 MB of tables. */
+const MOST_CORNERS = 4e6;
+/** Values closer to zero than this count as ground: a plane face along a lattice plane stays on one side of it. */
+const ON_THE_PLANE = 1e-7;
+
+/** Cells to divide a brick's side into for cells of about `step` mm, within the room there is for the tables. */
+export function cellsFor(space: Space, step: number): number {
+  const [bx, by, bz] = space.count;
+  const most = Math.floor(Math.cbrt(MOST_CORNERS / (bx * by * bz)));
+  return Math.max(1, Math.min(Math.round(space.side / step), most));
+}
+
+/** Settles the sign of every lattice corner in the bricks that the surface may touch. */
+export function sampleLattice(space: Space, cells: number): Lattice {
+  const [bx, by, bz] = space.count;
+  const nx = bx * cells + 1;
+  const ny = by * cells + 1;
+  const nz = bz * cells + 1;
+  const lattice: Lattice = {
+    step: space.side / cells,
+    cells,
+    nx,
+    ny,
+    nz,
+    value: new Float32Array(nx * ny * nz),
+    exact: new Uint8Array(nx * ny * nz),
+  };
+  for (const index of space.surfaceBricks) {
+    const ix = index % bx;
+    const iy = Math.floor(index / bx) % by;
+    const iz = Math.floor(index / (bx * by));
+    sampleBrick(space, lattice, space.brickField(index), ix * cells, iy * cells, iz * cells);
+  }
+  return lattice;
+}
+
+function sampleBrick(space: Space, lattice: Lattice, field: Field, i0: number, j0: number, k0: number): void {
+  const { value, nx, ny, cells, step } = lattice;
+  const fall = step * LIPSCHITZ;
+  const up = nx * ny;
+  for (let k = k0; k <= k0 + cells; k++)
+    for (let j = j0; j <= j0 + cells; j++)
+      for (let i = i0; i <= i0 + cells; i++) {
+        const at = i + nx * (j + ny * k);
+        if (value[at] !== 0) continue;
+        // A neighbour deep in the air or the ground settles the sign without asking the field.
+        const a = i > i0 ? value[at - 1] : 0;
+        const b = j > j0 ? value[at - nx] : 0;
+        const c = k > k0 ? value[at - up] : 0;
+        let best = a;
+        if (Math.abs(b) > Math.abs(best)) best = b;
+        if (Math.abs(c) > Math.abs(best)) best = c;
+        const rest = Math.abs(best) - fall;
+        if (rest > 0) value[at] = best > 0 ? rest : -rest;
+        else evaluateCorner(space, lattice, field, i, j, k);
+      }
+}
+
+/** The field's value at a lattice corner, asked of `field` where only a bound is known yet. */
+export function evaluateCorner(
+  space: Space,
+  lattice: Lattice,
+  field: Field,
+  i: number,
+  j: number,
+  k: number,
+): number {
+  const at = i + lattice.nx * (j + lattice.ny * k);
+  if (lattice.exact[at] === 1) return lattice.value[at];
+  const { step } = lattice;
+  const { origin, radius } = space;
+  const f = field.evaluate(origin[0] + i * step, origin[1] + j * step, origin[2] + k * step);
+  // Beyond the brick's radius a reduced field vouches for the sign only.
+  let v = Math.min(Math.max(f, -radius), radius);
+  if (!(v < -ON_THE_PLANE)) v = Math.max(v, ON_THE_PLANE);
+  lattice.value[at] = v;
+  lattice.exact[at] = 1;
+  return v;
+}

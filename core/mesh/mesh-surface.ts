@@ -1,0 +1,155 @@
+import type { Field } from "../surface/field.ts";
+import { closeGaps } from "./close-gaps.ts";
+import type { Facets } from "./facets.ts";
+import { improve } from "./improve.ts";
+import { cellsFor, sampleLattice } from "./lattice.ts";
+import type { MeshOptions, SurfaceMesh } from "./mesh.ts";
+import { dualNet } from "./nets.ts";
+import { quarter } from "./quarter.ts";
+import { refine } from "./refine.ts";
+import { makeSeat, type Seat } from "./seat.ts";
+import { type Space, spaceOf } from "./space.ts";
+import { trim } from "./trim.ts";
+import { allUpTo, makeWorklist, put, type Worklist } from "./worklist.ts";
+
+/** Usual edge and most gap between chord and surface for each quality, mm. */
+const QUALITIES = {
+  preview: { edge: 90, chord: 4 },
+  full: { edge: 45, chord: 1.5 },
+} as const;
+/**
+ * Cells of the first net, mm. Finer meshes are cut into four from there: on flat stretches, most of a shell, new
+ * vertices are then known without asking the field, where a finer net asks several times a vertex.
+ */
+const LARGEST_CELL = 96;
+/** The gap is foreseen from the normals at an edge's ends, which is right within some hundredths: stay below. */
+const CHORD_MARGIN = 0.93;
+/** A diagonal of the lattice's quadrilaterals is √2 edges long, a crooked one somewhat more. */
+const LONGEST = 1.7;
+/** A sheet thinner than the cells calls for finer cells, this many times over. */
+const MOST_FINER = 3;
+/** Rounds of measuring gaps where they may be near the limit. */
+const GAP_ROUNDS = 3;
+/** Distance from the surface at which a vertex counts as seated, mm. */
+const SEATED = 1e-7;
+
+/**
+ * Meshes the zero set of `field` within its bounds, cut at its edge. Every vertex lies on the surface (|f| < 1e-8 mm),
+ * those of the open boundary on the edge cut as well. The net is watertight but for that boundary, with no edge shared
+ * by more than two triangles. Never throws for a field that returns numbers; an empty surface gives an empty mesh.
+ */
+export function meshSurface(field: Field, options: MeshOptions): SurfaceMesh {
+  const quality = QUALITIES[options.quality];
+  const edge = options.edgeMm ?? quality.edge;
+  const chord = (options.chordMm ?? quality.chord) * CHORD_MARGIN;
+  const space = spaceOf(field);
+  const seat = makeSeat(space);
+  let m = firstNet(space, seat, edge);
+  const fineness = { chord, longest: LONGEST * edge };
+  refine(m, seat, fineness);
+  if (field.edge) {
+    m = trim(space, seat, m);
+    refine(m, seat, fineness, trianglesOnCut(m));
+  }
+  improve(m, seat, chord);
+  const limit = options.chordMm ?? quality.chord;
+  let touched = allUpTo(m.triangles);
+  for (let round = 0; round < GAP_ROUNDS && touched.length > 0; round++) {
+    touched = closeGaps(m, space, seat, limit, touched);
+    improve(m, seat, chord, around(m, touched));
+  }
+  settle(m, space, seat);
+  return finish(space, m);
+}
+
+/** The dual net with cells fine enough to see every sheet, cut into four until its edges are about as long as asked. */
+function firstNet(space: Space, seat: Seat, edge: number): Facets {
+  let cells = cellsFor(
+    space,
+    Math.min(edge * 2 ** Math.max(0, Math.floor(Math.log2(LARGEST_CELL / edge))), space.side),
+  );
+  for (let finer = 0; ; finer++) {
+    const { facets, missed } = dualNet(space, sampleLattice(space, cells), seat);
+    const more = cellsFor(space, ((space.side / cells) * 2) / 3);
+    if (missed > 0 && finer < MOST_FINER && more > cells) {
+      cells = more;
+      continue;
+    }
+    let m = facets;
+    for (let step = space.side / cells; step > 1.5 * edge; step /= 2) m = quarter(m, seat);
+    return m;
+  }
+}
+
+/** Seats the vertices that were taken to lie in a plane face, because all round them did, and do not quite. */
+function settle(m: Facets, space: Space, seat: Seat): void {
+  const { position, normal, onCut } = m;
+  const { point } = seat;
+  for (let v = 0; v < m.vertices; v++) {
+    const at = 3 * v;
+    const x = position[at];
+    const y = position[at + 1];
+    const z = position[at + 2];
+    if (m.leaving[v] < 0 || Math.abs(space.fieldAt(x, y, z).evaluate(x, y, z)) < SEATED) continue;
+    point[0] = x;
+    point[1] = y;
+    point[2] = z;
+    if (!(onCut[v] === 1 ? seat.onCut(1) : seat.onSurface(1))) continue;
+    for (let i = 0; i < 3; i++) {
+      position[at + i] = point[i];
+      normal[at + i] = seat.normal[i];
+    }
+  }
+}
+
+/** The listed triangles with their neighbours. */
+function around(m: Facets, list: Worklist): Worklist {
+  const wider = makeWorklist(m.triangles);
+  for (let n = 0; n < list.length; n++)
+    for (let h = 3 * list.items[n]; h < 3 * list.items[n] + 3; h++) {
+      put(wider, list.items[n]);
+      if (m.twin[h] >= 0) put(wider, Math.floor(m.twin[h] / 3));
+    }
+  return wider;
+}
+
+function trianglesOnCut(m: Facets): Worklist {
+  const list = makeWorklist(m.triangles);
+  for (let h = 0; h < 3 * m.triangles; h++) if (m.onCut[m.corner[h]] === 1) put(list, Math.floor(h / 3));
+  return list;
+}
+
+/** Numbers the vertices in use from 0 and asks the field who owns each. */
+function finish(space: Space, m: Facets): SurfaceMesh {
+  const { corner, position, normal } = m;
+  const numberOf = new Int32Array(m.vertices).fill(-1);
+  let vertices = 0;
+  let n = 0;
+  const triangles = new Uint32Array(3 * m.triangles);
+  for (let h = 0; h < 3 * m.triangles; h++) {
+    const v = corner[h];
+    if (v < 0) continue;
+    if (numberOf[v] < 0) numberOf[v] = vertices++;
+    triangles[n++] = numberOf[v];
+  }
+  const mesh: SurfaceMesh = {
+    positions: new Float64Array(3 * vertices),
+    normals: new Float32Array(3 * vertices),
+    triangles: triangles.slice(0, n),
+    owner: new Uint16Array(vertices),
+  };
+  for (let v = 0; v < m.vertices; v++) {
+    const to = numberOf[v];
+    if (to < 0) continue;
+    const x = position[3 * v];
+    const y = position[3 * v + 1];
+    const z = position[3 * v + 2];
+    mesh.positions[3 * to] = x;
+    mesh.positions[3 * to + 1] = y;
+    mesh.positions[3 * to + 2] = z;
+    for (let i = 0; i < 3; i++) mesh.normals[3 * to + i] = normal[3 * v + i];
+    const local = space.fieldAt(x, y, z);
+    mesh.owner[to] = local.owner(local.shares(x, y, z));
+  }
+  return mesh;
+}

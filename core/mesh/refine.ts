@@ -1,0 +1,161 @@
+import { bisectEdge } from "./bisect-edge.ts";
+import { type Facets, next } from "./facets.ts";
+import { flipAround } from "./flip.ts";
+import type { Seat } from "./seat.ts";
+import { gapOf, signedGapOf, squareLength } from "./shape.ts";
+import { allUpTo, clear, makeWorklist, put, type Worklist } from "./worklist.ts";
+
+export interface Fineness {
+  /** Most gap between an edge's (or a triangle's) middle and the surface, mm. */
+  readonly chord: number;
+  /** Longest edge on flat stretches, mm. */
+  readonly longest: number;
+}
+
+/** Edges along a round may be this much longer than those across it need to be: triangles of about 1 : 2. */
+const SLENDER = 2.4;
+/**
+ * Smallest radius that edges are split for, mm. Edges short enough for it are left alone: at a crease, or at a tear in
+ * the field, no edge would ever be short enough.
+ */
+const LEAST_RADIUS = 5;
+const MOST_PASSES = 12;
+/**
+ * Splitting ends when there are this many times the triangles at a gap of 1 mm, more in proportion at a finer one (the
+ * count goes with 1/gap on a curved surface): the field must be torn. Whole shells grow less than twofold.
+ */
+const MOST_GROWTH = 6;
+/** Edges are split from the longest down, in classes half an octave wide. */
+const CLASSES = 24;
+
+/**
+ * Splits edges until every one is short enough for the bend of the surface beside it, longest first, turning diagonals
+ * on the way. Only the surroundings of the last splits are looked at again.
+ */
+export function refine(m: Facets, seat: Seat, fineness: Fineness, from = allUpTo(m.triangles)): void {
+  let worklist = from;
+  let touched = makeWorklist(m.triangles);
+  /** Edge length that the bend asks for at each vertex, mm. */
+  let size = new Float64Array(0);
+  const splits = new SplitList();
+  const most = MOST_GROWTH * Math.max(1, 1 / fineness.chord) * (m.triangles + 1000);
+  for (let pass = 0; pass < MOST_PASSES && worklist.length > 0 && m.triangles < most; pass++) {
+    size = roomFor(size, m.leaving.length);
+    measureSizes(m, worklist, size, fineness.chord);
+    gatherSplits(m, worklist, size, fineness, splits);
+    clear(touched);
+    for (let c = 0; c < CLASSES; c++)
+      for (let n = splits.start[c]; n < splits.start[c + 1]; n++) {
+        const at = 3 * splits.order[n];
+        const h = splits.edges[at];
+        // Moved meanwhile by the split of a neighbour: the next pass meets it again.
+        if (m.corner[h] !== splits.edges[at + 1] || m.corner[next(h)] !== splits.edges[at + 2]) continue;
+        const g = m.twin[h];
+        put(touched, (h / 3) | 0);
+        if (g >= 0) put(touched, (g / 3) | 0);
+        for (let t = m.triangles; t < m.triangles + (g < 0 ? 1 : 2); t++) put(touched, t);
+        bisectEdge(m, seat, h);
+      }
+    flipAround(m, touched, fineness.chord);
+    [worklist, touched] = [touched, worklist];
+  }
+}
+
+function roomFor(size: Float64Array, vertices: number): Float64Array<ArrayBuffer> {
+  const larger = new Float64Array(vertices).fill(Infinity);
+  larger.set(size);
+  return larger;
+}
+
+/** Lowers the size at both ends of every edge that follows the surface well enough to tell its bend. */
+function measureSizes(m: Facets, worklist: Worklist, size: Float64Array, chord: number): void {
+  const { corner } = m;
+  for (let w = 0; w < worklist.length; w++)
+    for (let i = 0, h = 3 * worklist.items[w]; i < 3; i++, h++) {
+      const a = corner[h];
+      const b = corner[next(h)];
+      const gap = gapOf(m, a, b);
+      if (gap < chord / 64 || gap > chord) continue;
+      const s = Math.sqrt((squareLength(m, a, b) * chord) / gap);
+      if (s < size[a]) size[a] = s;
+      if (s < size[b]) size[b] = s;
+    }
+}
+
+/** Edges to be split: half-edge and its two ends, with an order by length. */
+class SplitList {
+  edges = new Int32Array(3 * 1024);
+  length = 0;
+  private classOf = new Uint8Array(1024);
+  order = new Int32Array(1024);
+  readonly start = new Int32Array(CLASSES + 1);
+
+  add(h: number, a: number, b: number, klass: number): void {
+    if (this.length === this.classOf.length) {
+      const edges = new Int32Array(6 * this.length);
+      edges.set(this.edges);
+      this.edges = edges;
+      const classOf = new Uint8Array(2 * this.length);
+      classOf.set(this.classOf);
+      this.classOf = classOf;
+    }
+    const at = 3 * this.length;
+    this.edges[at] = h;
+    this.edges[at + 1] = a;
+    this.edges[at + 2] = b;
+    this.classOf[this.length++] = klass;
+  }
+
+  /** Counting sort by class. */
+  sort(): void {
+    const { start, classOf, length } = this;
+    start.fill(0);
+    for (let i = 0; i < length; i++) start[classOf[i] + 1]++;
+    for (let c = 0; c < CLASSES; c++) start[c + 1] += start[c];
+    if (this.order.length < length) this.order = new Int32Array(2 * length);
+    const to = start.slice();
+    for (let i = 0; i < length; i++) this.order[to[classOf[i]]++] = i;
+  }
+}
+
+function gatherSplits(
+  m: Facets,
+  worklist: Worklist,
+  size: Float64Array,
+  { chord, longest }: Fineness,
+  splits: SplitList,
+): void {
+  const { corner } = m;
+  const splittable = Math.min(8 * LEAST_RADIUS * chord, (longest * longest) / 16);
+  splits.length = 0;
+  const add = (h: number, square: number): void => {
+    const c = Math.floor(Math.log2((16 * longest * longest) / square));
+    splits.add(h, corner[h], corner[next(h)], Math.min(Math.max(c, 0), CLASSES - 1));
+  };
+  for (let w = 0; w < worklist.length; w++) {
+    const t = 3 * worklist.items[w];
+    let bend = 0;
+    let long = 0;
+    let longest3 = t;
+    let any = false;
+    for (let h = t; h < t + 3; h++) {
+      const a = corner[h];
+      const b = corner[next(h)];
+      const square = squareLength(m, a, b);
+      if (square > long) {
+        long = square;
+        longest3 = h;
+      }
+      bend += signedGapOf(m, a, b);
+      if (square < splittable || m.adrift[a] === 1 || m.adrift[b] === 1) continue;
+      const most = Math.min(longest, SLENDER * Math.min(size[a], size[b]));
+      if (square <= most * most && gapOf(m, a, b) <= chord) continue;
+      any = true;
+      add(h, square);
+    }
+    // On a dome the middle of a triangle lies lower than the middles of its edges: 4/9 of their sum.
+    if (!any && Math.abs(bend) * (4 / 9) > chord && long > splittable && m.adrift[corner[longest3]] === 0)
+      add(longest3, long);
+  }
+  splits.sort();
+}

@@ -1,0 +1,83 @@
+import type { Facets } from "./facets.ts";
+
+/** sin² of an angle given in degrees: the unit in which `shapeOf` measures. */
+export function shapeAt(degrees: number): number {
+  return Math.sin((degrees * Math.PI) / 180) ** 2;
+}
+
+/**
+ * Shape of the triangle (a, b, c): sin² of its smallest angle, at most ¾; negative when the triangle lies the wrong way
+ * round against the field's normals. The smallest angle lies between the two longest sides: sin = 2A/(their product).
+ */
+export function shapeOf(m: Facets, a: number, b: number, c: number): number {
+  const p = m.position;
+  a *= 3;
+  b *= 3;
+  c *= 3;
+  const ax = p[a];
+  const ay = p[a + 1];
+  const az = p[a + 2];
+  const ux = p[b] - ax;
+  const uy = p[b + 1] - ay;
+  const uz = p[b + 2] - az;
+  const vx = p[c] - ax;
+  const vy = p[c + 1] - ay;
+  const vz = p[c + 2] - az;
+  const nx = uy * vz - uz * vy;
+  const ny = uz * vx - ux * vz;
+  const nz = ux * vy - uy * vx;
+  const twice = nx * nx + ny * ny + nz * nz;
+  const u = ux * ux + uy * uy + uz * uz;
+  const v = vx * vx + vy * vy + vz * vz;
+  const wx = vx - ux;
+  const wy = vy - uy;
+  const wz = vz - uz;
+  const w = wx * wx + wy * wy + wz * wz;
+  // Product of the two longer sides' squares: the product of all three over the smallest.
+  const longer = u < v ? (u < w ? v * w : u * v) : v < w ? u * w : u * v;
+  if (!(longer > 0)) return -1;
+  const n = m.normal;
+  const way =
+    nx * (n[a] + n[b] + n[c]) + ny * (n[a + 1] + n[b + 1] + n[c + 1]) + nz * (n[a + 2] + n[b + 2] + n[c + 2]);
+  const shape = twice / longer;
+  return way > 0 ? shape : -shape - 1e-12;
+}
+
+/**
+ * Gap that the edge a–b is expected to leave to the surface at its middle, mm: a quarter of the larger height of one
+ * end over the tangent plane at the other. Exact to second order on a circular arc, too large where an edge crosses a
+ * tangent line, and never blind to an edge that runs through an S.
+ */
+export function gapOf(m: Facets, a: number, b: number): number {
+  const { position: p, normal: n } = m;
+  a *= 3;
+  b *= 3;
+  const dx = p[b] - p[a];
+  const dy = p[b + 1] - p[a + 1];
+  const dz = p[b + 2] - p[a + 2];
+  const s = Math.abs(n[a] * dx + n[a + 1] * dy + n[a + 2] * dz);
+  const t = Math.abs(n[b] * dx + n[b + 1] * dy + n[b + 2] * dz);
+  return (s > t ? s : t) / 4;
+}
+
+/** The same with its sign (positive where the surface bends towards its normals), by the mean of both ends: s″L²/8. */
+export function signedGapOf(m: Facets, a: number, b: number): number {
+  const { position: p, normal: n } = m;
+  a *= 3;
+  b *= 3;
+  const dx = p[b] - p[a];
+  const dy = p[b + 1] - p[a + 1];
+  const dz = p[b + 2] - p[a + 2];
+  return ((n[b] - n[a]) * dx + (n[b + 1] - n[a + 1]) * dy + (n[b + 2] - n[a + 2]) * dz) / 8;
+}
+
+/** Square of the distance between two vertices, mm². */
+export function squareLength(m: Facets, a: number, b: number): number {
+  const p = m.position;
+  a *= 3;
+  b *= 3;
+  const dx = p[b] - p[a];
+  const dy = p[b + 1] - p[a + 1];
+  const dz = p[b + 2] - p[a + 2];
+  return dx * dx + dy * dy + dz * dz;
+}

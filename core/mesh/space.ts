@@ -1,0 +1,130 @@
+import type { Field } from "../surface/field.ts";
+
+/**
+ * The space around a surface, cut into cubic bricks. Each brick keeps the field reduced to what matters within it, so
+ * that whoever asks for values near a point finds the cheap field at once. Bricks are filled when first asked for.
+ */
+export interface Space {
+  readonly field: Field;
+  /** Side of a brick, mm. */
+  readonly side: number;
+  /** Lowest corner of the first brick, mm. */
+  readonly origin: readonly [number, number, number];
+  /** Bricks along x, y and z. */
+  readonly count: readonly [number, number, number];
+  /** Radius of the ball round each brick in which its reduced field holds, mm. */
+  readonly radius: number;
+  /** The field to use at and near a point, mm. */
+  fieldAt(x: number, y: number, z: number): Field;
+  /** The bricks that the surface may touch, as index ix + nx·(iy + ny·iz). */
+  readonly surfaceBricks: Int32Array;
+  /** The reduced field of a brick of `surfaceBricks`. */
+  brickField(index: number): Field;
+}
+
+const BRICK_MM = 180;
+const HALF_DIAGONAL = Math.sqrt(3) / 2;
+/** A field's Lipschitz constant is about 1; this much more is allowed for. */
+export const LIPSCHITZ = 1.06;
+/** Blocks of 8 × 8 × 8 bricks are where the descent begins. */
+const TOP = 8;
+/**
+ * Where the rim (z = 0), a wall or the centre line falls within its brick: away from the lattice planes of every usual
+ * division, so that plane faces at round figures do not run along a lattice plane.
+ */
+const SHIFT = 0.4217;
+
+const known = new WeakMap<Field, Space>();
+
+/** The space of a field, made once a field: finds by octree descent which bricks its surface may touch. */
+export function spaceOf(field: Field): Space {
+  let space = known.get(field);
+  if (!space) {
+    space = makeSpace(field);
+    known.set(field, space);
+  }
+  return space;
+}
+
+function makeSpace(field: Field): Space {
+  const { min, max } = field.bounds;
+  const longest = Math.max(max[0] - min[0], max[1] - min[1], max[2] - min[2]);
+  const side = Math.min(BRICK_MM, longest / 5);
+  const origin: [number, number, number] = [0, 0, 0];
+  const count: [number, number, number] = [0, 0, 0];
+  for (let a = 0; a < 3; a++) {
+    // A brick or more to spare on every side, so that the surface never meets the end of the lattice.
+    origin[a] = (Math.floor(min[a] / side - 1.05 + SHIFT) - SHIFT) * side;
+    count[a] = Math.ceil((max[a] - origin[a]) / side + 1.05);
+  }
+  const [nx, ny, nz] = count;
+  const radius = side * HALF_DIAGONAL;
+  const fields: (Field | undefined)[] = new Array(nx * ny * nz);
+  const found: number[] = [];
+
+  const descend = (ix: number, iy: number, iz: number, size: number, outer: Field): void => {
+    if (ix >= nx || iy >= ny || iz >= nz) return;
+    const x = origin[0] + (ix + size / 2) * side;
+    const y = origin[1] + (iy + size / 2) * side;
+    const z = origin[2] + (iz + size / 2) * side;
+    const reach = size * radius;
+    if (Math.abs(outer.evaluate(x, y, z)) > reach * LIPSCHITZ) return;
+    if (field.edge && beyondEdge(field.edge, x, y, z, reach)) return;
+    const inner = outer.within(x, y, z, reach * LIPSCHITZ);
+    if (size === 1) {
+      const index = ix + nx * (iy + ny * iz);
+      fields[index] = inner;
+      found.push(index);
+      return;
+    }
+    const half = size / 2;
+    for (let c = 0; c < 8; c++)
+      descend(ix + (c & 1) * half, iy + ((c >> 1) & 1) * half, iz + (c >> 2) * half, half, inner);
+  };
+  for (let iz = 0; iz < nz; iz += TOP)
+    for (let iy = 0; iy < ny; iy += TOP) for (let ix = 0; ix < nx; ix += TOP) descend(ix, iy, iz, TOP, field);
+
+  const perMm = 1 / side;
+  const fieldAt = (x: number, y: number, z: number): Field => {
+    const ix = Math.floor((x - origin[0]) * perMm);
+    const iy = Math.floor((y - origin[1]) * perMm);
+    const iz = Math.floor((z - origin[2]) * perMm);
+    if (!(ix >= 0 && iy >= 0 && iz >= 0 && ix < nx && iy < ny && iz < nz)) return field;
+    const index = ix + nx * (iy + ny * iz);
+    return fields[index] ?? fill(ix, iy, iz);
+  };
+  const fill = (ix: number, iy: number, iz: number): Field => {
+    const inner = field.within(
+      origin[0] + (ix + 0.5) * side,
+      origin[1] + (iy + 0.5) * side,
+      origin[2] + (iz + 0.5) * side,
+      radius * LIPSCHITZ,
+    );
+    fields[ix + nx * (iy + ny * iz)] = inner;
+    return inner;
+  };
+  return {
+    field,
+    side,
+    origin,
+    count,
+    radius,
+    fieldAt,
+    surfaceBricks: Int32Array.from(found),
+    brickField: (index) => fields[index] as Field,
+  };
+}
+
+/** Whether a ball lies well beyond the edge cut (whose slope is about 1, or what it says here): nothing to mesh there. */
+function beyondEdge(
+  edge: NonNullable<Field["edge"]>,
+  x: number,
+  y: number,
+  z: number,
+  radius: number,
+): boolean {
+  const value = edge.evaluate(x, y, z);
+  if (value <= radius) return false;
+  const g = edge.gradient;
+  return value > 2 * radius * Math.max(1, Math.sqrt(g[0] * g[0] + g[1] * g[1] + g[2] * g[2]));
+}

@@ -1,0 +1,134 @@
+import { bisectEdge } from "./bisect-edge.ts";
+import { aroundFrom, type Facets, makeFacets, next, startOf } from "./facets.ts";
+import type { Seat } from "./seat.ts";
+import { shapeAt, shapeOf } from "./shape.ts";
+import type { Space } from "./space.ts";
+
+/** A vertex this near to the cut, as a part of an edge that crosses it, is moved onto the cut. */
+const NEAR = 0.3;
+/** A vertex is not moved where that would leave an angle under 8°. */
+const LEAST_SHAPE = shapeAt(8);
+/** On the cut, mm. */
+const ON_CUT = 1e-9;
+
+/**
+ * Cuts the net at the field's edge: vertices near the cut are drawn onto it, edges that still cross it are split there,
+ * and what lies beyond is dropped. Vertices of the new open boundary stand on the surface and on the cut.
+ */
+export function trim(space: Space, seat: Seat, m: Facets): Facets {
+  const edge = space.field.edge;
+  if (!edge) return m;
+  const { position } = m;
+  let beyond = new Float64Array(m.vertices);
+  for (let v = 0; v < m.vertices; v++)
+    beyond[v] = edge.evaluate(position[3 * v], position[3 * v + 1], position[3 * v + 2]);
+
+  for (let h = 0; h < 3 * m.triangles; h++) {
+    if (m.twin[h] > h) continue;
+    const a = m.corner[h];
+    const b = m.corner[next(h)];
+    if (!crosses(beyond[a], beyond[b])) continue;
+    const t = beyond[a] / (beyond[a] - beyond[b]);
+    if (t < NEAR) drawOntoCut(a, b);
+    else if (t > 1 - NEAR) drawOntoCut(b, a);
+  }
+  // Splits move half-edges behind the last one; none of those added between two vertices of the cut crosses it.
+  for (let h = 0; h < 3 * m.triangles; h++) {
+    const a = m.corner[h];
+    const b = m.corner[next(h)];
+    if (!crosses(beyond[a], beyond[b])) continue;
+    const t = beyond[a] / (beyond[a] - beyond[b]);
+    const v = bisectEdge(m, seat, h, Math.min(Math.max(t, 0.02), 0.98));
+    if (v >= beyond.length) {
+      const larger = new Float64Array(2 * v);
+      larger.set(beyond);
+      beyond = larger;
+    }
+    beyond[v] = 0;
+    m.onCut[v] = 1;
+    seat.point.set(m.position.subarray(3 * v, 3 * v + 3));
+    m.adrift[v] = seat.onCut(Math.abs(beyond[a]) + Math.abs(beyond[b]) + 1) ? 0 : 1;
+    if (m.adrift[v] === 0) place(v);
+  }
+  return keepInside();
+
+  function place(v: number): void {
+    m.position.set(seat.point, 3 * v);
+    m.normal.set(seat.normal, 3 * v);
+  }
+
+  function drawOntoCut(v: number, other: number): void {
+    const at = 3 * v;
+    const before = m.position.slice(at, at + 3);
+    const normalBefore = m.normal.slice(at, at + 3);
+    seat.point.set(before);
+    const reach =
+      NEAR *
+      2 *
+      Math.hypot(
+        m.position[3 * other] - before[0],
+        m.position[3 * other + 1] - before[1],
+        m.position[3 * other + 2] - before[2],
+      );
+    if (!seat.onCut(reach)) return;
+    const worst = worstRound(m, v);
+    place(v);
+    const now = worstRound(m, v);
+    if (now < worst && now < LEAST_SHAPE) {
+      m.position.set(before, at);
+      m.normal.set(normalBefore, at);
+      return;
+    }
+    beyond[v] = 0;
+    m.onCut[v] = 1;
+  }
+
+  function keepInside(): Facets {
+    const { corner } = m;
+    const kept = new Int32Array(3 * m.triangles);
+    let n = 0;
+    for (let t = 0; t < 3 * m.triangles; t += 3) {
+      let deepest = 0;
+      let inside = true;
+      for (let i = 0; i < 3; i++) {
+        const value = beyond[corner[t + i]];
+        if (value > ON_CUT) inside = false;
+        deepest = Math.min(deepest, value);
+      }
+      // All three corners on the cut: the middle decides.
+      if (inside && deepest >= -ON_CUT) inside = middleInside(t);
+      if (!inside) continue;
+      kept[n++] = corner[t];
+      kept[n++] = corner[t + 1];
+      kept[n++] = corner[t + 2];
+    }
+    const onCut = m.onCut;
+    const trimmed = makeFacets(m.position, m.normal, m.vertices, kept.slice(0, n));
+    trimmed.onCut.set(onCut.subarray(0, trimmed.onCut.length));
+    trimmed.adrift.set(m.adrift.subarray(0, trimmed.adrift.length));
+    return trimmed;
+  }
+
+  function middleInside(t: number): boolean {
+    const c = [0, 0, 0];
+    for (let i = 0; i < 3; i++) for (let k = 0; k < 3; k++) c[k] += m.position[3 * m.corner[t + i] + k] / 3;
+    return (edge as NonNullable<typeof edge>).evaluate(c[0], c[1], c[2]) <= 0;
+  }
+}
+
+function crosses(a: number, b: number): boolean {
+  return (a > ON_CUT && b < -ON_CUT) || (a < -ON_CUT && b > ON_CUT);
+}
+
+/** Smallest shape of the triangles round a vertex. */
+function worstRound(m: Facets, v: number): number {
+  const start = startOf(m, v);
+  let worst = 1;
+  let h = start;
+  do {
+    const b = next(h);
+    worst = Math.min(worst, shapeOf(m, v, m.corner[b], m.corner[next(b)]));
+    h = aroundFrom(m, h);
+  } while (h >= 0 && h !== start);
+  return worst;
+}

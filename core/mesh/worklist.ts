@@ -1,0 +1,42 @@
+/** A list of small whole numbers, each held once, in the order in which they came. Grows as needed. */
+export interface Worklist {
+  length: number;
+  items: Int32Array;
+  held: Uint8Array;
+}
+
+export function makeWorklist(room: number): Worklist {
+  return { length: 0, items: new Int32Array(256), held: new Uint8Array(room + 64) };
+}
+
+export function put(list: Worklist, item: number): void {
+  if (item >= list.held.length) {
+    const held = new Uint8Array(2 * item);
+    held.set(list.held);
+    list.held = held;
+  }
+  if (list.held[item] === 1) return;
+  list.held[item] = 1;
+  if (list.length === list.items.length) {
+    const items = new Int32Array(2 * list.length);
+    items.set(list.items);
+    list.items = items;
+  }
+  list.items[list.length++] = item;
+}
+
+/** Empties the list. */
+export function clear(list: Worklist): void {
+  for (let i = 0; i < list.length; i++) list.held[list.items[i]] = 0;
+  list.length = 0;
+}
+
+/** A list that holds 0 … n − 1. */
+export function allUpTo(n: number): Worklist {
+  const list = makeWorklist(n);
+  list.items = new Int32Array(n + 64);
+  for (let i = 0; i < n; i++) list.items[i] = i;
+  list.held.fill(1, 0, n);
+  list.length = n;
+  return list;
+}
