@@ -12,7 +12,7 @@ export type Scalar = (x: number, y: number, z: number) => number;
 
 export interface TraceOptions {
   readonly closed: boolean;
-  /** Distance between points where the line bends, mm; up to four times as far where it runs straight. Default 25. */
+  /** Distance between points where the line bends, mm; twice as far where it bends little, up to four times where it runs straight. Default 25. */
   readonly stepMm?: number;
   /** How far each point of the guess may lie from the line, mm: one figure, or one for each point. Default 40. */
   readonly slack?: number | Float64Array;
@@ -38,6 +38,8 @@ export interface Trace {
 const MOST_TURN = 0.2;
 /** Below this turn from one point to the next a span counts as straight, rad. */
 const STRAIGHT = 0.002;
+/** Below this turn, rad, points may lie twice as far apart as where the line bends more. */
+const GENTLE = 0.04;
 /** A span this short is never divided, mm: the line may have a corner there. */
 const SHORTEST = 0.4;
 const DEEPEST = 24;
@@ -254,8 +256,8 @@ class Tracer {
     const good = found && off < 0.3 * chord && this.ahead(a, m) && this.ahead(m, b);
     const astray = good ? this.line.furthest(s, a, m, b, first, last, 0.3 * chord * half) : -1;
     if (good && astray < 0) {
-      const straight = half < STRAIGHT;
-      const fine = off <= this.step / 2500 && half < MOST_TURN && (straight || h <= 2.04 * this.step);
+      const most = half < STRAIGHT ? Infinity : half < GENTLE ? 4 * this.step : 2 * this.step;
+      const fine = off <= this.step / 2500 && half < MOST_TURN && h <= 1.02 * most;
       if (fine || chord < 2 * SHORTEST) this.order.push(m);
       else this.divide(a, m, b, first, last, depth);
       return;
