@@ -137,7 +137,8 @@ export function stripDoubts(site: Site, strip: Strip): string[] {
     if (short.length === 0) continue;
     const least = Math.min(...short.map((cut) => cut.leastMm));
     const what = why === "open edge" ? "the edge of the shell" : "the end of the surface";
-    doubts.push(`${what} cuts it to ${mm(least)} on one side, from ${mm(short[0].from)} along it on`);
+    const over = short.reduce((sum, cut) => sum + cut.to - cut.from, 0);
+    doubts.push(`${what} cuts it to ${mm(least)} on one side, over ${mm(over)} of its length`);
   }
   for (const keepOut of site.keepOuts) {
     const over = [strip.left, strip.right].some(({ points }) => {

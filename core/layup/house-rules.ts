@@ -1,8 +1,9 @@
 import type { Project, ZoneSpec } from "../project/schema.ts";
 import type { Shell } from "../shell/shell.ts";
 import type { Transition } from "../shell/transitions.ts";
+import { blendReach } from "../surface/blend-reach.ts";
+import { contestBetween } from "../surface/contest.ts";
 import { isAstray } from "./adrift.ts";
-import { blendReach } from "./blend-reach.ts";
 import { layGussets, nosesOf } from "./gussets.ts";
 import { layPad } from "./pad.ts";
 import { bevelOf } from "./rib.ts";
@@ -51,12 +52,29 @@ function bands(site: Site): Unnamed[] {
   return ordered.flatMap((transition): Unnamed[] => {
     const rule = ruleFor(transition);
     if (!rule || rule.plies === 0) return [];
-    const [left, right] = blendReach(site, transition);
-    const halfWidths: [number, number] = [widthIn(left + rule.reach), widthIn(right + rule.reach)];
+    const halfWidths: [number, number] = [
+      widthIn(radiusReach(site, transition, 0) + rule.reach),
+      widthIn(radiusReach(site, transition, 1) + rule.reach),
+    ];
     const { plies, material } = rule;
     const on = transition.id;
     return [{ called: "band", of: on, zone: { kind: "band", id: "", on, halfWidths, plies, material } }];
   });
+}
+
+/**
+ * How far the radius of a transition reaches to one side of its line, mm: the greatest over places along it. Near the ends of an
+ * open line other radii run into it, so only its middle part counts.
+ */
+function radiusReach(site: Site, { curve, sides, closed }: Transition, side: 0 | 1): number {
+  const contest = contestBetween(site.field, sides[0], sides[1]);
+  const [from, part] = closed ? [0, 1] : [0.25, 0.5];
+  const places = closed ? Math.max(9, Math.ceil(curve.length / 1000)) : 5;
+  const stations = Array.from(
+    { length: places },
+    (_, i) => curve.length * (from + (part * (i + 0.5)) / places),
+  );
+  return Math.max(...stations.map((at) => blendReach(site.reader.field, contest, curve, at, side) ?? 0));
 }
 
 function ribRows(site: Site): Unnamed[] {

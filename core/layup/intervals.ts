@@ -9,7 +9,7 @@ export function without(whole: Interval, taken: readonly Interval[]): Interval[]
   const left: Interval[] = [];
   let from = whole.from;
   for (const each of [...taken].sort((a, b) => a.from - b.from)) {
-    if (each.to <= from) continue;
+    if (each.to <= from || each.to <= each.from) continue;
     if (each.from >= whole.to) break;
     if (each.from > from) left.push({ from, to: each.from });
     from = each.to;

@@ -1,0 +1,20 @@
+import { expect, it } from "vitest";
+import { seedCount } from "../house/seeds.ts";
+import { changeAndLay } from "./changed-shells.ts";
+
+const seeds = seedCount(8);
+
+it(`keeps every zone on ${seeds} changed shells: laid with sound figures, or adrift with a reason`, () => {
+  let laid = 0;
+  let adrift = 0;
+  for (let seed = 1; seed <= seeds; seed++) {
+    const outcome = changeAndLay(seed);
+    if (outcome.kind === "refused") continue;
+    expect(outcome.faults, `seed ${seed} (${outcome.demo})`).toEqual([]);
+    laid += outcome.laid;
+    adrift += outcome.adrift;
+  }
+  // Most of a lay-up survives such changes: names and proportions hold.
+  expect(laid).toBeGreaterThan(4 * adrift);
+  expect(laid).toBeGreaterThan(0);
+}, 120_000);
