@@ -7,7 +7,7 @@ import { progressOn } from "./progress.ts";
 import { readProject } from "./read-project.ts";
 import { refused } from "./refused.ts";
 import type { Terminal } from "./terminal.ts";
-import { writeFolder } from "./write-folder.ts";
+import { checkFolder, writeFolder } from "./write-folder.ts";
 
 export interface KitOptions {
   readonly shells: number;
@@ -18,6 +18,7 @@ export interface KitOptions {
 /** `ribband kit FILE`: prints the kit, writes the cut lists if asked to, and gives the exit code: 2 when a zone is adrift. */
 export async function kitCommand(file: string, options: KitOptions, terminal: Terminal): Promise<number> {
   const project = await readProject(file, terminal);
+  if (options.out !== undefined) await checkFolder(options.out);
   const progress = progressOn(terminal);
   const made = makeKit(project, options.shells, progress.stage);
   progress.done();

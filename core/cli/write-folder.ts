@@ -31,6 +31,11 @@ export async function writeFolder(folder: string, files: ReadonlyMap<string, str
   }
 }
 
+/** Whether files can go into a folder is partly known before they are made: throws BadInput when a file is in its way. */
+export async function checkFolder(folder: string): Promise<void> {
+  await isFolder(resolve(folder), folder);
+}
+
 async function isFolder(target: string, folder: string): Promise<boolean> {
   try {
     if ((await stat(target)).isDirectory()) return true;

@@ -1,3 +1,4 @@
+import { flatShape } from "../layup/flat-shape.ts";
 import type { FlatShape } from "../layup/laid.ts";
 
 /**
@@ -75,16 +76,5 @@ function walk(
       corners.push(points[2 * next], points[2 * next + 1]);
     }
   } while (entry !== first);
-  return flatShape(Float64Array.from(corners));
-}
-
-/** A closed polygon (x y pairs, mm, counter-clockwise) with its area by the shoelace formula. */
-export function flatShape(points: Float64Array): FlatShape {
-  const count = points.length / 2;
-  let twice = 0;
-  for (let i = 0; i < count; i++) {
-    const j = (i + 1) % count;
-    twice += points[2 * i] * points[2 * j + 1] - points[2 * j] * points[2 * i + 1];
-  }
-  return { points, areaMm2: twice / 2 };
+  return flatShape(corners);
 }

@@ -4,7 +4,7 @@ import { fixed } from "../units/print.ts";
 import { doubtsOf } from "./kit-report.ts";
 import { findings, printTable, section } from "./table.ts";
 
-/** Edges that differ from the middle by less than this are not worth a figure, mm. */
+/** Lines of a piece that differ by less than this are not worth a figure each, mm. */
 const SAME_EDGE = 0.5;
 
 /** The kit for people: zones, pieces, strips, sheets, totals, and what to look at first; lengths in mm. */
@@ -13,7 +13,7 @@ export function kitTables(name: string, layup: Layup, kit: Kit): string {
   const parts = [
     `${name}: kit for ${shells}\n`,
     section("Zones", zoneTable(layup)),
-    section("Cloth, for one shell (mm; edges where they differ from the middle)", pieceTable(kit)),
+    section("Cloth, for one shell (mm; edges and middle where they differ)", pieceTable(kit)),
     section("Strips, for one shell (mm, bevels included)", stripTable(kit)),
     section("Sheets, for one shell (mm)", sheetTable(kit)),
     section(`Totals for ${shells}`, totalTable(kit)),
@@ -62,19 +62,20 @@ function pieceTable({ pieces }: Kit): string {
       { head: "material" },
       { head: "length", align: "right" },
       { head: "width", align: "right" },
-      { head: "left edge", align: "right" },
-      { head: "right edge", align: "right" },
+      { head: "left", align: "right" },
+      { head: "middle", align: "right" },
+      { head: "right", align: "right" },
       { head: "m²", align: "right" },
     ],
     pieces.map((piece) => {
-      const edge = (length: number) => (Math.abs(length - piece.midMm) > SAME_EDGE ? mm(length) : "");
+      const lines = [piece.leftEdgeMm, piece.midMm, piece.rightEdgeMm];
+      const differ = Math.max(...lines) - Math.min(...lines) > SAME_EDGE;
       return [
         piece.name,
         piece.material,
         mm(piece.lengthMm),
         mm(piece.widthMm),
-        edge(piece.leftEdgeMm),
-        edge(piece.rightEdgeMm),
+        ...lines.map((length) => (differ ? mm(length) : "")),
         m2(piece.areaMm2),
       ];
     }),

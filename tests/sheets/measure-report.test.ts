@@ -1,0 +1,47 @@
+import { expect, test } from "vitest";
+import { measureReport } from "../../core/sheets/measure-report.ts";
+import { measureTables } from "../../core/sheets/measure-tables.ts";
+import { buildShell } from "../../core/shell/build-shell.ts";
+import { type Measure, measureShell } from "../../core/shell/measure.ts";
+import { demoProject } from "../project/demo-files.ts";
+
+const built = buildShell(demoProject("dunlin-4").shell);
+if (!built.ok) throw new Error("the demo must build");
+const measure: Measure = {
+  ...measureShell(built.shell, "preview"),
+  adjustments: [
+    {
+      id: "corner/deep-right",
+      what: "plan radius",
+      asked: 150,
+      used: 276.5,
+      unit: "mm",
+      why: "draft",
+    },
+  ],
+  doubts: ["the surface has holes: 3 edges of its mesh are open inside the coping's outer edge"],
+};
+
+test("the report has the keys that others read, unrounded", () => {
+  const report = measureReport("Knot 5", measure);
+  expect(JSON.parse(JSON.stringify(report))).toEqual(report);
+  expect(report).toMatchObject({ report: "measure", version: 1, name: "Knot 5" });
+  expect(Object.keys(report.shell)).toEqual(["areaM2", "volumeToRimM3", "volumeToWaterM3", "rimLengthMm"]);
+  expect(report.shell.areaM2).toBe(measure.areaMm2 / 1e6);
+  expect(report.faces.map(({ id }) => id)).toEqual(built.shell.faces.map(({ id }) => id));
+  for (const transition of report.transitions) {
+    for (const key of ["id", "between", "lengthMm", "closed"]) expect(transition).toHaveProperty(key);
+  }
+  expect(new Set(report.transitions.map(({ id }) => id)).size).toBe(report.transitions.length);
+  expect(Object.keys(report.mesh)).toEqual(["triangles", "openEdges"]);
+  expect(report.adjustments).toEqual(measure.adjustments);
+});
+
+test("the tables read well in 80 columns and leave nothing out", () => {
+  const tables = measureTables("Knot 5", measure);
+  for (const line of tables.split("\n")) expect([...line].length).toBeLessThanOrEqual(80);
+  for (const { id } of measure.faces) expect(tables).toContain(`  ${id} `);
+  for (const { id } of measure.transitions) expect(tables).toContain(`  ${id} `);
+  expect(tables).toContain("- corner/deep-right: plan radius: asked 150.0 mm, used 276.5 mm: draft");
+  expect(tables).toContain("To look at\n  - the surface has holes: 3 edges");
+});
