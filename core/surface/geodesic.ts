@@ -29,7 +29,7 @@ const NEWTON = 0.01;
 /** Where the step before foretells that parallel transport misses by more than this, rad, the middle normal is asked for. */
 const SWING = 1e-6;
 /** A step that ends further than this from the surface, mm, has lost it. */
-const LOST = 0.01;
+const LOST = 0.05;
 
 /** What one trial step found: 0–2 point, 3–5 tangent, 6–8 normal, 9 arc length, 10–12 as in Geodesic, 13 cosine of the normal's turn, 14 what the throw missed sideways. */
 const trial = new Float64Array(15);
@@ -61,11 +61,14 @@ export function startGeodesic(
   geodesic[0] = x;
   geodesic[1] = y;
   geodesic[2] = z;
-  if (!projectOnto(field, geodesic, 0, 1e-7)) return false;
-  const [gx, gy, gz] = [field.gradient[0], field.gradient[1], field.gradient[2]];
-  const size = Math.sqrt(gx * gx + gy * gy + gz * gz);
+  projectOnto(field, geodesic, 0, 1e-7);
+  // Where three blends meet the gradient may jump, and Newton's step with it: near is near enough.
+  if (!(Math.abs(field.evaluate(geodesic[0], geodesic[1], geodesic[2])) <= LOST)) return false;
+  const size = Math.hypot(field.gradient[0], field.gradient[1], field.gradient[2]);
   if (!(size > 1e-9)) return false;
-  const [nx, ny, nz] = [gx / size, gy / size, gz / size];
+  const nx = field.gradient[0] / size;
+  const ny = field.gradient[1] / size;
+  const nz = field.gradient[2] / size;
   const out = dx * nx + dy * ny + dz * nz;
   const tx = dx - out * nx;
   const ty = dy - out * ny;

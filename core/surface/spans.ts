@@ -18,6 +18,9 @@ export interface Spans {
   readonly ends: Float64Array;
 }
 
+/** Chords shorter than this have no direction worth trusting, mm. */
+const ALL_BUT_MET = 0.2;
+
 /**
  * Measures the spans of one side. ℓ is the length of the cubic between the two points of a column that leaves both rays
  * square (Gauss's lemma: parallels are square to geodesics), good to fourth order in their turn; dℓ/dw follows from the first
@@ -80,7 +83,17 @@ function measureParallel(
   const cy = b[at + 1] - a[at + 1];
   const cz = b[at + 2] - a[at + 2];
   const chord = Math.sqrt(cx * cx + cy * cy + cz * cz);
-  if (chord < 1e-9) return;
+  if (chord < ALL_BUT_MET) {
+    // Rays that all but meet: the chord's direction says nothing, the mean of the two alongs does.
+    const mx = a[at + 6] + b[at + 6];
+    const my = a[at + 7] + b[at + 7];
+    const mz = a[at + 8] + b[at + 8];
+    const size = Math.sqrt(mx * mx + my * my + mz * mz) || 1;
+    lengths[k] = (cx * mx + cy * my + cz * mz) / size;
+    slopes[k] =
+      ((b[at + 3] - a[at + 3]) * mx + (b[at + 4] - a[at + 4]) * my + (b[at + 5] - a[at + 5]) * mz) / size;
+    return;
+  }
   const ahead =
     (cx * (a[at + 6] + b[at + 6]) + cy * (a[at + 7] + b[at + 7]) + cz * (a[at + 8] + b[at + 8])) / chord;
   const sign = ahead < 0 ? -1 : 1;

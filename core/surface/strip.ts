@@ -59,7 +59,7 @@ export interface Stretch {
 }
 
 export interface StripSampling {
-  /** Longest distance between samples along the curve, mm (60). */
+  /** Longest distance between samples along the curve, mm (90). */
   readonly alongMm?: number;
   /** Longest distance between columns, and longest geodesic step, mm (25). */
   readonly acrossMm?: number;
@@ -81,7 +81,7 @@ export function layStrip(
   halfWidths: readonly [number, number],
   sampling: StripSampling = {},
 ): Strip {
-  const { alongMm = 60, acrossMm = 25 } = sampling;
+  const { alongMm = 90, acrossMm = 25 } = sampling;
   const { from, to, closed } = checkStretch(curve, stretch);
   for (const width of halfWidths) {
     if (!(width >= 0 && width < Infinity))
