@@ -41,7 +41,7 @@ const STRAIGHT = 0.002;
 /** Below this turn, rad, points may lie twice as far apart as where the line bends more. */
 const GENTLE = 0.04;
 /** A span this short is never divided, mm: the line may have a corner there. */
-const SHORTEST = 0.4;
+const SHORTEST = 0.1;
 const DEEPEST = 24;
 
 /**
@@ -231,7 +231,7 @@ class Tracer {
     const chord = Math.hypot(s[b] - s[a], s[b + 1] - s[a + 1], s[b + 2] - s[a + 2]);
     if (chord < SHORTEST) return;
     if (depth > DEEPEST) {
-      this.bridge(a, first, last, chord);
+      this.bridge(a, b, first, last, chord);
       return;
     }
     const half = halfTurn(s, a, b);
@@ -264,7 +264,7 @@ class Tracer {
     }
     // The ends tell too little of the line between, or it misses the guess: go by a point of the guess itself.
     if (!good && last <= first) {
-      this.bridge(a, first, last, chord);
+      this.bridge(a, b, first, last, chord);
       return;
     }
     const middle = good ? astray : (first + last) >> 1;
@@ -279,19 +279,19 @@ class Tracer {
     if (good) {
       this.line.settled(astray);
       this.divide(a, m, b, first, last, depth);
-    } else this.bridge(a, first, last, chord);
+    } else this.bridge(a, b, first, last, chord);
   }
 
   /** Fills the gap after sample a with the guess's own points, moved onto the surface. */
-  private bridge(a: number, first: number, last: number, chord: number): void {
-    if (chord > 4 * SHORTEST) this.fail(`no exact line over ${chord.toFixed(0)} mm near ${this.place(a)}`);
+  private bridge(a: number, b: number, first: number, last: number, chord: number): void {
+    if (chord > 20 * SHORTEST) this.fail(`no exact line over ${chord.toFixed(0)} mm near ${this.place(a)}`);
     for (let k = first; k < last; k++) {
       const i = this.add();
       this.line.sample(k, this.step, this.samples, i);
       const s = this.samples;
       const onto =
         projectOnto(this.field, s, i, 1e-7) && unitNormal(this.field, s[i], s[i + 1], s[i + 2], s, i + 6);
-      if (onto && this.ahead(this.order[this.order.length - 1], i)) this.order.push(i);
+      if (onto && this.ahead(this.order[this.order.length - 1], i) && this.ahead(i, b)) this.order.push(i);
     }
   }
 
