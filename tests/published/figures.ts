@@ -1,6 +1,6 @@
 /** Measured figures beside exact ones: printed, one line each, so that they can be quoted; the error is given back. */
 
-function print(line: string): void {
+export function printLine(line: string): void {
   // biome-ignore lint/suspicious/noConsole: the figures are to be read beside the tests' result
   console.info(line);
 }
@@ -8,7 +8,7 @@ function print(line: string): void {
 /** The error as a part of the exact figure. */
 export function partOff(what: string, measured: number, exact: number, unit: string): number {
   const part = measured / exact - 1;
-  print(
+  printLine(
     `${what}: ${plain(measured)} ${unit}, exact ${plain(exact)}, off by ${(100 * part).toExponential(1)} %`,
   );
   return Math.abs(part);
@@ -17,7 +17,9 @@ export function partOff(what: string, measured: number, exact: number, unit: str
 /** The error in mm. */
 export function mmOff(what: string, measured: number, exact: number): number {
   const off = measured - exact;
-  print(`${what}: ${measured.toFixed(4)} mm, exact ${exact.toFixed(4)}, off by ${off.toExponential(1)} mm`);
+  printLine(
+    `${what}: ${measured.toFixed(4)} mm, exact ${exact.toFixed(4)}, off by ${off.toExponential(1)} mm`,
+  );
   return Math.abs(off);
 }
 
@@ -32,7 +34,7 @@ export function printConvergence(
     const order = i > 0 && errors[i] !== 0 ? ` (order ${observedOrder(steps, errors, i).toFixed(1)})` : "";
     return `${step} mm: ${errors[i].toExponential(1)} ${unit}${order}`;
   });
-  print(`${what}: ${cells.join("; ")}`);
+  printLine(`${what}: ${cells.join("; ")}`);
 }
 
 /** The power of the step with which the error fell from step i − 1 to step i. */

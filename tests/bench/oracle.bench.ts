@@ -1,0 +1,52 @@
+/**
+ * Our stages beside the other kernel's on the same shells, in one run: building, a full mesh and measuring here; building as
+ * a solid and meshing to the same gap between chord and surface there. Loading the other kernel is not counted. When
+ * all are timed, the ratios are told on the terminal's error stream, so that `--json` stays clean.
+ */
+import type { ShellSpec } from "../../core/project/schema.ts";
+import { loadBrep } from "../oracle/brep.ts";
+import { plain, withFeatures } from "../oracle/layouts.ts";
+import { stagesOf, type TimedStage } from "../oracle/timed.ts";
+import { median, type Stage } from "./stage.ts";
+
+const shells: readonly (readonly [string, ShellSpec])[] = [
+  ["sloped rectangle", plain[0][1]],
+  ["rectangle with steps", withFeatures[0][1]],
+  ["kidney with steps", withFeatures[1][1]],
+];
+
+const times = new Map<string, number[]>();
+const ratios: (() => string)[] = [];
+
+function timed(name: string, { run }: TimedStage): Stage["run"] {
+  return () => {
+    const before = performance.now();
+    run();
+    times.set(name, [...(times.get(name) ?? []), performance.now() - before]);
+  };
+}
+
+const medianOf = (name: string): number => median(times.get(name) ?? [Number.NaN]);
+
+function stagesFor(label: string, spec: ShellSpec): Stage[] {
+  const { ours, solid } = stagesOf(spec);
+  const named = (who: string, stages: readonly TimedStage[]) =>
+    stages.map((stage) => {
+      const name = `oracle: ${label}: ${who} ${stage.name}`;
+      return { name, prepare: loadBrep, run: timed(name, stage) };
+    });
+  const here = named("our", ours);
+  const there = named("solid", solid);
+  ratios.push(() => {
+    const whole = there.reduce((sum, { name }) => sum + medianOf(name), 0);
+    const each = here.map(({ name }, i) => `${ours[i].name} ${(whole / medianOf(name)).toFixed(1)}`);
+    return `${label}: the solid's build and mesh take ${each.join(", ")} times as long (wanted: 3)`;
+  });
+  return [...here, ...there];
+}
+
+export const stages: Stage[] = shells.flatMap(([label, spec]) => stagesFor(label, spec));
+
+process.once("beforeExit", () => {
+  if (times.size > 0) for (const ratio of ratios) console.error(ratio());
+});
