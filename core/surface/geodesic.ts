@@ -24,6 +24,8 @@ const SHORTEST_STEP = 0.25;
 const SLACK = 0.03;
 /** A step thrown further off than this sideways, mm, is thrown again. */
 const SLACK_ASIDE = 0.002;
+/** … and one that still lands further off than this is halved: moved there along the tangent plane, it would leave the surface. */
+const WIDE = 0.1;
 /** Newton goes on while |f| is larger, mm: one more step then leaves about f²/2r. */
 const NEWTON = 0.01;
 /** Where the step before foretells that parallel transport misses by more than this, rad, the middle normal is asked for. */
@@ -146,19 +148,17 @@ function takeStep(field: Field, geodesic: Geodesic, step: number, most: number):
     let asked = step;
     let sideways = (-step * step * step * geodesic[RATE_ALONG] * geodesic[RATE_ACROSS]) / 6;
     let found = tryStep(field, geodesic, asked, geodesic[CURVATURE], sideways);
-    for (let round = 0; found && round < 3; round++) {
-      if (trial[COSINE] < LEAST_COSINE && step > SHORTEST_STEP) found = false;
-      else {
-        const long = trial[LENGTH] > most + SLACK;
-        if (round > 0 && !long) break;
-        if (Math.abs(trial[LENGTH] - step) <= SLACK && Math.abs(trial[ASIDE]) <= SLACK_ASIDE) break;
-        // The curvature changed within the step: once more with the one just seen.
-        asked *= step / trial[LENGTH];
-        sideways += trial[ASIDE];
-        found = tryStep(field, geodesic, asked, trial[RATE_ALONG], sideways);
-      }
+    for (let round = 0; found && round < 2; round++) {
+      const missed = Math.abs(trial[LENGTH] - step) > SLACK || Math.abs(trial[ASIDE]) > SLACK_ASIDE;
+      if (!missed || (round > 0 && trial[LENGTH] <= most + SLACK)) break;
+      // The curvature changed within the step: once more with the one just seen.
+      asked *= step / trial[LENGTH];
+      sideways += trial[ASIDE];
+      found = tryStep(field, geodesic, asked, trial[RATE_ALONG], sideways);
     }
-    if (found) break;
+    const smooth =
+      trial[COSINE] > LEAST_COSINE && Math.abs(trial[ASIDE]) < WIDE && trial[LENGTH] <= most + SLACK;
+    if (found && (smooth || step <= SHORTEST_STEP)) break;
     if (step <= SHORTEST_STEP) return 0;
     step /= 2;
   }
