@@ -67,8 +67,8 @@ export function pairEdges(corner: ArrayLike<number>, vertices: number): Int32Arr
       const h = t + i;
       const a = corner[h];
       const b = corner[i === 2 ? t : h + 1];
-      const low = a < b ? a : b;
-      const high = a < b ? b : a;
+      const low = Math.min(a, b);
+      const high = Math.max(a, b);
       let before = -1;
       let g = first[low];
       for (; g >= 0; before = g, g = chain[g]) {

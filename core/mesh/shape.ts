@@ -57,7 +57,7 @@ export function gapOf(m: Facets, a: number, b: number): number {
   const dz = p[b + 2] - p[a + 2];
   const s = Math.abs(n[a] * dx + n[a + 1] * dy + n[a + 2] * dz);
   const t = Math.abs(n[b] * dx + n[b + 1] * dy + n[b + 2] * dz);
-  return (s > t ? s : t) / 4;
+  return Math.max(s, t) / 4;
 }
 
 /** The same with its sign (positive where the surface bends towards its normals), by the mean of both ends: s″L²/8. */
