@@ -12,6 +12,8 @@ export interface Cover {
 
 /** A ray counts as overtaken when another stretch is nearer by this much, mm; the place is then solved to far less. */
 const NEARER = 0.05;
+/** Side of a hash cube, in mean radii of the quads. */
+const CUBE = 3;
 /** Rays near an open end are looked at this often, mm. */
 const END_STEP = 6;
 /** A point further than this part of a quad's size from the quad's plane lies on another sheet of the surface. */
@@ -41,12 +43,14 @@ export function coverOf(
   const last = pairs[pairs.length - 1].station;
   const point = new Float64Array(3);
 
-  /** Finds the quad that brings the curve nearest to `point`, leaving out those that touch the asking ray. */
-  function nearest(side: number, station: number): boolean {
+  /** Finds the quad that brings the curve nearest to `point`, w mm along the asking ray, leaving out those that touch the ray. */
+  function nearest(side: number, station: number, w: number): boolean {
     let best = Infinity;
     const slot = slots.slotOf(point[0], point[1], point[2]);
     for (let e = slots.heads[slot]; e >= 0; e = slots.next[e]) {
       const quad = slots.quad[e];
+      // Too far from the curve to be nearer than the ray itself.
+      if (quads.from[quad] > w) continue;
       const at = quads.sphere;
       const dx = point[0] - at[4 * quad];
       const dy = point[1] - at[4 * quad + 1];
@@ -84,15 +88,17 @@ export function coverOf(
     const at = RAY_STRIDE * quads.column[quad];
     const a = rayOf(pairs[span], quads.side[quad]).data;
     const b = rayOf(pairs[span + 1], quads.side[quad]).data;
-    const [u, v] = uv;
-    const mix = (k: number) =>
-      (1 - v) * ((1 - u) * a[at + k] + u * b[at + k]) +
-      v * ((1 - u) * a[at + RAY_STRIDE + k] + u * b[at + RAY_STRIDE + k]);
-    witness.hx = mix(3);
-    witness.hy = mix(4);
-    witness.hz = mix(5);
+    const v = uv[1];
+    const up = at + RAY_STRIDE;
+    const a0 = (1 - uv[0]) * (1 - v);
+    const b0 = uv[0] * (1 - v);
+    const a1 = (1 - uv[0]) * v;
+    const b1 = uv[0] * v;
+    witness.hx = a0 * a[at + 3] + b0 * b[at + 3] + a1 * a[up + 3] + b1 * b[up + 3];
+    witness.hy = a0 * a[at + 4] + b0 * b[at + 4] + a1 * a[up + 4] + b1 * b[up + 4];
+    witness.hz = a0 * a[at + 5] + b0 * b[at + 5] + a1 * a[up + 5] + b1 * b[up + 5];
   }
-  const uv: [number, number] = [0, 0];
+  const uv = new Float64Array(2);
 
   function crossing(ray: Ray, side: 0 | 1, station: number): number {
     const columns = sides[side];
@@ -105,7 +111,7 @@ export function coverOf(
       const w = k * step;
       if (w > ray.edge + step) break;
       rayPoint(ray, columns, w, point);
-      if (!nearest(side, station) || witness.distance > w - NEARER) continue;
+      if (!nearest(side, station, w) || witness.distance > w - NEARER) continue;
       return solve(ray, columns, side, station, w - step, w);
     }
     return Infinity;
@@ -132,7 +138,7 @@ export function coverOf(
       const w = newton > low ? newton : (low + high) / 2;
       rayPoint(ray, columns, w, point);
       const before = witness.distance;
-      if (nearest(side, station) && witness.distance < w - EQUAL) high = w;
+      if (nearest(side, station, w) && witness.distance < w - EQUAL) high = w;
       else if (w === newton) return w;
       else {
         low = w;
@@ -152,6 +158,8 @@ interface Quads {
   readonly side: Uint8Array;
   readonly span: Int32Array;
   readonly column: Int32Array;
+  /** Distance of its nearer column from the curve, mm. */
+  readonly from: Float32Array;
   /** Centre and squared radius of the ball that holds each quad. */
   readonly sphere: Float64Array;
 }
@@ -162,6 +170,7 @@ function gatherQuads(pairs: readonly RayPair[], sides: readonly [Columns, Column
   const side = new Uint8Array(count);
   const span = new Int32Array(count);
   const column = new Int32Array(count);
+  const from = new Float32Array(count);
   const sphere = new Float64Array(4 * count);
   let q = 0;
   for (let s = 0; s < 2; s++) {
@@ -172,6 +181,7 @@ function gatherQuads(pairs: readonly RayPair[], sides: readonly [Columns, Column
         side[q] = s;
         span[q] = i;
         column[q] = c;
+        from[q] = c * sides[s].spacing;
         const at = RAY_STRIDE * c;
         let far = 0;
         for (let k = 0; k < 3; k++) {
@@ -179,11 +189,11 @@ function gatherQuads(pairs: readonly RayPair[], sides: readonly [Columns, Column
             0.25 * (a[at + k] + b[at + k] + a[at + RAY_STRIDE + k] + b[at + RAY_STRIDE + k]);
         }
         for (let corner = 0; corner < 4; corner++) {
-          const from = corner & 1 ? b : a;
+          const ray = corner & 1 ? b : a;
           const p = corner & 2 ? at + RAY_STRIDE : at;
-          const dx = from[p] - sphere[4 * q];
-          const dy = from[p + 1] - sphere[4 * q + 1];
-          const dz = from[p + 2] - sphere[4 * q + 2];
+          const dx = ray[p] - sphere[4 * q];
+          const dy = ray[p + 1] - sphere[4 * q + 1];
+          const dz = ray[p + 2] - sphere[4 * q + 2];
           far = Math.max(far, dx * dx + dy * dy + dz * dz);
         }
         sphere[4 * q + 3] = far * 1.05 + 0.01;
@@ -191,7 +201,7 @@ function gatherQuads(pairs: readonly RayPair[], sides: readonly [Columns, Column
       }
     }
   }
-  return { count, side, span, column, sphere };
+  return { count, side, span, column, from, sphere };
 }
 
 interface Slots {
@@ -205,7 +215,7 @@ interface Slots {
 function hashQuads(quads: Quads): Slots {
   let mean = 0;
   for (let q = 0; q < quads.count; q++) mean += Math.sqrt(quads.sphere[4 * q + 3]);
-  const cube = Math.max(1, (3 * mean) / Math.max(1, quads.count));
+  const cube = Math.max(1, (CUBE * mean) / Math.max(1, quads.count));
   const bits = Math.max(8, Math.ceil(Math.log2(quads.count + 1)) + 1);
   const mask = (1 << bits) - 1;
   const heads = new Int32Array(1 << bits).fill(-1);
@@ -260,7 +270,7 @@ function bilinear(
   p: Float64Array,
   spacing: number,
   base: number,
-  uv: [number, number],
+  uv: Float64Array,
 ): number {
   const up = at + RAY_STRIDE;
   const px = p[0] - a[at];
@@ -308,14 +318,22 @@ function bilinear(
   if (u < -1e-4 || u > 1 + 1e-4 || v < -1e-4 || v > 1 + 1e-4) return Infinity;
   const size = spacing + Math.sqrt(sx * sx + sy * sy + sz * sz);
   if (rx * rx + ry * ry + rz * rz > OFF_PLANE * OFF_PLANE * size * size) return Infinity;
+  // The parallel through p: its chord, its direction and how far the two rays turn towards each other along it.
+  const cx = sx + v * dx;
+  const cy = sy + v * dy;
+  const cz = sz + v * dz;
+  const q = 1 - v;
+  const forward =
+    cx * (q * (a[at + 6] + b[at + 6]) + v * (a[up + 6] + b[up + 6])) +
+    cy * (q * (a[at + 7] + b[at + 7]) + v * (a[up + 7] + b[up + 7])) +
+    cz * (q * (a[at + 8] + b[at + 8]) + v * (a[up + 8] + b[up + 8]));
   // Past the place where the two rays meet the curve's end, or another part of it, is nearer than they say.
-  const forward = (k: number) => (1 - v) * (a[at + k] + b[at + k]) + v * (a[up + k] + b[up + k]);
-  if ((sx + v * dx) * forward(6) + (sy + v * dy) * forward(7) + (sz + v * dz) * forward(8) < 0)
-    return Infinity;
+  if (forward < 0) return Infinity;
   uv[0] = u;
   uv[1] = v;
-  const turn = (k: number) => (1 - v) * (a[at + k] - b[at + k]) + v * (a[up + k] - b[up + k]);
-  const sag =
-    0.5 * u * (1 - u) * ((sx + v * dx) * turn(3) + (sy + v * dy) * turn(4) + (sz + v * dz) * turn(5));
-  return base + v * spacing + sag;
+  const turn =
+    cx * (q * (a[at + 3] - b[at + 3]) + v * (a[up + 3] - b[up + 3])) +
+    cy * (q * (a[at + 4] - b[at + 4]) + v * (a[up + 4] - b[up + 4])) +
+    cz * (q * (a[at + 5] - b[at + 5]) + v * (a[up + 5] - b[up + 5]));
+  return base + v * spacing + 0.5 * u * (1 - u) * turn;
 }
