@@ -19,8 +19,7 @@ const centre = new Float64Array(3);
  * The blend is an opening: the value at p is ±(D − r), D the distance from p to the set where a ball of radius r has its
  * centre, {q: ±v_i(q) + r ≤ 0}. The nearest such centre q satisfies p − q = Σ λ_i g_i(q) with λ ≥ 0 (the ball is pressed
  * on at most three operands), and (p − q)/D is the exact normal. Found by sequential quadratic programming (Nocedal and
- * Wright, Numerical Optimization, 2nd ed., chapter 18) from the linear problem at p: between planes, and wherever the
- * faces do not turn along the way from p to q, that first step is exact and the only one.
+ * Wright, Numerical Optimization, 2nd ed., chapter 18) from the linear problem at p, which is exact between planes.
  * Taking the faces' values and normals at p alone instead would be cheaper and kinks the surface by up to 20° where a
  * curved wall goes over into a straight one above a sloping floor.
  *
@@ -29,6 +28,8 @@ const centre = new Float64Array(3);
  */
 export class Rolled implements Node {
   readonly flat = false;
+  /** All operands are planes, between which the linear problem is the whole one. */
+  private readonly plane: boolean;
   readonly lowZ: number;
   readonly highZ: number;
   readonly operands: readonly Node[];
@@ -61,6 +62,7 @@ export class Rolled implements Node {
     this.sign = sign;
     this.faceCount = faceCount;
     this.limit = limit;
+    this.plane = operands.every((o) => o.flat);
     // Plain arrays: a mesher makes thousands of small blends, and typed arrays are slow to make.
     this.force = new Array(n).fill(0);
     this.excess = new Array(n).fill(0);
@@ -121,7 +123,8 @@ export class Rolled implements Node {
       return;
     }
     this.towardsCentre(base);
-    if (this.turns(base) && !this.settle(x, y, z, slot, base)) {
+    const reach2 = centre[0] ** 2 + centre[1] ** 2 + centre[2] ** 2;
+    if (!this.plane && reach2 <= this.limit ** 2 && !this.settle(x, y, z, slot, base)) {
       // Far from the surface, or where the ball finds no room: the linear answer, whose sign is right.
       for (let i = 0; i < n; i++) {
         this.operands[i].evaluate(x, y, z, slot + 1 + i);
@@ -183,18 +186,6 @@ export class Rolled implements Node {
       const l = this.sign * this.force[i];
       for (let r = 0; r < 3; r++) centre[r] -= l * stack[g + 1 + r];
     }
-  }
-
-  /** Whether a pressing face's normal turns on the way to the ball's centre, and the point is near enough to care. */
-  private turns(base: number): boolean {
-    if (centre[0] ** 2 + centre[1] ** 2 + centre[2] ** 2 > this.limit ** 2) return false;
-    for (let i = 0; i < this.operands.length; i++) {
-      const g = base + i * SLOT;
-      if (this.force[i] === 0 || stack[g + 4] === 0) continue;
-      const along = stack[g + 5] * centre[0] + stack[g + 6] * centre[1] + stack[g + 7] * centre[2];
-      if (Math.abs(stack[g + 4] * along) > 1e-9) return true;
-    }
-    return false;
   }
 
   /** Repeats the quadratic programme until the centre stands still; false when it does not. */
