@@ -193,7 +193,7 @@ export function settler(field: Field, contest: Contest): Settler {
       const uy = a[2] * b[0] - a[0] * b[2];
       const uz = a[0] * b[1] - a[1] * b[0];
       const along = ux * tx + uy * ty + uz * tz;
-      if (Math.abs(along) > 0.05) {
+      if (Math.abs(along) > 0.25) {
         rise = Math.abs(along);
         drift = -Math.sign(along) * (ux * ax + uy * ay + uz * az);
         const both = Math.hypot(a[0] + b[0], a[1] + b[1], a[2] + b[2]);
