@@ -1,15 +1,13 @@
 import { solveBand } from "./band-solve.ts";
-import type { Field } from "./field.ts";
+import type { FieldNear } from "./bricks.ts";
 import { unitNormal } from "./normal.ts";
 import { projectOnto } from "./project.ts";
 
-/** The field cut down to the neighbourhood of a point. */
-export type Near = (x: number, y: number, z: number) => Field;
-
 /** Nodes lie this near to the surface, mm. */
 const EXACT = 1e-9;
-/** Nodes that move by less than this have settled, mm. */
-const SETTLED = 1e-5;
+/** Nodes that move by less than this have settled, mm; or the energy falls by less than this part of itself. */
+const SETTLED = 0.002;
+const WORTHWHILE = 1e-6;
 const MOST_ROUNDS = 60;
 /** Step of the differences that give the Gaussian curvature, mm. */
 const SHAPE_STEP = 0.05;
@@ -20,7 +18,7 @@ const SHAPE_STEP = 0.05;
  */
 export class Fairing {
   private readonly count: number;
-  private readonly near: Near;
+  private readonly near: FieldNear;
   private readonly fixed: readonly boolean[];
   private readonly gaps: readonly number[];
   private readonly closed: boolean;
@@ -32,7 +30,7 @@ export class Fairing {
   private readonly curvature: Float64Array;
 
   constructor(
-    near: Near,
+    near: FieldNear,
     x: Float64Array,
     fixed: readonly boolean[],
     gaps: readonly number[],
@@ -62,17 +60,40 @@ export class Fairing {
       const tried = this.x.slice();
       const moved = this.move(tried, step);
       const after = this.frame(tried);
-      if (after <= energy * (1 + 1e-9) + 1e-15) {
+      if (after < energy) {
+        const gained = 1 - after / energy;
         this.x.set(tried);
         energy = after;
         damping = damping < 1e-7 ? 0 : damping / 10;
-        if (moved < SETTLED) return;
+        if (moved < SETTLED || gained < WORTHWHILE) return;
       } else {
         this.frame(this.x);
         damping = Math.max(1e-6, damping * 10);
         if (moved < SETTLED) return;
       }
     }
+  }
+
+  /** Unit tangent at each node (3n): the derivative of the parabola along the surface through it and its neighbours. */
+  tangents(): Float64Array {
+    const { count, frames, gaps } = this;
+    const out = new Float64Array(3 * count);
+    for (let i = 0; i < count; i++) {
+      const a = this.before(i);
+      const b = this.after(i);
+      const [bx, by] = b < 0 ? [0, 0] : this.leadTo(this.x, i, b);
+      const [ax, ay] = a < 0 ? [0, 0] : this.leadTo(this.x, i, a);
+      // The nearer neighbour weighs more; at an open end there is only one, and no curvature.
+      const p = a < 0 ? 0 : 1 / gaps[a] ** 2;
+      const q = b < 0 ? 0 : 1 / gaps[i] ** 2;
+      const u = q * bx - p * ax;
+      const v = q * by - p * ay;
+      const size = Math.hypot(u, v);
+      for (let k = 0; k < 3; k++) {
+        out[3 * i + k] = (u * frames[9 * i + k] + v * frames[9 * i + 3 + k]) / size;
+      }
+    }
+    return out;
   }
 
   private before(i: number): number {

@@ -1,6 +1,7 @@
 import { assembleCurve } from "./assemble-curve.ts";
+import { type FieldNear, fieldNear } from "./bricks.ts";
 import type { SurfaceCurve } from "./curve.ts";
-import { Fairing, type Near } from "./fairing.ts";
+import { Fairing } from "./fairing.ts";
 import type { Field } from "./field.ts";
 import { unitNormal } from "./normal.ts";
 import { projectOnto } from "./project.ts";
@@ -14,8 +15,9 @@ export interface PathOptions {
 
 const NEAREST_KNOTS = 1;
 const EXACT = 1e-9;
-/** Ball of space for which one local field serves, mm. */
-const BALL = 200;
+/** Largest turn from one sample to the next, rad, unless they are 2^DEEPEST times as close as the nodes. */
+const MOST_TURN = 0.2;
+const DEEPEST = 5;
 
 /**
  * The smooth curve on the surface `field` = 0 through given points (three numbers each, mm; moved onto the surface first): the
@@ -28,7 +30,7 @@ const BALL = 200;
  */
 export function pathThrough(field: Field, knots: ArrayLike<number>, options: PathOptions = {}): SurfaceCurve {
   const { closed = false, spacingMm = 20 } = options;
-  const near = localFields(field);
+  const near = fieldNear(field);
   const corners = checkKnots(near, knots, closed);
   const count = corners.length / 3;
   const legs = closed ? count : count - 1;
@@ -49,26 +51,12 @@ export function pathThrough(field: Field, knots: ArrayLike<number>, options: Pat
     fixed.push(true);
   }
   const x = Float64Array.from(nodes);
-  new Fairing(near, x, fixed, gaps, closed).run();
-  return sampled(near, x, closed);
+  const fairing = new Fairing(near, x, fixed, gaps, closed);
+  fairing.run();
+  return sampled(near, x, fairing.tangents(), closed);
 }
 
-/** The field cut down to the neighbourhood of a point, renewed as the point wanders. */
-function localFields(field: Field): Near {
-  let local = field;
-  const c = [Infinity, 0, 0];
-  return (x, y, z) => {
-    if (!(Math.hypot(x - c[0], y - c[1], z - c[2]) < BALL / 2)) {
-      local = field.within(x, y, z, BALL);
-      c[0] = x;
-      c[1] = y;
-      c[2] = z;
-    }
-    return local;
-  };
-}
-
-function checkKnots(near: Near, knots: ArrayLike<number>, closed: boolean): Float64Array {
+function checkKnots(near: FieldNear, knots: ArrayLike<number>, closed: boolean): Float64Array {
   const count = Math.floor(knots.length / 3);
   const least = closed ? 3 : 2;
   if (count < least)
@@ -94,7 +82,7 @@ function checkKnots(near: Near, knots: ArrayLike<number>, closed: boolean): Floa
 
 /** A polyline on the surface near the shortest way from one knot to another, in equal spans of at most `spacing`. */
 function shortestWay(
-  near: Near,
+  near: FieldNear,
   knots: Float64Array,
   from: number,
   to: number,
@@ -117,7 +105,7 @@ function shortestWay(
 }
 
 /** Puts point i of a line half way between its neighbours, on the surface; leaves it if there is none. */
-function middle(near: Near, line: Float64Array, i: number): void {
+function middle(near: FieldNear, line: Float64Array, i: number): void {
   const p = new Float64Array(3);
   for (let k = 0; k < 3; k++) p[k] = 0.5 * (line[3 * (i - 1) + k] + line[3 * (i + 1) + k]);
   projectOnto(near(p[0], p[1], p[2]), p, 0, 1e-6);
@@ -125,7 +113,7 @@ function middle(near: Near, line: Float64Array, i: number): void {
 }
 
 /** The polyline divided into equal spans, every point put on the surface. */
-function evenly(near: Near, line: Float64Array, spans: number): Float64Array {
+function evenly(near: FieldNear, line: Float64Array, spans: number): Float64Array {
   const out = new Float64Array(3 * (spans + 1));
   const whole = polylineLength(line);
   let done = 0;
@@ -145,57 +133,48 @@ function evenly(near: Near, line: Float64Array, spans: number): Float64Array {
   return out;
 }
 
-/** The curve through the nodes: tangents by the derivative of the quartic through five neighbours, held to the surface. */
-function sampled(near: Near, x: Float64Array, closed: boolean): SurfaceCurve {
+/** The curve through the nodes, with more samples between them where it turns, as it goes over a nose. */
+function sampled(near: FieldNear, x: Float64Array, tangents: Float64Array, closed: boolean): SurfaceCurve {
   const count = x.length / 3;
-  const samples = new Float64Array(9 * count);
-  const reach = closed ? 2 : Math.min(2, Math.floor((count - 1) / 2));
+  const samples: Float64Array[] = [];
   for (let i = 0; i < count; i++) {
-    const at = 9 * i;
-    samples.set(x.subarray(3 * i, 3 * i + 3), at);
-    unitNormal(
-      near(x[3 * i], x[3 * i + 1], x[3 * i + 2]),
-      x[3 * i],
-      x[3 * i + 1],
-      x[3 * i + 2],
-      samples,
-      at + 6,
-    );
-    const first = closed ? i - reach : Math.max(0, Math.min(count - 1 - 2 * reach, i - reach));
-    const picked = Array.from({ length: 2 * reach + 1 }, (_, k) => (first + k + count) % count);
-    const t = [0];
-    for (let k = 1; k < picked.length; k++)
-      t.push(t[k - 1] + distance(x, 3 * picked[k - 1], x, 3 * picked[k]));
-    const weights = derivativeWeights(t, i - first);
-    for (let c = 0; c < 3; c++) {
-      samples[at + 3 + c] = picked.reduce((sum, node, k) => sum + weights[k] * x[3 * node + c], 0);
-    }
-    const out = dot(samples, at + 3, samples, at + 6);
-    for (let c = 0; c < 3; c++) samples[at + 3 + c] -= out * samples[at + 6 + c];
-    const size = Math.hypot(samples[at + 3], samples[at + 4], samples[at + 5]);
-    for (let c = 0; c < 3; c++) samples[at + 3 + c] /= size;
+    const node = new Float64Array(9);
+    node.set(x.subarray(3 * i, 3 * i + 3));
+    node.set(tangents.subarray(3 * i, 3 * i + 3), 3);
+    unitNormal(near(node[0], node[1], node[2]), node[0], node[1], node[2], node, 6);
+    if (i > 0) fillBend(near, samples, node, DEEPEST);
+    samples.push(node);
   }
-  return assembleCurve(
-    samples,
-    Array.from({ length: count }, (_, i) => 9 * i),
-    closed,
-  );
+  if (closed) fillBend(near, samples, samples[0], DEEPEST);
+  const all = new Float64Array(9 * samples.length);
+  samples.forEach((sample, i) => void all.set(sample, 9 * i));
+  const order = samples.map((_, i) => 9 * i);
+  return assembleCurve(all, order, closed);
 }
 
-/** Weights of the values at t[0], t[1], … in the derivative at t[m] of the polynomial through them. */
-function derivativeWeights(t: readonly number[], m: number): number[] {
-  return t.map((tk, k) => {
-    if (k === m) return t.reduce((sum, tj, j) => (j === m ? sum : sum + 1 / (t[m] - tj)), 0);
-    let weight = 1 / (tk - t[m]);
-    t.forEach((tj, j) => {
-      if (j !== k && j !== m) weight *= (t[m] - tj) / (tk - tj);
-    });
-    return weight;
-  });
+/** Puts samples between the last of `samples` and `end` until none turns by more than MOST_TURN from the one before. */
+function fillBend(near: FieldNear, samples: Float64Array[], end: Float64Array, depth: number): void {
+  const start = samples[samples.length - 1];
+  const turn = Math.hypot(end[3] - start[3], end[4] - start[4], end[5] - start[5]);
+  if (turn <= MOST_TURN || depth === 0) return;
+  const middle = new Float64Array(9);
+  const length = distance(start, 0, end, 0) * (1 + (turn * turn) / 24);
+  for (let k = 0; k < 3; k++) {
+    middle[k] = 0.5 * (start[k] + end[k]) + (length / 8) * (start[3 + k] - end[3 + k]);
+    middle[3 + k] = (1.5 * (end[k] - start[k])) / length - 0.25 * (start[3 + k] + end[3 + k]);
+  }
+  const local = near(middle[0], middle[1], middle[2]);
+  if (!projectOnto(local, middle, 0, EXACT)) return;
+  unitNormal(local, middle[0], middle[1], middle[2], middle, 6);
+  const out = middle[3] * middle[6] + middle[4] * middle[7] + middle[5] * middle[8];
+  for (let k = 0; k < 3; k++) middle[3 + k] -= out * middle[6 + k];
+  const size = Math.hypot(middle[3], middle[4], middle[5]);
+  if (!(size > 0)) return;
+  for (let k = 0; k < 3; k++) middle[3 + k] /= size;
+  fillBend(near, samples, middle, depth - 1);
+  samples.push(middle);
+  fillBend(near, samples, end, depth - 1);
 }
-
-const dot = (a: Float64Array, i: number, b: Float64Array, j: number) =>
-  a[i] * b[j] + a[i + 1] * b[j + 1] + a[i + 2] * b[j + 2];
 
 const distance = (a: Float64Array, i: number, b: Float64Array, j: number) =>
   Math.hypot(a[i] - b[j], a[i + 1] - b[j + 1], a[i + 2] - b[j + 2]);
