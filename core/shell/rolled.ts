@@ -7,6 +7,8 @@ const { MOST_FACES, SLOT, shareStack, stack } = node;
 
 /** Steps of the sequential programme; two or three are the rule, more only near the limit of what fits. */
 const MOST_STEPS = 24;
+/** Slack, in parts of the ball's distance, within which a second operand may come to press after all. */
+const CLOSE_CALL = 0.3;
 const model = new Float64Array(9);
 const inverse = new Float64Array(9);
 /** Way from the point to the ball's centre, left by `recentre`. */
@@ -114,32 +116,38 @@ export class Rolled implements Node {
         top = i;
       }
     }
-    const s = slot * SLOT;
-    if (pressing === 0 || !this.press(base, top)) {
-      force.fill(0);
-      force[top] = 1;
-      const from = base + top * SLOT;
-      for (let i = 0; i < SLOT; i++) stack[s + i] = stack[from + i];
+    const held = pressing === 0 ? 1 : this.press(base, top);
+    if (held === 1 && (pressing === 0 || this.plane || !this.closeCall(top))) {
+      this.alone(slot, base, top);
       return;
     }
     this.towardsCentre(base);
     const reach2 = centre[0] ** 2 + centre[1] ** 2 + centre[2] ** 2;
-    if (!this.plane && reach2 <= this.limit ** 2 && !this.settle(x, y, z, slot, base)) {
-      // Far from the surface, or where the ball finds no room: the linear answer, whose sign is right.
+    const exact = !this.plane && reach2 <= this.limit ** 2;
+    if (!exact && held === 1) {
+      this.alone(slot, base, top);
+      return;
+    }
+    if (exact && !this.settle(x, y, z, slot, base)) {
+      // Where the ball finds no room: the linear answer, whose sign is right.
       for (let i = 0; i < n; i++) {
         this.operands[i].evaluate(x, y, z, slot + 1 + i);
         excess[i] = sign * stack[base + i * SLOT] + radius;
       }
-      this.press(base, top);
+      if (this.press(base, top) === 1) {
+        this.alone(slot, base, top);
+        return;
+      }
       this.towardsCentre(base);
     }
+    const s = slot * SLOT;
     const dx = centre[0];
     const dy = centre[1];
     const dz = centre[2];
     const D = Math.sqrt(dx * dx + dy * dy + dz * dz);
-    // Between faces that look at each other the centre can be anywhere: far from the surface the value is held to what
+    // Between faces that look at each other the centre can be anywhere: far from the surface the value is kept to what
     // its operands say, so that it never promises more room than there is.
-    const held = Math.min(D, Math.max(most, this.limit));
+    const promised = Math.min(D, Math.max(most, this.limit));
     // Across the blend: from one contact to another, square to the normal.
     let first = -1;
     let second = -1;
@@ -153,7 +161,7 @@ export class Rolled implements Node {
     const gx = (-sign * dx) / D;
     const gy = (-sign * dy) / D;
     const gz = (-sign * dz) / D;
-    stack[s] = sign * (held - radius);
+    stack[s] = sign * (promised - radius);
     stack[s + 1] = gx;
     stack[s + 2] = gy;
     stack[s + 3] = gz;
@@ -214,11 +222,33 @@ export class Rolled implements Node {
     return false;
   }
 
-  /** The linear problem at p: forces from excesses and the normals' Gram matrix. False when one operand alone holds. */
-  private press(base: number, top: number): boolean {
+  /** One operand alone holds the ball: its value stands. */
+  private alone(slot: number, base: number, top: number): void {
+    this.force.fill(0);
+    this.force[top] = 1;
+    const from = base + top * SLOT;
+    const s = slot * SLOT;
+    for (let i = 0; i < SLOT; i++) stack[s + i] = stack[from + i];
+  }
+
+  /**
+   * One operand holds the ball by the linear problem at p, but another is so near to touching it that a face that
+   * curves on the way to the ball's centre may press there.
+   */
+  private closeCall(top: number): boolean {
+    const n = this.operands.length;
+    const u = this.excess[top];
+    for (let j = 0; j < n; j++) {
+      if (j !== top && this.excess[j] > (this.gram[top * n + j] - CLOSE_CALL) * u) return true;
+    }
+    return false;
+  }
+
+  /** The linear problem at p: forces from excesses and the normals' Gram matrix. Returns how many operands hold. */
+  private press(base: number, top: number): number {
     const { gram, excess, force } = this;
     const n = this.operands.length;
-    if (n === 1) return false;
+    if (n === 1) return 1;
     for (let i = 0; i < n; i++) {
       const a = base + i * SLOT;
       for (let j = i; j < n; j++) {
@@ -228,7 +258,7 @@ export class Rolled implements Node {
         gram[j * n + i] = c;
       }
     }
-    return activeSet(n, excess, gram, top, force) > 1;
+    return activeSet(n, excess, gram, top, force);
   }
 
   /**
