@@ -110,7 +110,7 @@ function measureParallel(
 }
 
 /** ∫₀ʷ ℓ dw of a span, mm²: the integral of the cubic through the columns' lengths and slopes. */
-export function areaWithin(spans: Spans, span: number, w: number): number {
+function areaWithin(spans: Spans, span: number, w: number): number {
   const { columns, lengths, slopes, areas } = spans;
   if (columns.count === 1) return 0;
   const h = columns.spacing;
@@ -130,7 +130,7 @@ export function areaWithin(spans: Spans, span: number, w: number): number {
 }
 
 /** ℓ(w) of a span, mm. */
-export function lengthAt(spans: Spans, span: number, w: number): number {
+function lengthAt(spans: Spans, span: number, w: number): number {
   const { columns, lengths, slopes } = spans;
   const k0 = span * columns.count;
   if (columns.count === 1) return lengths[k0];

@@ -163,7 +163,7 @@ describe("against the plane's own distance", () => {
     ["cone", () => cone(0.9), roundCone(0.9, 6000)],
     ["cove", () => dihedral(150), roundCove(150)],
   ];
-  property.prop([chain, fc.double({ min: 60, max: 300, noNaN: true })], { numRuns: 12 })(
+  property.prop([chain, fc.double({ min: 60, max: 300, noNaN: true })], { numRuns: 8 })(
     "random curves of lines and arcs, wrapped on surfaces that unroll, cover what the plane's set distance covers",
     (pieces, h) => {
       const plan = new PlanarChain(pieces, -500, -200, 0.3);
