@@ -25,8 +25,7 @@ export async function measureCommand(
     progress.done();
     throw refused(file, built.refusals);
   }
-  progress.stage("measuring");
-  const measure = measureShell(built.shell);
+  const measure = measureShell(built.shell, "full", progress.stage);
   progress.done();
   terminal.print(
     options.json

@@ -1,10 +1,13 @@
 import { flatShape } from "../layup/flat-shape.ts";
 import type { FlatShape } from "../layup/laid.ts";
 
+/** A shape smaller than this is the dust of a corner that the line just touches, mm². */
+const SLIVER = 0.01;
+
 /**
  * Cuts a flat shape along the line x = `at` (axis 0) or y = `at` (axis 1), mm: the shapes below the line and those above
- * it, each counter-clockwise. Together they have the shape's area; a hollow shape may fall into many. A corner on
- * the line counts as above, so that every crossing is a true change of side.
+ * it, each counter-clockwise; a hollow shape may fall into many. Together they have the shape's area, but for slivers. A
+ * corner on the line counts as above, so that every crossing is a true change of side.
  */
 export function cutAcross(shape: FlatShape, axis: 0 | 1, at: number): readonly [FlatShape[], FlatShape[]] {
   const { points } = shape;
@@ -33,7 +36,7 @@ export function cutAcross(shape: FlatShape, axis: 0 | 1, at: number): readonly [
     const open = new Set(crossings.filter((crossing) => crossing.goesUp === above));
     const shapes: FlatShape[] = [];
     for (const first of open) shapes.push(walk(first, ring, points, axis, at, open));
-    return shapes.filter((each) => each.areaMm2 > 0);
+    return shapes.filter((each) => each.areaMm2 > SLIVER);
   };
   return [side(false), side(true)];
 }

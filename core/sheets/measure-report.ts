@@ -23,7 +23,22 @@ export function measureReport(name: string, measure: Measure) {
       exact,
     })),
     adjustments: measure.adjustments,
-    mesh: { triangles: mesh.triangles, openEdges: mesh.openEdges },
+    mesh: {
+      triangles: mesh.triangles,
+      openEdges: mesh.openEdges,
+      holeEdges: mesh.holeEdges,
+      tangledEdges: mesh.tangledEdges,
+      smallestAngleDeg: degrees(mesh.smallestAngle),
+      chordGapMm: mesh.chordGapMm,
+      tears: mesh.tears.map(({ faces, point, size }) => ({ between: faces, at: point, gapMm: size })),
+      kinks: mesh.kinks.map(({ faces, point, size }) => ({
+        between: faces,
+        at: point,
+        turnDeg: degrees(size),
+      })),
+    },
     doubts: measure.doubts,
   };
 }
+
+const degrees = (radians: number) => (radians * 180) / Math.PI;

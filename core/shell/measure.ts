@@ -1,5 +1,6 @@
+import { checkMesh, type MeshCheck } from "../mesh/check.ts";
 import { measureSurface, volumeBelow } from "../mesh/measure.ts";
-import type { MeshOptions, SurfaceMesh } from "../mesh/mesh.ts";
+import type { MeshOptions } from "../mesh/mesh.ts";
 import { meshSurface } from "../mesh/mesh-surface.ts";
 import { nearest } from "../plan/nearest.ts";
 import type { Adjustment, Face, Shell } from "./shell.ts";
@@ -18,8 +19,8 @@ export interface Measure {
   readonly faces: readonly MeasuredFace[];
   readonly transitions: readonly Transition[];
   readonly adjustments: readonly Adjustment[];
-  readonly mesh: MeshFigures;
-  /** Whether the surface passed its self-check: no hole but the outer edge of the coping. */
+  readonly mesh: MeshCheck;
+  /** Whether the surface passed its self-check: closed but for the coping's outer edge, no tear, no kink. */
   readonly sound: boolean;
   /** Things to look at, in words with figures. */
   readonly doubts: readonly string[];
@@ -29,26 +30,31 @@ export interface MeasuredFace extends Face {
   readonly areaMm2: number;
 }
 
-export interface MeshFigures {
-  readonly triangles: number;
-  /** Edges with a triangle on one side only. */
-  readonly openEdges: number;
-  /** Open edges that do not lie on the outer edge of the coping: holes. */
-  readonly holeEdges: number;
-}
+/** Faces that meet along less than this meet in a point, mm. */
+const LEAST_SLIVER = 1;
+/** Most flaws of one kind that are told one by one. */
+const MOST_TOLD = 5;
 
-/** Vertices of the outer edge lie on it within this, mm. */
-const ON_EDGE = 0.01;
-
-/** Measures a shell: areas and volumes on a mesh of the quality asked for, the transitions exactly. */
-export function measureShell(shell: Shell, quality: MeshOptions["quality"] = "full"): Measure {
+/**
+ * Measures a shell: areas and volumes on a mesh of the quality asked for, the transitions exactly; and checks the surface.
+ * `onStage` hears the name of each stage as it begins.
+ */
+export function measureShell(
+  shell: Shell,
+  quality: MeshOptions["quality"] = "full",
+  onStage: (stage: string) => void = () => {},
+): Measure {
   const { field, outline, spec } = shell;
+  onStage("measuring its faces");
   const mesh = meshSurface(field, { quality });
   const { areaMm2, areaByFace } = measureSurface(field, mesh);
   // The lip of the coping dips below the rim too, but holds no water.
   const inside = (x: number, y: number) => nearest(outline.chain, x, y).distance - spec.coping.flange / 2;
+  onStage("tracing its transitions");
   const { transitions, slivers } = findTransitions(shell, mesh);
-  const figures = meshFigures(shell, mesh);
+  onStage("checking the surface");
+  const check = checkMesh(field, mesh);
+  const flaws = flawsOf(check);
   return {
     areaMm2,
     volumeToRimMm3: volumeBelow(mesh, 0, inside),
@@ -57,22 +63,44 @@ export function measureShell(shell: Shell, quality: MeshOptions["quality"] = "fu
     faces: shell.faces.map((face, i) => ({ ...face, areaMm2: areaByFace[i] })),
     transitions,
     adjustments: shell.adjustments,
-    mesh: figures,
-    sound: figures.holeEdges === 0,
+    mesh: check,
+    sound: flaws.length === 0,
     doubts: [
-      ...(figures.holeEdges > 0
-        ? [
-            `the surface has holes: ${figures.holeEdges} edges of its mesh are open inside the coping's outer edge`,
-          ]
-        : []),
+      ...flaws,
       ...inexact(transitions),
-      ...slivers.map(
-        ({ between, lengthMm, near }) =>
-          `${between.join(" and ")} meet along ${lengthMm.toFixed(1)} mm only, near (${near.map(Math.round).join(", ")}): ` +
-          "too short for a transition",
-      ),
+      ...slivers
+        .filter(({ lengthMm }) => lengthMm > LEAST_SLIVER)
+        .map(
+          ({ between, lengthMm, near }) =>
+            `${between.join(" and ")} meet along ${lengthMm.toFixed(1)} mm only, near ${placed(near)}: too short for a transition`,
+        ),
     ],
   };
+}
+
+type Point = readonly [number, number, number];
+const placed = (point: Point) => `(${point.map(Math.round).join(", ")})`;
+
+/** What the self-check found wrong, in words with figures. */
+function flawsOf({ holeEdges, tangledEdges, tears, kinks }: MeshCheck): string[] {
+  const told: string[] = [];
+  if (holeEdges > 0) {
+    told.push(
+      `the surface has holes: ${holeEdges} edges of its mesh are open inside the coping's outer edge`,
+    );
+  }
+  if (tangledEdges > 0)
+    told.push(`the mesh is tangled at ${tangledEdges} edges, which have more than two triangles`);
+  const each = (flaws: MeshCheck["tears"], words: (flaw: MeshCheck["tears"][number]) => string) => {
+    const worst = flaws.toSorted((a, b) => b.size - a.size);
+    told.push(...worst.slice(0, MOST_TOLD).map(words));
+    if (worst.length > MOST_TOLD) told.push(`and ${worst.length - MOST_TOLD} more like this`);
+  };
+  const at = ({ faces, point }: MeshCheck["tears"][number]) =>
+    `between ${faces.join(" and ")} at ${placed(point)}`;
+  each(tears, (flaw) => `the surface is torn by ${flaw.size.toFixed(2)} mm ${at(flaw)}`);
+  each(kinks, (flaw) => `the surface has a kink of ${((flaw.size * 180) / Math.PI).toFixed(1)}° ${at(flaw)}`);
+  return told;
 }
 
 /** A sentence for each reason why lines could not be traced exactly, with all of those lines. */
@@ -82,24 +110,4 @@ function inexact(transitions: readonly Transition[]): string[] {
     if (!exact) byReason.set(reason, [...(byReason.get(reason) ?? []), id]);
   }
   return [...byReason].map(([reason, ids]) => `only as exact as the mesh, for ${reason}: ${ids.join(", ")}`);
-}
-
-function meshFigures({ field }: Shell, { triangles, positions }: SurfaceMesh): MeshFigures {
-  const vertices = positions.length / 3;
-  const open = new Map<number, number>();
-  for (let h = 0; h < triangles.length; h++) {
-    const from = triangles[h];
-    const to = triangles[h % 3 === 2 ? h - 2 : h + 1];
-    const twin = to * vertices + from;
-    if (!open.delete(twin)) open.set(from * vertices + to, h);
-  }
-  const onEdge = (vertex: number) => {
-    const [x, y, z] = positions.subarray(3 * vertex, 3 * vertex + 3);
-    return field.edge !== null && Math.abs(field.edge.evaluate(x, y, z)) < ON_EDGE;
-  };
-  let holeEdges = 0;
-  for (const key of open.keys()) {
-    if (!onEdge(Math.floor(key / vertices)) || !onEdge(key % vertices)) holeEdges++;
-  }
-  return { triangles: triangles.length / 3, openEdges: open.size, holeEdges };
 }

