@@ -117,6 +117,10 @@ function joinFaces(
   const index = (id: string) => faces.findIndex((f) => f.id === id);
   const roll = (operands: readonly Node[], radius: number, sign: 1 | -1 = 1) =>
     new Rolled(operands, radius, sign, count);
+  // Balls that roll along the foot of a riser ask its nose from as far away as they are large.
+  const asked = 1.3 * Math.max(radii.cove, ...spec.radii.pairs.map((p) => p.radius), spec.radii.step) + 40;
+  const nose = (operands: readonly Node[], radius: number) =>
+    new Rolled(operands, radius, -1, count, radius + asked);
 
   const wall = new Remembered(new Drafted(wallPlan, draft, 1, 0, index("wall"), count, lean));
   const ground = new Remembered(floorNode(spec, outline, floor, index("floor"), count));
@@ -125,7 +129,7 @@ function joinFaces(
     const riser = new Remembered(
       new Drafted(PlanDistance.of(b.footprint), draft, -1, -b.depth, index(b.riser), count),
     );
-    return { block: b, tread, riser, node: new Remembered(roll([tread, riser], b.nose, -1)) };
+    return { block: b, tread, riser, node: new Remembered(nose([tread, riser], b.nose)) };
   });
 
   const fillets: Fillet[] = [
@@ -138,8 +142,7 @@ function joinFaces(
     const riser = radii.step(s.block.riser, "wall");
     if (tread === riser) pair(wall, s.node, tread);
     else {
-      const build = () =>
-        roll([roll([wall, s.tread], tread), roll([wall, s.riser], riser)], s.block.nose, -1);
+      const build = () => nose([roll([wall, s.tread], tread), roll([wall, s.riser], riser)], s.block.nose);
       fillets.push({ faces: [wall, s.node], radius: Math.min(tread, riser), apart: true, build });
     }
     pair(ground, s.node, pairOf(radii, s.block, null));

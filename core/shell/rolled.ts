@@ -147,7 +147,7 @@ export class Rolled implements Node {
     const D = Math.sqrt(dx * dx + dy * dy + dz * dz);
     // Between faces that look at each other the centre can be anywhere: far from the surface the value is kept to what
     // its operands say, so that it never promises more room than there is.
-    const promised = Math.min(D, Math.max(most, this.limit));
+    const promised = sign > 0 ? Math.min(D, Math.max(most, this.limit)) : D;
     // Across the blend: from one contact to another, square to the normal.
     let first = -1;
     let second = -1;
@@ -282,18 +282,12 @@ export class Rolled implements Node {
     const qy = y + dy;
     const qz = z + dz;
     for (let i = 0; i < n; i++) operands[i].evaluate(qx, qy, qz, slot + 1 + i);
-    model.fill(0);
-    model[0] = 1;
-    model[4] = 1;
-    model[8] = 1;
-    for (let i = 0; i < n; i++) {
-      const g = base + i * SLOT;
-      const w = sign * force[i] * stack[g + 4];
-      if (w === 0) continue;
-      for (let r = 0; r < 3; r++)
-        for (let c = 0; c < 3; c++) model[3 * r + c] += w * stack[g + 5 + r] * stack[g + 5 + c];
+    // Where a rounded edge bulges towards the ball the model may have no least point; then without those edges.
+    this.curvatures(base, -Infinity);
+    if (!invert(model, inverse)) {
+      this.curvatures(base, 0);
+      if (!invert(model, inverse)) return -1;
     }
-    if (!invert(model, inverse)) return -1;
     // The model's own least point: c = M⁻¹(p + (M − I) q), here relative to q: M⁻¹(p − q).
     const cx = -(inverse[0] * dx + inverse[1] * dy + inverse[2] * dz);
     const cy = -(inverse[3] * dx + inverse[4] * dy + inverse[5] * dz);
@@ -336,6 +330,21 @@ export class Rolled implements Node {
     centre[1] = dy + sy;
     centre[2] = dz + sz;
     return Math.sqrt(sx * sx + sy * sy + sz * sz);
+  }
+
+  /** The model's matrix M = I + Σ λ k t tᵀ over the operands whose λ k is more than `least`. */
+  private curvatures(base: number, least: number): void {
+    model.fill(0);
+    model[0] = 1;
+    model[4] = 1;
+    model[8] = 1;
+    for (let i = 0; i < this.operands.length; i++) {
+      const g = base + i * SLOT;
+      const w = this.sign * this.force[i] * stack[g + 4];
+      if (w === 0 || w <= least) continue;
+      for (let r = 0; r < 3; r++)
+        for (let c = 0; c < 3; c++) model[3 * r + c] += w * stack[g + 5 + r] * stack[g + 5 + c];
+    }
   }
 
   within(near: Nearby): Node {
