@@ -7,6 +7,9 @@ import { settler } from "../surface/settle.ts";
 import type { BoundaryChain } from "./boundary-chains.ts";
 import { junctionOnLine } from "./junctions.ts";
 
+/** Changes of faces to and fro within this length are the mesh's unevenness if they have no exact junction, mm. */
+const UNEVEN = 150;
+
 /** A part of a line along which one pair of faces meets: indices of the faces on its left and right, and stations. */
 export interface LinePiece {
   readonly left: number;
@@ -29,6 +32,7 @@ export interface LinePieces {
   /** The line with its junctions among its points. */
   readonly curve: SurfaceCurve;
   readonly pieces: readonly LinePiece[];
+  /** All that the mesh has, also those at which no piece ends. */
   readonly junctions: readonly LineJunction[];
 }
 
@@ -45,78 +49,114 @@ export interface LineToCut {
   middleOf(triangle: number): readonly [number, number, number];
 }
 
+/** A change of faces along the chain, after crossing `at`: the faces before and after it. */
+interface Change {
+  readonly at: number;
+  readonly before: readonly [number, number];
+  readonly after: readonly [number, number];
+  readonly junction: LineJunction;
+  readonly sample: Float64Array;
+}
+
 /** Cuts a line where the mesh shows that a face beside it changes: at the exact junction, found along the line. */
 export function cutAtJunctions(line: LineToCut): LinePieces {
   const { curve, chain, facesAt } = line;
   const count = chain.edges.length / 2;
-  const changes: number[] = [];
-  for (let i = 0; i < (chain.closed ? count : count - 1); i++) {
-    const [a, b] = facesAt(i);
-    const [c, d] = facesAt((i + 1) % count);
-    if (a !== c || b !== d) changes.push(i);
-  }
+  const found = changesAlong(line);
+  const junctions = found.map(({ junction }) => junction);
+  const changes = withoutFlicker(found, curve);
   if (changes.length === 0) {
-    const [left, right] = facesAt(0);
-    return { curve, pieces: [{ left, right, from: 0, to: curve.length }], junctions: [] };
+    const [left, right] = facesAt(count >> 1);
+    return { curve, pieces: [{ left, right, from: 0, to: curve.length }], junctions };
   }
+  const stops = inOrder(changes, curve, count);
+  const pieces: LinePiece[] = [];
+  const piece = ([left, right]: readonly [number, number], from: number, to: number) =>
+    pieces.push({ left, right, from, to });
+  if (!chain.closed) piece(changes[0].before, 0, stops[0]);
+  changes.forEach(({ after }, n) => {
+    const end = chain.closed ? stops[0] + curve.length : curve.length;
+    piece(after, stops[n], n + 1 < stops.length ? stops[n + 1] : end);
+  });
 
-  const junctions: LineJunction[] = [];
-  const samples = new Float64Array(9 * changes.length);
-  const sample = new Float64Array(9);
-  const settle = settler(line.field, line.contest);
-  for (const i of changes) {
-    const [a, b] = facesAt(i);
-    const [c, d] = facesAt((i + 1) % count);
-    const [before, after] = a === c ? [b, d] : [a, c];
-    const near = nearestStation(curve, ...line.middleOf(chain.between[i]));
-    const sense = after < before ? 1 : -1;
-    let station = junctionOnLine(line.field, curve, settle, line.stemOf(before, after), sense, near, sample);
+  const sorted = [...changes].sort((p, q) => p.junction.station - q.junction.station);
+  const samples = new Float64Array(9 * sorted.length);
+  sorted.forEach(({ sample }, n) => {
+    samples.set(sample, 9 * n);
+  });
+  const stations = sorted.map(({ junction }) => junction.station);
+  return { curve: insertSamples(curve, samples, stations), pieces, junctions };
+}
+
+function changesAlong(line: LineToCut): Change[] {
+  const { curve, chain, facesAt, field } = line;
+  const count = chain.edges.length / 2;
+  const settle = settler(field, line.contest);
+  const changes: Change[] = [];
+  for (let at = 0; at < (chain.closed ? count : count - 1); at++) {
+    const before = facesAt(at);
+    const after = facesAt((at + 1) % count);
+    if (before[0] === after[0] && before[1] === after[1]) continue;
+    const [from, to] = before[0] === after[0] ? [before[1], after[1]] : [before[0], after[0]];
+    const triangle = chain.between[at];
+    const near = nearestStation(curve, ...line.middleOf(triangle));
+    const sample = new Float64Array(9);
+    const sense = to < from ? 1 : -1;
+    let station = junctionOnLine(field, curve, settle, line.stemOf(from, to), sense, near, sample);
     const exact = station !== null;
     if (station === null) {
       station = near;
       curvePointAt(curve, near, sample);
     }
-    samples.set(sample, 9 * junctions.length);
     if (curve.closed) station -= Math.floor(station / curve.length) * curve.length;
-    junctions.push({ triangle: chain.between[i], station, point: sample.slice(0, 3), exact });
+    const junction = { triangle, station, point: sample.slice(0, 3), exact };
+    changes.push({ at, before, after, junction, sample });
   }
-
-  const stops = inOrder(junctions, curve, changes, count);
-  const pieces: LinePiece[] = [];
-  const piece = (crossing: number, from: number, to: number) => {
-    const [left, right] = facesAt(crossing % count);
-    pieces.push({ left, right, from, to });
-  };
-  if (!chain.closed) piece(0, 0, stops[0]);
-  for (let n = 0; n < stops.length; n++) {
-    const next = n + 1 < stops.length ? stops[n + 1] : chain.closed ? stops[0] + curve.length : curve.length;
-    piece(changes[n] + 1, stops[n], next);
-  }
-
-  const byStation = junctions.map((_, n) => n).sort((p, q) => junctions[p].station - junctions[q].station);
-  const sorted = new Float64Array(samples.length);
-  byStation.forEach((n, k) => {
-    sorted.set(samples.subarray(9 * n, 9 * n + 9), 9 * k);
-  });
-  const stations = byStation.map((n) => junctions[n].station);
-  return { curve: insertSamples(curve, sorted, stations), pieces, junctions };
+  return changes;
 }
+
+/**
+ * Beside a junction the mesh's owners may change to and fro where the line itself changes once, or not at all: a change
+ * without an exact junction goes, together with the neighbour that takes it back.
+ */
+function withoutFlicker(found: readonly Change[], curve: SurfaceCurve): Change[] {
+  const changes = [...found];
+  const apart = (a: Change, b: Change) => {
+    const d = Math.abs(a.junction.station - b.junction.station);
+    return curve.closed ? Math.min(d, curve.length - d) : d;
+  };
+  for (let again = true; again; ) {
+    again = false;
+    for (let n = 0; n < changes.length && !again; n++) {
+      if (changes[n].junction.exact) continue;
+      const pairs = [n - 1, n]
+        .filter((k) => curve.closed || (k >= 0 && k + 1 < changes.length))
+        .map((k) => [(k + changes.length) % changes.length, (k + 1) % changes.length] as const)
+        .filter(([a, b]) => a !== b && samePair(changes[a].before, changes[b].after))
+        .filter(([a, b]) => apart(changes[a], changes[b]) < UNEVEN)
+        .sort((p, q) => apart(changes[p[0]], changes[p[1]]) - apart(changes[q[0]], changes[q[1]]));
+      if (pairs.length === 0) continue;
+      for (const k of [...pairs[0]].sort((a, b) => b - a)) changes.splice(k, 1);
+      again = true;
+    }
+  }
+  return changes;
+}
+
+const samePair = (a: readonly [number, number], b: readonly [number, number]) =>
+  a[0] === b[0] && a[1] === b[1];
 
 /**
  * Stations of the junctions in the chain's order, never falling. On a closed line they count on past its end; which
  * turn they belong to, and small disorder where two lie close together, is decided by the chain.
  */
-function inOrder(
-  junctions: readonly LineJunction[],
-  curve: SurfaceCurve,
-  changes: readonly number[],
-  count: number,
-): number[] {
-  const first = junctions[0].station;
+function inOrder(changes: readonly Change[], curve: SurfaceCurve, count: number): number[] {
+  const first = changes[0].junction.station;
   let last = first;
-  return junctions.map(({ station }, n) => {
+  return changes.map(({ at, junction }) => {
+    let { station } = junction;
     if (curve.closed) {
-      const expected = first + ((changes[n] - changes[0]) / count) * curve.length;
+      const expected = first + ((at - changes[0].at) / count) * curve.length;
       station += Math.round((expected - station) / curve.length) * curve.length;
       station = Math.min(station, first + curve.length);
     }

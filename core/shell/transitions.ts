@@ -20,7 +20,7 @@ type Mesh = Pick<SurfaceMesh, "positions" | "triangles" | "owner">;
 
 /** Boundaries shorter than this are slivers, mm. */
 const SLIVER = 5;
-/** A boundary of the mesh this short whose ends fall together is the mesh's own unevenness beside a junction, mm. */
+/** A boundary this short between two places where others meet is the mesh's own unevenness, unless both are exact and apart, mm. */
 const UNEVEN = 150;
 
 /**
@@ -67,9 +67,12 @@ class Search {
     const { chain } = guess;
     const start = this.endOf(chain.start);
     const end = this.endOf(chain.end);
-    if (start && end && distance(start, end) < SLIVER && guess.lengthMm < UNEVEN) {
-      this.leaveOut(this.facesAt(chain, 0), distance(start, end), start);
-      return [];
+    if (chain.start >= 0 && chain.end >= 0 && guess.lengthMm < UNEVEN) {
+      const apart = start && end ? distance(start, end) : 0;
+      if (apart < SLIVER) {
+        this.leaveOut(this.facesAt(chain, 0), apart, start ?? end ?? guess.points);
+        return [];
+      }
     }
     const { round, sides } = this.contests.list[chain.contest];
     const contest = contestBetween(this.field, ...sides);
@@ -127,13 +130,23 @@ class Search {
     if (triangle < 0) return undefined;
     const known = this.junctions.get(triangle);
     if (known) return known;
-    const [a, b, c] = [0, 1, 2].map((k) => this.mesh.owner[this.mesh.triangles[3 * triangle + k]]);
-    if (a === b || b === c || c === a) return undefined;
-    const middle = this.middleOf(triangle);
-    const point = junctionOfThree(this.field, this.contestOf(a, b), this.contestOf(b, c), middle);
+    const corners = [0, 1, 2].map((k) => this.mesh.triangles[3 * triangle + k]);
+    const owners = corners.map((v) => this.mesh.owner[v]);
+    if (new Set(owners).size < 3) return undefined;
+    const groups = owners.map((o, k) => this.groupOf(o, owners[(k + 1) % 3]));
+    const places = corners.map((v) => Array.from(this.mesh.positions.subarray(3 * v, 3 * v + 3)));
+    const point = junctionOfThree(this.field, groups, places);
     if (!point) return undefined;
     this.junctions.set(triangle, point);
     return point;
+  }
+
+  /** The faces that stand with face a where it competes with face b. */
+  private groupOf(a: number, b: number): number[] {
+    const { list, table } = this.contests;
+    const { sides } = list[table[a * this.faces.length + b]];
+    const group = sides[0].includes(this.faces[a].id) ? sides[0] : sides[1];
+    return this.faces.flatMap((face, i) => (group.includes(face.id) ? [i] : []));
   }
 
   private contestOf(a: number, b: number): Contest {

@@ -1,4 +1,5 @@
 import { arcOfChord, assembleCurve } from "./assemble-curve.ts";
+import { bracketedRoot } from "./bracketed-root.ts";
 import type { Field } from "./field.ts";
 import type { Plane, Section, SectionOptions } from "./section.ts";
 import type { Stop } from "./stops.ts";
@@ -225,30 +226,11 @@ export class PlaneMarch {
   private close(from: number, to: number, stop: Stop): void {
     const whole = arcOfChord(this.samples, from, to);
     const bend = this.turn(from, to) / whole;
-    let low = 0;
-    let high = whole;
-    let below = this.at(stop, from);
-    let above = this.at(stop, to);
-    let held = 0;
-    for (let round = 0; round < 60 && high - low > 1e-8 && above > 1e-11; round++) {
-      // False position, halving the value at an end that stays (Illinois); plain halving where the scalar jumps.
-      let at = low + ((high - low) * -below) / (above - below);
-      if (!(at > low && at < high) || round % 3 === 2) at = (low + high) / 2;
-      if (!this.advance(from, to, at, bend)) break;
-      const value = this.at(stop, to);
-      if (value >= 0) {
-        high = at;
-        above = value;
-        if (held === 1) below /= 2;
-        held = 1;
-      } else {
-        low = at;
-        below = value;
-        if (held === -1) above /= 2;
-        held = -1;
-      }
-    }
-    this.advance(from, to, high, bend);
+    const below = this.at(stop, from);
+    const above = this.at(stop, to);
+    const value = (reach: number) => (this.advance(from, to, reach, bend) ? this.at(stop, to) : Number.NaN);
+    const reach = bracketedRoot(value, 0, below, whole, above, 1e-8);
+    this.advance(from, to, Number.isNaN(reach) ? whole : reach, bend);
   }
 
   /** Whether the step from `from` to `to` runs past the first point again. */
