@@ -11,8 +11,8 @@ import { median, type Stage } from "./stage.ts";
 
 const shells: readonly (readonly [string, ShellSpec])[] = [
   ["sloped rectangle", plain[0][1]],
-  ["rectangle with steps", withFeatures[0][1]],
-  ["kidney with steps", withFeatures[1][1]],
+  ["rectangle, steps", withFeatures[0][1]],
+  ["kidney, steps", withFeatures[1][1]],
 ];
 
 const times = new Map<string, number[]>();

@@ -81,9 +81,10 @@ describe("sloped, drafted, coved basins, within 0.02 %", () => {
 });
 
 describe("with three full-width steps and a ledge, within 0.1 %", () => {
-  // Where a nose of 30 mm runs slantwise into a curved wall, a ball of 50 mm would roll into its own way: the surface has a
-  // ridge there, and the other kernel's fillet cuts across it by up to 0.9 mm.
-  const bounds = { part: 1e-3, mm: 1 };
+  // Where a nose of 30 mm runs slantwise into a curved wall, a ball of 50 mm rolls over its own way: the surface has a ridge
+  // there, and the other kernel's fillet folds, up to 1.2 mm off (ours keeps to the ball within 0.02 mm,
+  // rolling-ball.test.ts). Its volume of the folded solid differs from that of its own mesh by 0.004 %.
+  const bounds = { part: 1e-3, mm: 2 };
   it.each(withFeatures)("%s", (name, spec) => compare(`${name} with steps`, spec, bounds), SLOW);
 
   it(

@@ -19,11 +19,7 @@ export function loadBrep(): Promise<void> {
 }
 
 /** The edges of a chain moved `right` mm to its right: lines stay lines, arcs change their radius. */
-export function edgesOf(
-  chain: Chain,
-  right: number,
-  place: (a: number, b: number) => Point,
-): replicad.Edge[] {
+function edgesOf(chain: Chain, right: number, place: (a: number, b: number) => Point): replicad.Edge[] {
   const on = (s: Segment, part: number): Point => {
     const p = segmentAt(s, part * s.length);
     return place(p.x + right * p.ty, p.y - right * p.tx);
@@ -36,7 +32,7 @@ export function edgesOf(
 }
 
 /** A closed outline moved outwards by `d` mm, at height `z`. */
-export const outlineWire = (outline: Chain, d: number, z: number): replicad.Wire =>
+const outlineWire = (outline: Chain, d: number, z: number): replicad.Wire =>
   replicad.assembleWire(edgesOf(outline, d, (x, y) => [x, y, z]));
 
 /** Plan area (mm²) and perimeter (mm) of the outline moved outwards by `d` mm. */

@@ -104,9 +104,9 @@ describe("convergence", () => {
     const made: SideFigures = { ...figures, draftDeg: 3 };
     const shell = builtAsAsked(basinSpec(outline, made));
     const exact = basinForms(outline, made);
-    const edges = [160, 80, 40];
+    const edges = [120, 60, 30];
     const found = edges.map((edgeMm) =>
-      measureAt(shell, 0, { quality: "full", edgeMm, chordMm: 4 * (edgeMm / 80) ** 2 }),
+      measureAt(shell, 0, { quality: "full", edgeMm, chordMm: 6 * (edgeMm / 120) ** 2 }),
     );
     const area = found.map(({ areaMm2 }) => 100 * Math.abs(areaMm2 / exact.area - 1));
     const volume = found.map(({ volumeMm3 }) => 100 * Math.abs(volumeMm3 / exact.volume - 1));

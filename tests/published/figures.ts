@@ -38,7 +38,7 @@ export function printConvergence(
 }
 
 /** The power of the step with which the error fell from step i − 1 to step i. */
-export const observedOrder = (steps: readonly number[], errors: readonly number[], i: number): number =>
+const observedOrder = (steps: readonly number[], errors: readonly number[], i: number): number =>
   Math.log(Math.abs(errors[i - 1] / errors[i])) / Math.log(steps[i - 1] / steps[i]);
 
 const plain = (value: number): string => (Math.abs(value) < 1000 ? value.toPrecision(7) : value.toFixed(1));

@@ -153,7 +153,7 @@ export const lengthAt = ({ parts }: ClosedOutline, d: number): number =>
   parts.reduce((sum, p) => sum + p.length + p.turn * d, 0);
 
 /** Plan area within the curve `d` mm outside the outline: ring by ring, A + ∫lengthAt. */
-export const areaAt = (outline: ClosedOutline, d: number): number =>
+const areaAt = (outline: ClosedOutline, d: number): number =>
   outline.parts.reduce((sum, p) => sum + p.length * d + (p.turn * d * d) / 2, outline.area);
 
 /** Area of pieces swept along an outline: prisms on its lines, Pappus's R·turn·∫ + turn·∫d ds on its arcs. */
