@@ -282,6 +282,12 @@ export class Rolled implements Node {
     const qy = y + dy;
     const qz = z + dz;
     for (let i = 0; i < n; i++) operands[i].evaluate(qx, qy, qz, slot + 1 + i);
+    if (this.stands(dx, dy, dz, base)) {
+      centre[0] = dx;
+      centre[1] = dy;
+      centre[2] = dz;
+      return 0;
+    }
     // Where a rounded edge bulges towards the ball the model may have no least point; then without those edges.
     this.curvatures(base, -Infinity);
     if (!invert(model, inverse)) {
@@ -299,13 +305,13 @@ export class Rolled implements Node {
       if (excess[i] > excess[top]) top = i;
       for (let j = 0; j <= i; j++) {
         const h = base + j * SLOT;
-        let c = 0;
-        for (let r = 0; r < 3; r++)
-          c +=
-            stack[g + 1 + r] *
-            (inverse[3 * r] * stack[h + 1] +
-              inverse[3 * r + 1] * stack[h + 2] +
-              inverse[3 * r + 2] * stack[h + 3]);
+        const hx = stack[h + 1];
+        const hy = stack[h + 2];
+        const hz = stack[h + 3];
+        const c =
+          stack[g + 1] * (inverse[0] * hx + inverse[1] * hy + inverse[2] * hz) +
+          stack[g + 2] * (inverse[3] * hx + inverse[4] * hy + inverse[5] * hz) +
+          stack[g + 3] * (inverse[6] * hx + inverse[7] * hy + inverse[8] * hz);
         gram[i * n + j] = c;
         gram[j * n + i] = c;
       }
@@ -332,6 +338,27 @@ export class Rolled implements Node {
     return Math.sqrt(sx * sx + sy * sy + sz * sz);
   }
 
+  /** Whether the centre just asked about is the nearest: it is free of every operand, and the forces hold it there. */
+  private stands(dx: number, dy: number, dz: number, base: number): boolean {
+    const { sign, radius, force } = this;
+    const slack = 1e-9 * radius;
+    let rx = dx;
+    let ry = dy;
+    let rz = dz;
+    for (let i = 0; i < force.length; i++) {
+      const g = base + i * SLOT;
+      const over = sign * stack[g] + radius;
+      if (over > slack) return false;
+      if (force[i] === 0) continue;
+      if (over < -slack) return false;
+      const l = sign * force[i];
+      rx += l * stack[g + 1];
+      ry += l * stack[g + 2];
+      rz += l * stack[g + 3];
+    }
+    return Math.abs(rx) + Math.abs(ry) + Math.abs(rz) < slack;
+  }
+
   /** The model's matrix M = I + Σ λ k t tᵀ over the operands whose λ k is more than `least`. */
   private curvatures(base: number, least: number): void {
     model.fill(0);
@@ -342,8 +369,15 @@ export class Rolled implements Node {
       const g = base + i * SLOT;
       const w = this.sign * this.force[i] * stack[g + 4];
       if (w === 0 || w <= least) continue;
-      for (let r = 0; r < 3; r++)
-        for (let c = 0; c < 3; c++) model[3 * r + c] += w * stack[g + 5 + r] * stack[g + 5 + c];
+      const tx = stack[g + 5];
+      const ty = stack[g + 6];
+      const tz = stack[g + 7];
+      model[0] += w * tx * tx;
+      model[1] += w * tx * ty;
+      model[2] += w * tx * tz;
+      model[4] += w * ty * ty;
+      model[5] += w * ty * tz;
+      model[8] += w * tz * tz;
     }
   }
 
