@@ -2,12 +2,12 @@ import { bisectEdge } from "./bisect-edge.ts";
 import { type Facets, next } from "./facets.ts";
 import { flipAround } from "./flip.ts";
 import type { Seat } from "./seat.ts";
-import { gapOf, squareLength } from "./shape.ts";
+import { mostGapOf, squareLength } from "./shape.ts";
 import type { Space } from "./space.ts";
 import { makeWorklist, put, type Worklist } from "./worklist.ts";
 
-/** Foreseen gaps below this part of the most allowed are believed; larger ones are measured. */
-const BELIEVED = 0.5;
+/** New edges are made only where the gap foreseen is below this part of the limit: then it is beyond doubt. */
+export const BEYOND_DOUBT = 0.5;
 /** Edges shorter than this are left alone, mm: only a tear or a crease leaves a gap there. */
 const SHORTEST = 5;
 
@@ -32,15 +32,16 @@ export function closeGaps(m: Facets, space: Space, seat: Seat, limit: number, am
     for (let h = t; h < t + 3; h++) {
       const a = m.corner[h];
       const b = m.corner[next(h)];
-      const gap = gapOf(m, a, b);
+      const gap = mostGapOf(m, a, b);
       sum += gap;
       const l = squareLength(m, a, b);
       if (l > square) {
         square = l;
         long = h;
       }
-      // Each edge once: by its triangle of the higher number, or by the only one that it has.
-      if (gap < BELIEVED * limit || m.twin[h] > h) continue;
+      if (gap < limit) continue;
+      // Each edge once, though both its triangles may be listed.
+      if (m.twin[h] > h && among.held[Math.floor(m.twin[h] / 3)] === 1) continue;
       const p = m.position;
       const g = gapAt(
         (p[3 * a] + p[3 * b]) / 2,
@@ -54,7 +55,7 @@ export function closeGaps(m: Facets, space: Space, seat: Seat, limit: number, am
     }
     let split = worstEdge;
     // The middle of a triangle lies lower than the middles of its edges by up to a third.
-    if (split < 0 && sum * (4 / 9) > BELIEVED * limit) {
+    if (split < 0 && sum * (4 / 9) > limit) {
       const p = m.position;
       const [a, b, c] = [3 * m.corner[t], 3 * m.corner[t + 1], 3 * m.corner[t + 2]];
       const middle = gapAt(
@@ -71,6 +72,7 @@ export function closeGaps(m: Facets, space: Space, seat: Seat, limit: number, am
     for (let k = m.triangles; k < m.triangles + (g < 0 ? 1 : 2); k++) put(touched, k);
     bisectEdge(m, seat, split);
   }
-  flipAround(m, touched, limit);
+  // Or turning diagonals would bring the gaps back.
+  flipAround(m, touched, BEYOND_DOUBT * limit);
   return touched;
 }

@@ -16,7 +16,7 @@ const POOR = shapeAt(17);
 const SMOOTHINGS = 3;
 const REPAIRS = 8;
 /** Rounds end after so many that helped few triangles, at once when many are left: the field must be torn there. */
-const MOST_STALLED = 3;
+const MOST_STALLED = 5;
 const MANY = 2000;
 /** Square of the shortest edge that is split to mend a shape, mm². */
 const SPLITTABLE = 64;
@@ -24,11 +24,13 @@ const SPLITTABLE = 64;
 /**
  * Makes the triangles well shaped: turns diagonals, slides vertices along the surface, and where that is not enough
  * draws a short edge together or splits a long one. Only badly shaped triangles and their surroundings are worked on.
- * What cannot be repaired is left as it is; the net stays closed.
+ * What cannot be repaired is left as it is; the net stays closed. Returns the triangles that may have changed.
  */
-export function improve(m: Facets, seat: Seat, tolerance: number, among = allUpTo(m.triangles)): void {
+export function improve(m: Facets, seat: Seat, tolerance: number, among = allUpTo(m.triangles)): Worklist {
+  const changed = makeWorklist(m.triangles);
   let work = worseThan(m, among, TURN);
   flipAround(m, work, tolerance);
+  for (let n = 0; n < work.length; n++) put(changed, work.items[n]);
   const splitsAllowed = m.triangles + m.triangles / 50 + 100;
   let before = Infinity;
   let stalled = 0;
@@ -38,20 +40,24 @@ export function improve(m: Facets, seat: Seat, tolerance: number, among = allUpT
     if (bad.length === 0) break;
     if (bad.length > 0.8 * before && (bad.length > MANY || ++stalled > MOST_STALLED)) break;
     before = bad.length;
+    // Shape first where nothing else has helped: gaps are closed afterwards.
+    const leave = round < SMOOTHINGS + 3 ? tolerance : 2 * tolerance;
     const touched = makeWorklist(m.triangles);
     for (let n = 0; n < bad.length; n++) {
       const t = 3 * bad.items[n];
       if (m.corner[t] < 0) continue;
       // Splits only every other round, so that smoothing has its say between them.
-      if (repairing) repair(m, seat, t, tolerance, round % 2 === 1 && m.triangles < splitsAllowed, touched);
+      if (repairing) repair(m, seat, t, leave, round % 2 === 1 && m.triangles < splitsAllowed, touched);
       if (m.corner[t] < 0) continue;
       for (let i = 0; i < 3; i++)
-        if (smoothVertex(m, seat, m.corner[t + i], tolerance)) putRound(m, m.corner[t + i], touched);
+        if (smoothVertex(m, seat, m.corner[t + i], leave)) putRound(m, m.corner[t + i], touched);
     }
     for (let n = 0; n < bad.length; n++) put(touched, bad.items[n]);
-    flipAround(m, touched, tolerance);
+    flipAround(m, touched, leave);
+    for (let n = 0; n < touched.length; n++) put(changed, touched.items[n]);
     work = touched;
   }
+  return changed;
 }
 
 function worseThan(m: Facets, list: Worklist, limit: number): Worklist {

@@ -17,6 +17,8 @@ export interface Lattice {
   /** 0: unknown; else the field's value where `exact`, or a bound: right sign, and |f| is at least this. */
   readonly value: Float32Array;
   readonly exact: Uint8Array;
+  /** Gradient at exact corners, each part times 127 (a coarse direction is enough), three to a corner. */
+  readonly lean: Int8Array;
 }
 
 /** Most corners of a lattice: 4 million, about 40 MB of tables. */
@@ -45,6 +47,7 @@ export function sampleLattice(space: Space, cells: number): Lattice {
     nz,
     value: new Float32Array(nx * ny * nz),
     exact: new Uint8Array(nx * ny * nz),
+    lean: new Int8Array(3 * nx * ny * nz),
   };
   for (const index of space.surfaceBricks) {
     const ix = index % bx;
@@ -96,5 +99,7 @@ export function evaluateCorner(
   if (!(v < -ON_THE_PLANE)) v = Math.max(v, ON_THE_PLANE);
   lattice.value[at] = v;
   lattice.exact[at] = 1;
+  for (let c = 0; c < 3; c++)
+    lattice.lean[3 * at + c] = Math.min(Math.max(Math.round(127 * field.gradient[c]), -127), 127);
   return v;
 }

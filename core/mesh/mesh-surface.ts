@@ -1,5 +1,5 @@
 import type { Field } from "../surface/field.ts";
-import { closeGaps } from "./close-gaps.ts";
+import { BEYOND_DOUBT, closeGaps } from "./close-gaps.ts";
 import type { Facets } from "./facets.ts";
 import { improve } from "./improve.ts";
 import { cellsFor, sampleLattice } from "./lattice.ts";
@@ -27,9 +27,10 @@ const CHORD_MARGIN = 0.93;
 /** A diagonal of the lattice's quadrilaterals is √2 edges long, a crooked one somewhat more. */
 const LONGEST = 1.7;
 /** A sheet thinner than the cells calls for finer cells, this many times over. */
-const MOST_FINER = 3;
-/** Rounds of measuring gaps where they may be near the limit. */
-const GAP_ROUNDS = 3;
+const MOST_FINER = 5;
+/** Rounds of measuring gaps where they may be over the limit, in a full mesh. */
+const GAP_ROUNDS = 8;
+const MANY = 500;
 /** Distance from the surface at which a vertex counts as seated, mm. */
 const SEATED = 1e-7;
 
@@ -41,7 +42,8 @@ const SEATED = 1e-7;
 export function meshSurface(field: Field, options: MeshOptions): SurfaceMesh {
   const quality = QUALITIES[options.quality];
   const edge = options.edgeMm ?? quality.edge;
-  const chord = (options.chordMm ?? quality.chord) * CHORD_MARGIN;
+  const limit = options.chordMm ?? quality.chord;
+  const chord = limit * CHORD_MARGIN;
   const space = spaceOf(field);
   const seat = makeSeat(space);
   let m = firstNet(space, seat, edge);
@@ -52,12 +54,7 @@ export function meshSurface(field: Field, options: MeshOptions): SurfaceMesh {
     refine(m, seat, fineness, trianglesOnCut(m));
   }
   improve(m, seat, chord);
-  const limit = options.chordMm ?? quality.chord;
-  let touched = allUpTo(m.triangles);
-  for (let round = 0; round < GAP_ROUNDS && touched.length > 0; round++) {
-    touched = closeGaps(m, space, seat, limit, touched);
-    improve(m, seat, chord, around(m, touched));
-  }
+  if (options.quality === "full") holdGaps(m, space, seat, limit);
   settle(m, space, seat);
   return finish(space, m);
 }
@@ -78,6 +75,20 @@ function firstNet(space: Space, seat: Seat, edge: number): Facets {
     let m = facets;
     for (let step = space.side / cells; step > 1.5 * edge; step /= 2) m = quarter(m, seat);
     return m;
+  }
+}
+
+/** Measures gaps where they may be over the limit and splits there, as long as that helps. */
+function holdGaps(m: Facets, space: Space, seat: Seat, limit: number): void {
+  let doubtful = allUpTo(m.triangles);
+  let before = Infinity;
+  for (let round = 0; round < GAP_ROUNDS; round++) {
+    const split = closeGaps(m, space, seat, limit, doubtful);
+    // Many that do not grow fewer: the field is torn there.
+    if (split.length === 0 || (split.length > MANY && split.length > 0.7 * before)) return;
+    before = split.length;
+    doubtful = improve(m, seat, BEYOND_DOUBT * limit, around(m, split));
+    for (let n = 0; n < split.length; n++) put(doubtful, split.items[n]);
   }
 }
 

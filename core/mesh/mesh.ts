@@ -11,7 +11,10 @@ export interface SurfaceMesh {
 }
 
 export interface MeshOptions {
-  /** `preview` follows a dragged figure; `full` is what is shown and exported. */
+  /**
+   * `preview` follows a dragged figure: coarse, its gaps only about as small as asked. `full` is what is shown, measured
+   * and exported: gaps are measured and kept.
+   */
   readonly quality: "preview" | "full";
   /** Usual edge length on flat stretches, mm. */
   readonly edgeMm?: number;

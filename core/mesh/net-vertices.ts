@@ -12,7 +12,7 @@ export interface NetVertices {
   position: Float64Array;
   normal: Float64Array;
   seated: Uint8Array;
-  /** How far each vertex lies beyond the edge cut, mm (roughly: before it is seated); −1 where nothing is cut. */
+  /** How far each vertex lies beyond the edge cut, mm; before it is seated, within a cell. −1 where nothing is cut. */
   beyond: Float32Array;
   /** Reading · 256 + configuration of the vertex's cell, the key into the patch tables. */
   shape: Uint16Array;
@@ -20,8 +20,6 @@ export interface NetVertices {
   cell: Int32Array;
   /** First vertex + 1 of each cell; 0 for none. */
   readonly first: Int32Array;
-  /** 1 for every lattice corner of a cell that the surface crosses. */
-  readonly touched: Uint8Array;
 }
 
 /** Half the diagonal of a cell, and a little for an edge cut that is not quite a distance. */
@@ -46,7 +44,6 @@ export function placeVertices(space: Space, lattice: Lattice): NetVertices {
     shape: new Uint16Array(room),
     cell: new Int32Array(room),
     first: new Int32Array(value.length),
-    touched: new Uint8Array(value.length),
   };
   const sum = new Float64Array(16);
 
@@ -66,7 +63,6 @@ export function placeVertices(space: Space, lattice: Lattice): NetVertices {
         for (let i = i0, at = i0 + nx * (j + ny * k); i < i0 + cells; i++, at++) {
           const config = configurationAt(at);
           if (config === 0 || config === 255) continue;
-          for (let c = 0; c < 8; c++) net.touched[at + corner[c]] = 1;
           const x = origin[0] + i * step;
           const y = origin[1] + j * step;
           const z = origin[2] + k * step;
@@ -127,6 +123,8 @@ export function seatVertex(space: Space, lattice: Lattice, seat: Seat, net: NetV
     net.position[3 * v + c] = point[c];
     net.normal[3 * v + c] = normal[c];
   }
+  const { edge } = space.field;
+  if (edge) net.beyond[v] = edge.evaluate(point[0], point[1], point[2]);
 }
 
 /** Where the middle of the crossings would not settle: halves one of the lattice edges that the sheet crosses instead. */

@@ -1,24 +1,21 @@
 import { patchOf } from "./cell-patches.ts";
 import { type Facets, makeFacets } from "./facets.ts";
-import { evaluateCorner, type Lattice } from "./lattice.ts";
+import type { Lattice } from "./lattice.ts";
+import { missedSheets } from "./missed-sheets.ts";
 import { type NetVertices, placeVertices, seatVertex } from "./net-vertices.ts";
 import type { Seat } from "./seat.ts";
 import type { Space } from "./space.ts";
 
-/** A corner nearer to the surface than this part of a cell should have a crossed lattice edge beside it. */
-const NEAR = 0.5;
-
 /**
  * Dual net of the sampled field: a vertex for every sheet in every cell, a quadrilateral for every lattice edge that the
  * surface crosses, each cut along the diagonal that follows the surface better. What lies well beyond the edge cut is
- * left out. `missed` counts the places where the surface comes close to a corner round which no lattice edge crosses it:
- * a sheet thinner than the cells.
+ * left out. `missed` counts the lattice edges that the surface crosses twice: a sheet thinner than the cells.
  */
 export function dualNet(space: Space, lattice: Lattice, seat: Seat): { facets: Facets; missed: number } {
   const net = placeVertices(space, lattice);
   return {
     facets: makeFacets(net.position, net.normal, net.count, quadrilaterals(space, lattice, seat, net)),
-    missed: missedSheets(space, lattice, net.touched),
+    missed: missedSheets(space, lattice),
   };
 }
 
@@ -32,7 +29,6 @@ function quadrilaterals(
   const { nx, ny, value, step } = lattice;
   const up = nx * ny;
   const { first, shape, beyond, position, normal } = net;
-  const margin = step / 4;
   const triangles = new Int32Array(18 * net.count);
   let used = 0;
 
@@ -47,11 +43,12 @@ function quadrilaterals(
   };
   const quad = (p: number, q: number, r: number, s: number, turned: boolean): void => {
     if (p < 0 || q < 0 || r < 0 || s < 0) return;
-    if (beyond[p] > margin && beyond[q] > margin && beyond[r] > margin && beyond[s] > margin) return;
+    if (beyond[p] > step && beyond[q] > step && beyond[r] > step && beyond[s] > step) return;
     seatVertex(space, lattice, seat, net, p);
     seatVertex(space, lattice, seat, net, q);
     seatVertex(space, lattice, seat, net, r);
     seatVertex(space, lattice, seat, net, s);
+    if (beyond[p] > 0 && beyond[q] > 0 && beyond[r] > 0 && beyond[s] > 0) return;
     const b = turned ? s : q;
     const d = turned ? q : s;
     if (bend(position, normal, p, r) <= bend(position, normal, b, d)) {
@@ -87,28 +84,4 @@ function bend(position: Float64Array, normal: Float64Array, a: number, b: number
   const p = Math.abs(normal[3 * a] * dx + normal[3 * a + 1] * dy + normal[3 * a + 2] * dz);
   const q = Math.abs(normal[3 * b] * dx + normal[3 * b + 1] * dy + normal[3 * b + 2] * dz);
   return Math.max(p, q) + 1e-3 * Math.sqrt(dx * dx + dy * dy + dz * dz);
-}
-
-function missedSheets(space: Space, lattice: Lattice, touched: Uint8Array): number {
-  const { nx, ny, value, cells, step } = lattice;
-  const { origin, count } = space;
-  const [bx, by] = count;
-  const { edge } = space.field;
-  let missed = 0;
-  for (const brick of space.surfaceBricks) {
-    const field = space.brickField(brick);
-    const i0 = (brick % bx) * cells;
-    const j0 = (Math.floor(brick / bx) % by) * cells;
-    const k0 = Math.floor(brick / (bx * by)) * cells;
-    for (let k = k0; k < k0 + cells; k++)
-      for (let j = j0; j < j0 + cells; j++)
-        for (let i = i0, at = i0 + nx * (j + ny * k); i < i0 + cells; i++, at++) {
-          if (touched[at] === 1 || !(Math.abs(value[at]) < NEAR * step)) continue;
-          if (Math.abs(evaluateCorner(space, lattice, field, i, j, k)) >= NEAR * step) continue;
-          if (edge && edge.evaluate(origin[0] + i * step, origin[1] + j * step, origin[2] + k * step) > 0)
-            continue;
-          missed++;
-        }
-  }
-  return missed;
 }

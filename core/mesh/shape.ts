@@ -44,9 +44,9 @@ export function shapeOf(m: Facets, a: number, b: number, c: number): number {
 }
 
 /**
- * Gap that the edge a–b is expected to leave to the surface at its middle, mm: a quarter of the larger height of one
- * end over the tangent plane at the other. Exact to second order on a circular arc, too large where an edge crosses a
- * tangent line, and never blind to an edge that runs through an S.
+ * Gap that the edge a–b is expected to leave to the surface at its middle, mm, from the larger height H of one end over
+ * the tangent plane at the other. On an arc H/L is the sine of half its turn, and the sagitta is H/2 / (1 + cos of it).
+ * Too large where an edge crosses a tangent line, and never blind to an edge that runs through an S.
  */
 export function gapOf(m: Facets, a: number, b: number): number {
   const { position: p, normal: n } = m;
@@ -57,10 +57,30 @@ export function gapOf(m: Facets, a: number, b: number): number {
   const dz = p[b + 2] - p[a + 2];
   const s = Math.abs(n[a] * dx + n[a + 1] * dy + n[a + 2] * dz);
   const t = Math.abs(n[b] * dx + n[b + 1] * dy + n[b + 2] * dz);
-  return Math.max(s, t) / 4;
+  const height = Math.max(s, t);
+  const square = dx * dx + dy * dy + dz * dz;
+  // A small turn, the usual case: a quarter of the height.
+  if (height * height < 1e-3 * square) return height / 4;
+  return height / 2 / (1 + Math.sqrt(Math.max(0, 1 - (height * height) / square)));
 }
 
-/** The same with its sign (positive where the surface bends towards its normals), by the mean of both ends: s″L²/8. */
+/**
+ * Most gap that the edge a–b can leave at its middle, mm, if the surface bends one way between its ends: it then lies
+ * between the chord and both tangent planes. Half the larger height when the normals tell of an S.
+ */
+export function mostGapOf(m: Facets, a: number, b: number): number {
+  const { position: p, normal: n } = m;
+  a *= 3;
+  b *= 3;
+  const dx = p[b] - p[a];
+  const dy = p[b + 1] - p[a + 1];
+  const dz = p[b + 2] - p[a + 2];
+  const s = n[a] * dx + n[a + 1] * dy + n[a + 2] * dz;
+  const t = n[b] * dx + n[b + 1] * dy + n[b + 2] * dz;
+  return s * t < 0 ? Math.min(Math.abs(s), Math.abs(t)) / 2 : Math.max(Math.abs(s), Math.abs(t)) / 2;
+}
+
+/** The gap as foreseen with its sign (positive where the surface bends towards its normals), by the mean of both ends: s″L²/8. */
 export function signedGapOf(m: Facets, a: number, b: number): number {
   const { position: p, normal: n } = m;
   a *= 3;
