@@ -284,7 +284,8 @@ class Tracer {
 
   /** Fills the gap after sample a with the guess's own points, moved onto the surface. */
   private bridge(a: number, b: number, first: number, last: number, chord: number): void {
-    if (chord > 20 * SHORTEST) this.fail(`no exact line over ${chord.toFixed(0)} mm near ${this.place(a)}`);
+    if (chord < 20 * SHORTEST) return;
+    this.fail(`no exact line over ${chord.toFixed(0)} mm near ${this.place(a)}`);
     for (let k = first; k < last; k++) {
       const i = this.add();
       this.line.sample(k, this.step, this.samples, i);
