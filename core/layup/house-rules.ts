@@ -64,17 +64,23 @@ function bands(site: Site): Unnamed[] {
 
 /**
  * How far the radius of a transition reaches to one side of its line, mm: the greatest over places along it. Near the ends of an
- * open line other radii run into it, so only its middle part counts.
+ * open line other radii run into it, so only its middle part counts; nor does a place whose way runs along another
+ * radius: no edge of a shell turns so far that its own would reach further than itself.
  */
 function radiusReach(site: Site, { curve, sides, closed }: Transition, side: 0 | 1): number {
+  const { cove, step, nose, pairs } = site.shell.spec.radii;
+  const most =
+    Math.max(cove, step, nose, ...pairs.map(({ radius }) => radius)) + site.project.shop.laidThickness;
   const contest = contestBetween(site.field, sides[0], sides[1]);
   const [from, part] = closed ? [0, 1] : [0.25, 0.5];
   const places = closed ? Math.max(9, Math.ceil(curve.length / 1000)) : 5;
-  const stations = Array.from(
-    { length: places },
-    (_, i) => curve.length * (from + (part * (i + 0.5)) / places),
-  );
-  return Math.max(...stations.map((at) => blendReach(site.reader.field, contest, curve, at, side) ?? 0));
+  let reach = 0;
+  for (let i = 0; i < places; i++) {
+    const at = curve.length * (from + (part * (i + 0.5)) / places);
+    const here = blendReach(site.reader.field, contest, curve, at, side) ?? 0;
+    if (here <= most) reach = Math.max(reach, here);
+  }
+  return reach;
 }
 
 function ribRows(site: Site): Unnamed[] {

@@ -1,9 +1,10 @@
 import type { Material, ZoneSpec } from "../project/schema.ts";
 import { cutCurve } from "../surface/cut-curve.ts";
-import { offsetLength, type Section, section } from "../surface/section.ts";
+import { offsetLength, type Section } from "../surface/section.ts";
 import { type Astray, isAstray, mm } from "./adrift.ts";
 import { called, type KeepOut, liesOver } from "./keep-outs.ts";
 import type { LaidRib } from "./laid.ts";
+import { march } from "./march.ts";
 import { shareEdge, spanLeaving } from "./share-edge.ts";
 import type { Site } from "./site.ts";
 import type { WallSection } from "./wall-section.ts";
@@ -91,7 +92,7 @@ function runOnto(site: Site, wall: WallSection, length: number): { curve: Sectio
   const last = curve.stations.length - 1;
   const end = curve.points.subarray(3 * last, 3 * last + 3);
   const direction = curve.tangents.subarray(3 * last, 3 * last + 3);
-  const on = section(site.reader.field, plane, end, { direction, stepMm: 150, lengthMm: length });
+  const on = march(site.reader.field, plane, end, { direction, stepMm: 150, lengthMm: length });
   if (!on || on.stations.length < 2) {
     return {
       why: `Below the wall at ${mm(wall.station)} along the rim the surface was lost.`,

@@ -1,7 +1,7 @@
 import { nearest } from "../plan/nearest.ts";
 import type { Shell } from "../shell/shell.ts";
 import type { Field } from "../surface/field.ts";
-import { section } from "../surface/section.ts";
+import { march } from "./march.ts";
 import { nearestMark, type RimMark, rimMarks } from "./rim-marks.ts";
 import { type WallReader, wallReader } from "./wall-section.ts";
 
@@ -48,7 +48,7 @@ function downFrom(
   foot: { readonly x: number; readonly y: number; readonly nx: number; readonly ny: number },
   point: ArrayLike<number>,
 ): number | null {
-  const up = section(
+  const up = march(
     reader.field,
     { origin: [foot.x, foot.y, 0], u: [foot.nx, foot.ny, 0], v: [0, 0, 1] },
     point,

@@ -1,6 +1,7 @@
 import type { Transition } from "../shell/transitions.ts";
 import { curvePointAt } from "../surface/curve.ts";
-import { type Plane, type Section, section } from "../surface/section.ts";
+import type { Plane, Section } from "../surface/section.ts";
+import { march } from "./march.ts";
 import { shareEdge, spanLeaving, WHOLE } from "./share-edge.ts";
 import type { Site } from "./site.ts";
 
@@ -104,7 +105,7 @@ function plainRun(
   length: number,
 ): { run: Section; beyond: number } | null {
   const { near } = site;
-  const run = section(site.reader.field, plane, plane.origin, {
+  const run = march(site.reader.field, plane, plane.origin, {
     direction,
     stepMm: 100,
     lengthMm: length + 2 * radiusRoom(site),

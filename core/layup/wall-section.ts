@@ -3,9 +3,10 @@ import type { Shell } from "../shell/shell.ts";
 import { fieldNear } from "../surface/bricks.ts";
 import { contestBetween, contestValue } from "../surface/contest.ts";
 import type { Field } from "../surface/field.ts";
-import { type Plane, type Section, section } from "../surface/section.ts";
+import type { Plane, Section } from "../surface/section.ts";
 import type { Astray } from "./adrift.ts";
 import { mm } from "./adrift.ts";
+import { march } from "./march.ts";
 import { marchingField, type Near } from "./near.ts";
 import { shareEdge, spanLeaving, WHOLE } from "./share-edge.ts";
 
@@ -69,7 +70,7 @@ export function wallSectionAt(reader: WallReader, shell: Shell, station: number)
   const { field, near, wall } = reader;
   const { x, y, tx, ty } = pointAt(shell.outline.chain, station);
   const plane: Plane = { origin: [x, y, 0], u: [ty, -tx, 0], v: [0, 0, 1] };
-  const up = section(field, plane, [x, y, reader.plainZ], {
+  const up = march(field, plane, [x, y, reader.plainZ], {
     direction: [0, 0, 1],
     stepMm: 10,
     lengthMm: 200,
@@ -77,7 +78,7 @@ export function wallSectionAt(reader: WallReader, shell: Shell, station: number)
   });
   if (up?.ended !== "stop") return lost("the rim", station);
   const last = up.stations.length - 1;
-  const down = section(field, plane, up.points.subarray(3 * last, 3 * last + 3), {
+  const down = march(field, plane, up.points.subarray(3 * last, 3 * last + 3), {
     direction: [0, 0, -1],
     stepMm: STEP,
     stop: (px, py, pz) => (pz > reader.plainZ ? -1 : 1e-9 - near(px, py, pz).shares(px, py, pz)[wall]),
