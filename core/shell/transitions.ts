@@ -14,7 +14,7 @@ import type { Face, Shell } from "./shell.ts";
 import type { Junction, Sliver, Transitions } from "./transition.ts";
 import { distinctNames } from "./transition-names.ts";
 
-export type { Junction, Sliver, Transition, TransitionKind, Transitions } from "./transition.ts";
+export type { Transition, TransitionKind, Transitions } from "./transition.ts";
 
 type Mesh = Pick<SurfaceMesh, "positions" | "triangles" | "owner">;
 

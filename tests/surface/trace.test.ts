@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { contestBetween, contestGradient, contestValue } from "../../core/surface/contest.ts";
 import { curvePointAt } from "../../core/surface/curve.ts";
@@ -144,7 +145,40 @@ describe("a line between faces", () => {
     }
   });
 
-  it("converges with the step on a drafted wall, whose foot is a circle of lesser radius", () => {
+  it("is the same circle from any rough guess, for any cove, draft and offset", () => {
+    fc.assert(
+      fc.property(
+        fc.record({
+          R: fc.double({ min: 800, max: 4000, noNaN: true }),
+          cove: fc.double({ min: 40, max: 500, noNaN: true }),
+          draftDeg: fc.double({ min: 0, max: 10, noNaN: true }),
+          t: fc.double({ min: 0, max: 30, noNaN: true }),
+          rough: fc.double({ min: 0, max: 12, noNaN: true }),
+          count: fc.integer({ min: 40, max: 200 }),
+          stepMm: fc.double({ min: 8, max: 60, noNaN: true }),
+        }),
+        ({ R, cove, draftDeg, t, rough, count, stepMm }) => {
+          const draft = (draftDeg * Math.PI) / 180;
+          const field = offsetField(roundPool(R, 1400, cove, draft), t);
+          // Ball centres lie on a circle, its contacts at the floor's and the wall's normal: the middle on the bisector.
+          const ring = R - 1400 * Math.tan(draft) + (cove * Math.sin(draft) - cove) / Math.cos(draft);
+          const half = (Math.PI / 2 - draft) / 2;
+          const radius = ring + (cove + t) * Math.sin(half);
+          const height = -1400 + cove - (cove + t) * Math.cos(half);
+          const guess = roughly(circle(radius, height, count), rough);
+          const { curve, reason } = traceContest(field, contestBetween(field, ["wall"], ["floor"]), guess, {
+            closed: true,
+            stepMm,
+          });
+          expect(reason).toBe("");
+          expect(Math.abs(curve.length - 2 * Math.PI * radius)).toBeLessThan(1e-3);
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+
+  it("is right at every step on a drafted wall, whose foot is a circle of lesser radius", () => {
     const draft = (3 * Math.PI) / 180;
     const R = 1700;
     const r = 200;
