@@ -28,7 +28,7 @@ const PLANE = 1e-4;
 
 /**
  * Makes a probe that follows the surface along an edge (vertices a, b) by halving: the middle is seated on the surface,
- * and the half that turns more, or stays the longer, is followed. Null when the edge is whole and smooth.
+ * and the half that turns more, steps further from its tangent planes, or stays the longer is followed. Null when the edge is whole and smooth.
  */
 export function makeProbe(
   space: Space,
@@ -37,14 +37,17 @@ export function makeProbe(
   const { tearMm } = limits;
   const leastTurn = Math.cos(limits.kinkRad);
   const seat = makeSeat(space);
-  // Points and normals of the two ends and of the middle.
-  const ends = [new Float64Array(6), new Float64Array(6), new Float64Array(6)];
-
   const apart = (p: Float64Array, q: Float64Array): number =>
     Math.sqrt((p[0] - q[0]) ** 2 + (p[1] - q[1]) ** 2 + (p[2] - q[2]) ** 2);
   const cosine = (p: Float64Array, q: Float64Array): number => p[3] * q[3] + p[4] * q[4] + p[5] * q[5];
+  /** Height of q over the tangent plane at p, mm, with its sign. */
   const height = (p: Float64Array, q: Float64Array): number =>
-    Math.abs((q[0] - p[0]) * p[3] + (q[1] - p[1]) * p[4] + (q[2] - p[2]) * p[5]);
+    (q[0] - p[0]) * p[3] + (q[1] - p[1]) * p[4] + (q[2] - p[2]) * p[5];
+  /**
+   * On an arc the two heights, each seen from its end, are opposite; what is left over is a step from one sheet to
+   * another, or the bend's own change, which goes with the length squared.
+   */
+  const step = (p: Float64Array, q: Float64Array): number => Math.abs(height(p, q) - height(q, p)) / 2;
   const ownerAt = (p: Float64Array): string => {
     const field = space.fieldAt(p[0], p[1], p[2]);
     return field.faces[field.owner(field.shares(p[0], p[1], p[2]))];
@@ -58,15 +61,18 @@ export function makeProbe(
     },
   });
 
-  return (mesh, a, b) => {
+  /** Points and normals of the two ends and of the middle. */
+  const ends = [new Float64Array(6), new Float64Array(6), new Float64Array(6)];
+
+  /** Halves the edge towards the half where `worse` is larger. */
+  const follow = (
+    mesh: SurfaceMesh,
+    a: number,
+    b: number,
+    worse: (p: Float64Array, q: Float64Array) => number,
+  ): Finding | null => {
     let [p, q, m] = ends;
-    for (let i = 0; i < 3; i++) {
-      p[i] = mesh.positions[3 * a + i];
-      q[i] = mesh.positions[3 * b + i];
-      p[3 + i] = mesh.normals[3 * a + i];
-      q[3 + i] = mesh.normals[3 * b + i];
-    }
-    if (height(p, q) < PLANE && height(q, p) < PLANE) return null;
+    setEnds(mesh, a, b);
     let stuck = 0;
     for (let halving = 0; halving < MOST_HALVINGS; halving++) {
       const length = apart(p, q);
@@ -85,11 +91,31 @@ export function makeProbe(
       const longer = Math.max(first, second);
       stuck = longer > 0.85 * length ? stuck + 1 : 0;
       if (stuck === STUCK) return length > tearMm ? finding(true, longer, p, q) : null;
-      // A half that keeps most of the length leads to a tear; else the half that turns more leads to a kink.
-      const keepFirst = longer > 0.75 * length ? first >= second : cosine(p, m) <= cosine(m, q);
+      // A half that keeps most of the length leads to a tear.
+      const keepFirst = longer > 0.75 * length ? first >= second : worse(p, m) >= worse(m, q);
       if (keepFirst) [q, m] = [m, q];
       else [p, m] = [m, p];
     }
     return null;
+  };
+
+  const setEnds = (mesh: SurfaceMesh, a: number, b: number): void => {
+    const [p, q] = ends;
+    for (let i = 0; i < 3; i++) {
+      p[i] = mesh.positions[3 * a + i];
+      q[i] = mesh.positions[3 * b + i];
+      p[3 + i] = mesh.normals[3 * a + i];
+      q[3 + i] = mesh.normals[3 * b + i];
+    }
+  };
+  const turned = (p: Float64Array, q: Float64Array): number => -cosine(p, q);
+
+  return (mesh, a, b) => {
+    const [p, q] = ends;
+    setEnds(mesh, a, b);
+    if (Math.abs(height(p, q)) < PLANE && Math.abs(height(q, p)) < PLANE) return null;
+    const rise = step(p, q);
+    const kink = follow(mesh, a, b, turned);
+    return kink ?? (rise > tearMm / 2 ? follow(mesh, a, b, step) : null);
   };
 }
