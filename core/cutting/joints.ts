@@ -68,7 +68,9 @@ function bestJoints(ruler: Ruler, rules: JointRules): Joint[] | null {
   if (!ruler.closed && most <= longest + 1e-6) return [];
   if (longest <= lap) return null;
   const fewest = Math.max(1, Math.ceil((most - (ruler.closed ? 0 : lap)) / (longest - lap) - 1e-9));
-  const steps = Math.max(2, fewest * Math.ceil(most / (fewest * GRID)));
+  const least = Math.max(2, Math.ceil(most / GRID));
+  // With equal parts of the whole among the places; pieces shorter than the grid have none that suits them.
+  const steps = fewest <= least ? fewest * Math.ceil(least / fewest) : least;
   const even = evenStations(ruler, steps);
   if (!ruler.closed) {
     const places = placesAt(ruler, rules, even);

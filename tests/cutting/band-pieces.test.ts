@@ -120,48 +120,54 @@ test("more than 26 pieces go on with two letters", () => {
   expect(pieces.slice(25, 28).map((piece) => piece.name)).toEqual(["long/1z", "long/1aa", "long/1ab"]);
 });
 
-const shops = fc.record({
-  handlingLength: fc.double({ min: 800, max: 4000, noNaN: true }),
-  lap: fc.double({ min: 0, max: 120, noNaN: true }),
-  jointStagger: fc.double({ min: 0, max: 300, noNaN: true }),
+const real = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+/** Figures that a shop works by. */
+const usualShops = fc.record({
+  handlingLength: real(1500, 4000),
+  lap: real(0, 100),
+  jointStagger: real(0, 250),
 });
-const run: fc.Arbitrary<Run> = fc.record({
-  length: fc.double({ min: 250, max: 3000, noNaN: true }),
-  turn: fc.double({ min: -0.9, max: 0.9, noNaN: true }),
+/** Any figures that the project file allows, however little sense they make together. */
+const anyShops = fc.record({
+  handlingLength: real(300, 12000),
+  lap: real(0, 300),
+  jointStagger: real(0, 1000),
 });
+const plyCounts = fc.integer({ min: 1, max: 4 });
 
-propertyTest.prop(
-  [
-    fc.array(run, { minLength: 1, maxLength: 6 }),
-    shops,
-    fc.integer({ min: 1, max: 3 }),
-    fc.double({ min: 60, max: 200, noNaN: true }),
-  ],
-  { numRuns: 40 },
-)("any open line: no gap, true laps, staggered joints, no piece too long", (runs, figures, plies, half) => {
-  const zone = bandOn("any", flatCurve(runs, false), [half, 0.8 * half], plies, 10);
+const ring = fc
+  .tuple(real(2500, 9000), real(1800, 4000), real(130, 600))
+  .map(([length, width, radius]) => flatCurve(roundedRectangle(length, width, radius), true));
+
+propertyTest.prop([ring, usualShops, plyCounts], { numRuns: 20 })(
+  "any ring, by a usual shop's figures: no gap, true laps, staggered joints, no piece too long, no doubt",
+  (curve, figures, plies) => {
+    const zone = bandOn("ring", curve, [100, 250], plies, 10);
+    const shop = { ...usualShop, ...figures };
+    expect(bandPieces(zone, woven, shop).doubts).toEqual([]);
+    checkPieces(zone, shop);
+  },
+);
+
+propertyTest.prop([ring, anyShops, plyCounts, real(20, 400)], { numRuns: 10 })(
+  "any ring, whatever the shop's figures: no gap, and a doubt wherever a rule is not kept",
+  (curve, figures, plies, half) => {
+    checkPieces(bandOn("ring", curve, [0.3 * half, half], plies, 4), { ...usualShop, ...figures });
+  },
+);
+
+const run: fc.Arbitrary<Run> = fc.record({ length: real(30, 3000), turn: real(-1.5, 1.5) });
+
+propertyTest.prop([fc.array(run, { minLength: 1, maxLength: 6 }), anyShops, plyCounts, real(20, 400)], {
+  numRuns: 60,
+})("any open line: no gap, and a doubt wherever a rule is not kept", (runs, figures, plies, half) => {
+  const zone = bandOn("any", flatCurve(runs, false), [half, 0.8 * half], plies, 4);
   checkPieces(zone, { ...usualShop, ...figures });
 });
 
-propertyTest.prop(
-  [
-    fc.double({ min: 2500, max: 9000, noNaN: true }),
-    fc.double({ min: 1500, max: 4000, noNaN: true }),
-    fc.double({ min: 130, max: 700, noNaN: true }),
-    shops,
-    fc.integer({ min: 1, max: 3 }),
-  ],
-  { numRuns: 30 },
-)(
-  "any ring: no gap, true laps, staggered joints, no piece too long",
-  (length, width, radius, figures, plies) => {
-    const zone = bandOn(
-      "ring",
-      flatCurve(roundedRectangle(length, width, radius), true),
-      [100, 250],
-      plies,
-      10,
-    );
-    checkPieces(zone, { ...usualShop, ...figures });
-  },
-);
+test("a lap all but as long as the handling length does not ask for a million pieces", () => {
+  const zone = bandOn("tight", flatCurve([{ length: 9000, turn: 0 }], false), [200, 200]);
+  const shop = { ...usualShop, handlingLength: 300.001, lap: 300 };
+  expect(bandPieces(zone, woven, shop).pieces.length).toBeLessThan(100);
+  checkPieces(zone, shop);
+});
