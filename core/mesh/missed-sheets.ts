@@ -1,8 +1,12 @@
 import { evaluateCorner, type Lattice } from "./lattice.ts";
 import { LIPSCHITZ, type Space } from "./space.ts";
 
-/** A bulge that reaches less far than this part of a cell over a lattice edge is no sheet of its own. */
-const LEAST_REACH = 0.07;
+/**
+ * A bulge that reaches less far over a lattice edge is no sheet of its own, but a round corner that pokes through the
+ * side of a cell: half the thinnest sheet looked for, mm, or this part of a small cell.
+ */
+const LEAST_REACH_MM = 9;
+const LEAST_REACH = 0.15;
 
 /**
  * Lattice edges whose two ends lie on the same side although the surface runs between them, twice: a sheet of ground (or
@@ -16,6 +20,7 @@ export function missedSheets(space: Space, lattice: Lattice): number {
   const { origin, count } = space;
   const [bx, by] = count;
   const { edge } = space.field;
+  const reach = Math.min(LEAST_REACH_MM, LEAST_REACH * step);
   let missed = 0;
   for (const brick of space.surfaceBricks) {
     const field = space.brickField(brick);
@@ -47,11 +52,11 @@ export function missedSheets(space: Space, lattice: Lattice): number {
             if (!(rise > 0 && fall < 0)) continue;
             // Where the two tangents meet, and how high there.
             const t = Math.min(Math.max((side * (g - f) - fall * step) / (rise - fall), 0), step);
-            if (side * f + rise * t < LEAST_REACH * step) continue;
+            if (side * f + rise * t < reach) continue;
             const x = origin[0] + i * step + (axis === 0 ? t : 0);
             const y = origin[1] + j * step + (axis === 1 ? t : 0);
             const z = origin[2] + k * step + (axis === 2 ? t : 0);
-            if (side * field.evaluate(x, y, z) < LEAST_REACH * step) continue;
+            if (side * field.evaluate(x, y, z) < reach) continue;
             if (edge && edge.evaluate(x, y, z) > 0) continue;
             missed++;
           }
