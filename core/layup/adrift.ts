@@ -28,5 +28,24 @@ export function unknownName(what: string, name: string, known: readonly string[]
   };
 }
 
+/**
+ * A face that this shell does not have: where its whole feature went, that is what there is to say; else which name may be
+ * meant. `known` are the faces that would do.
+ */
+export function unknownFace(
+  what: string,
+  face: string,
+  known: readonly string[],
+  features: readonly string[],
+): Astray {
+  const [feature, part] = face.split("/");
+  if (part === undefined || features.includes(feature)) return unknownName(what, face, known);
+  const others = known.length > 0 ? ` Other faces: ${known.slice(0, MOST_NAMES).join(", ")}.` : "";
+  return {
+    why: `This shell has no ${feature}, so there is no ${face}.`,
+    mend: `Put ${feature} back, or leave the zone out.${others}`,
+  };
+}
+
 /** A length as sentences give it: whole millimetres. */
 export const mm = (length: number): string => `${Math.round(length)} mm`;

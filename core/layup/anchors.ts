@@ -2,9 +2,9 @@ import { resolveRimPlace } from "../plan/rim-place.ts";
 import type { RimPlace, SurfacePlace } from "../project/schema.ts";
 import { curvePointAt } from "../surface/curve.ts";
 import { projectOnto } from "../surface/project.ts";
-import { type Astray, isAstray, unknownName } from "./adrift.ts";
+import { type Astray, isAstray, unknownFace, unknownName } from "./adrift.ts";
 import { shareAt } from "./share-edge.ts";
-import type { Site } from "./site.ts";
+import { featuresOf, type Site } from "./site.ts";
 import type { WallSection } from "./wall-section.ts";
 
 /** The rim station (mm) of a place on a named run, or why this outline has no such place. */
@@ -34,7 +34,7 @@ export interface SurfacePoint {
 export function surfacePoint(site: Site, place: SurfacePlace): SurfacePoint | Astray {
   if ("wall" in place) return onWall(site, place.wall, place.downPart);
   const faces = site.shell.faces.map((face) => face.id);
-  if (!faces.includes(place.face)) return unknownName("face", place.face, faces);
+  if (!faces.includes(place.face)) return unknownFace("face", place.face, faces, featuresOf(site));
   if (place.face === "wall") {
     return {
       why: "A place on the wall is told by its run and by how far down it lies.",

@@ -1,11 +1,11 @@
 import type { ZoneSpec } from "../project/schema.ts";
 import type { Transition } from "../shell/transitions.ts";
 import { layStrip, type Strip, type StripSampling, stripArea } from "../surface/strip.ts";
-import { type Astray, isAstray, mm, unknownName } from "./adrift.ts";
+import { type Astray, isAstray, mm, unknownFace, unknownName } from "./adrift.ts";
 import { rimToFoot, stripMarks } from "./band-marks.ts";
 import { called, liesOver } from "./keep-outs.ts";
 import type { LaidBand } from "./laid.ts";
-import { materialOf, type Site } from "./site.ts";
+import { featuresOf, materialOf, type Site } from "./site.ts";
 
 type BandSpec = Extract<ZoneSpec, { kind: "band" }>;
 
@@ -69,7 +69,7 @@ function noTransition(site: Site, id: string): Astray {
   }
   const faces = site.shell.faces.map((face) => face.id);
   const lost = [a, b].filter((face) => face && face !== "foot" && face !== "rim" && !faces.includes(face));
-  if (lost.length > 0) return unknownName(lost.length > 1 ? "faces" : "face", lost.join(" and "), faces);
+  if (lost.length > 0) return unknownFace("face", lost[0], faces, featuresOf(site));
   const beside = known.filter((each) =>
     each
       .split("#")[0]

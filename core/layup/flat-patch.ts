@@ -30,6 +30,8 @@ export function flatPatches(near: Near, face: number, z: number, box: PlanBox, c
   return new Tracer(missing, box, cell).run();
 }
 
+type Point = readonly [number, number];
+
 /** Follows the boundary of the plain part through a grid of cells. */
 class Tracer {
   private readonly missing: (x: number, y: number) => number;
@@ -64,12 +66,12 @@ class Tracer {
     const done = new Set<number>();
     for (const first of next.keys()) {
       if (done.has(first)) continue;
-      const loop: number[] = [];
-      for (let edge = first; !done.has(edge); edge = next.get(edge) as number) {
-        done.add(edge);
-        loop.push(...this.crossing(edge));
+      const sides: number[] = [];
+      for (let side = first; !done.has(side); side = next.get(side) as number) {
+        done.add(side);
+        sides.push(side);
       }
-      loops.push(this.traced(loop));
+      loops.push(this.traced(sides));
     }
     return loops;
   }
@@ -136,15 +138,48 @@ class Tracer {
     return [ax + s * ux, ay + s * uy];
   }
 
-  /** The loop with further points where its chords stray from the boundary. */
-  private traced(loop: readonly number[]): number[] {
+  /**
+   * The points of a loop that crosses the given sides: of a straight stretch only its ends, in a bend as many as keep the
+   * chords by the boundary. Looks at every eighth side first, and between those only where the way is not straight.
+   */
+  private traced(sides: readonly number[]): number[] {
     const out: number[] = [];
-    const n = loop.length;
-    for (let i = 0; i < n; i += 2) {
-      out.push(loop[i], loop[i + 1]);
-      this.divide(loop[i], loop[i + 1], loop[(i + 2) % n], loop[(i + 3) % n], out);
+    const stride = Math.max(1, Math.min(8, sides.length >> 2));
+    const start = this.crossing(sides[0]);
+    let at = start;
+    for (let i = 0; i < sides.length; i += stride) {
+      const to = Math.min(i + stride, sides.length);
+      const then = to === sides.length ? start : this.crossing(sides[to]);
+      out.push(...at);
+      this.fill(sides, i, to, at, then, out);
+      at = then;
     }
     return out;
+  }
+
+  /** Emits the points strictly between two crossings of the loop. */
+  private fill(sides: readonly number[], i: number, j: number, a: Point, b: Point, out: number[]): void {
+    if (j - i === 1) this.divide(a[0], a[1], b[0], b[1], out);
+    else if (!this.isStraight(a, b)) {
+      const middle = (i + j) >> 1;
+      const m = this.crossing(sides[middle]);
+      this.fill(sides, i, middle, a, m, out);
+      out.push(...m);
+      this.fill(sides, middle, j, m, b, out);
+    }
+  }
+
+  /** Whether the boundary lies on the chord at its quarters and its middle. */
+  private isStraight([ax, ay]: Point, [bx, by]: Point): boolean {
+    const length = Math.hypot(bx - ax, by - ay);
+    if (!(length > 0)) return false;
+    const nx = (SAGITTA * (by - ay)) / length;
+    const ny = (SAGITTA * (ax - bx)) / length;
+    return [0.5, 0.25, 0.75].every((u) => {
+      const x = ax + u * (bx - ax);
+      const y = ay + u * (by - ay);
+      return this.inside(x - nx, y - ny) && !this.inside(x + nx, y + ny);
+    });
   }
 
   private divide(ax: number, ay: number, bx: number, by: number, out: number[]): void {

@@ -2,11 +2,11 @@ import type { Material, ZoneSpec } from "../project/schema.ts";
 import type { Transition } from "../shell/transitions.ts";
 import { curvePointAt } from "../surface/curve.ts";
 import { sectionPolyline } from "../surface/section.ts";
-import { type Astray, isAstray, mm, unknownName } from "./adrift.ts";
+import { type Astray, isAstray, mm, unknownFace } from "./adrift.ts";
 import { flatShape } from "./flat-shape.ts";
 import { spaced } from "./intervals.ts";
 import type { FlatShape, LaidGusset, LaidGussets, TapeMark } from "./laid.ts";
-import { materialOf, type Site } from "./site.ts";
+import { featuresOf, materialOf, type Site } from "./site.ts";
 import { readTape } from "./tape.ts";
 import { type NoseFaces, type TreadSection, treadSection } from "./tread-section.ts";
 
@@ -65,7 +65,7 @@ export function layGussets(site: Site, spec: GussetSpec): LaidGussets | Astray {
     areaMm2: webs.reduce((sum, web) => sum + web.shape.areaMm2, 0),
     lengthMm,
     plies: 1,
-    tape: webs.map((web) => markOf(site, web)),
+    tape: marksOf(site, webs),
     doubts: [...missing, ...shorter(webs, spec), ...tooLong(webs, material)],
     gussets: webs.map(({ name, shape, section, alongMm }): LaidGusset => {
       const { origin, u, v } = section.plane;
@@ -79,7 +79,7 @@ export function nosesOf(site: Site, under: string): (NoseFaces & { lines: readon
   const { faces } = site.shell;
   const tread = faces.findIndex((face) => face.id === under);
   const treads = faces.filter((face) => face.kind === "tread").map((face) => face.id);
-  if (tread < 0) return unknownName("tread, bench or ledge top", under, treads);
+  if (tread < 0) return unknownFace("tread, bench or ledge top", under, treads, featuresOf(site));
   if (faces[tread].kind !== "tread") {
     const names = treads.length > 0 ? `One of ${treads.join(", ")}.` : "This shell has none.";
     return { why: `${under} is no tread, bench or ledge top.`, mend: names };
@@ -174,6 +174,8 @@ function tooLong(webs: readonly Web[], sheet: Sheet): string[] {
   return [`web ${largest.name} is ${mm(sizeOf(largest))} long and its sheet ${mm(length)}`];
 }
 
-function markOf(site: Site, web: Web): TapeMark {
-  return { what: `web ${web.name}`, ...readTape(site, web.nose) };
+/** The first and the last web; those between stand along the riser, as far from the first as their `alongMm` tell. */
+function marksOf(site: Site, webs: readonly Web[]): TapeMark[] {
+  const ends = webs.length > 1 ? [webs[0], webs[webs.length - 1]] : webs;
+  return ends.map((web) => ({ what: `web ${web.name}`, ...readTape(site, web.nose) }));
 }

@@ -1,12 +1,12 @@
 import type { Material, ZoneSpec } from "../project/schema.ts";
 import { tiersOf } from "../shell/blocks.ts";
-import { type Astray, isAstray, mm, unknownName } from "./adrift.ts";
+import { type Astray, isAstray, mm, unknownFace } from "./adrift.ts";
 import { planBox } from "./anchors.ts";
 import { flatPatches, type PlanBox } from "./flat-patch.ts";
 import { flatShape, outlineLength } from "./flat-shape.ts";
 import { inset, type Region, subtract, withoutHoles } from "./inset.ts";
 import type { FlatShape, LaidPad, TapeMark } from "./laid.ts";
-import { materialOf, type Site } from "./site.ts";
+import { featuresOf, materialOf, type Site } from "./site.ts";
 import { readTape } from "./tape.ts";
 
 type PadSpec = Extract<ZoneSpec, { kind: "pad" }>;
@@ -65,7 +65,7 @@ function levelOf(site: Site, face: string): { z: number } | Astray {
   const out = project.shop.laidThickness;
   const treads = shell.faces.filter((each) => each.kind === "tread").map((each) => each.id);
   const known = shell.faces.find((each) => each.id === face);
-  if (!known) return unknownName("tread, bench or ledge top", face, treads);
+  if (!known) return unknownFace("tread, bench or ledge top", face, treads, featuresOf(site));
   if (face === "floor") {
     const { stations, crossFall, hopper } = shell.spec.floor;
     const flat = crossFall === 0 && !hopper && stations.every(({ depth }) => depth === stations[0].depth);

@@ -39,6 +39,9 @@ export function openSite(project: Project, shell: Shell, transitions: readonly T
   return { project, shell, field, near, reader, marks, transitions, keepOuts: keepOuts(shell), wallAt };
 }
 
+/** Ids of the features of a site's shell. */
+export const featuresOf = ({ shell }: Site): string[] => shell.spec.features.map(({ id }) => id);
+
 const moved = new WeakMap<Field, Map<number, Field>>();
 
 /** The field of a lay-up surface: one object for one shell and thickness, so that all that is laid on it shares its bricks. */

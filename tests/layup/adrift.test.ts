@@ -53,7 +53,7 @@ const bar = (run: string, margin = 100): ZoneSpec => ({
 
 /** Zone, what its reason says, and what its mend says. */
 const lost: [string, ZoneSpec, RegExp, RegExp][] = [
-  ["a face that went", band("floor|bench/riser"), /no face bench\/riser/, /ledge\/riser/],
+  ["a face that went", band("floor|bench/riser"), /no bench, so there is no bench\/riser/, /Put bench back/],
   [
     "a transition that is none",
     band("ledge/top|floor"),
@@ -76,7 +76,13 @@ const lost: [string, ZoneSpec, RegExp, RegExp][] = [
   ],
   ["a run that went", rib("side-3"), /no run of the rim side-3/, /right/],
   ["a wall too low", rib("shallow", 0.5, 350), /leaves \d+ mm for the rib above ledge\/top/, /higher top/],
-  ["a tread that went", webs("steps/tread-1"), /no tread, bench or ledge top steps\/tread-1/, /ledge\/top/],
+  ["a tread that went", webs("steps/tread-1"), /no steps, so there is no steps\/tread-1/, /ledge\/top/],
+  [
+    "a part that a feature has not",
+    pad("ledge/tread-1"),
+    /no tread, bench or ledge top ledge\/tread-1/,
+    /ledge\/top/,
+  ],
   ["gussets under a riser", webs("ledge/riser"), /is no tread/, /ledge\/top/],
   ["margins that use a nose up", webs("ledge/top", 2000), /margins of 2000 mm use up/, /at most \d+ mm/],
   ["a pad on a riser", pad("ledge/riser"), /not level/, /ledge\/top/],
