@@ -1,8 +1,35 @@
 import { arcOfChord, assembleCurve } from "./assemble-curve.ts";
 import { bracketedRoot } from "./bracketed-root.ts";
+import type { SurfaceCurve } from "./curve.ts";
 import type { Field } from "./field.ts";
-import type { Plane, Section, SectionOptions } from "./section.ts";
 import type { Stop } from "./stops.ts";
+
+/** A plane with a frame: origin (mm) and two unit directions square to each other. Its normal is u × v. */
+export interface Plane {
+  readonly origin: readonly [number, number, number];
+  readonly u: readonly [number, number, number];
+  readonly v: readonly [number, number, number];
+}
+
+export interface SectionOptions {
+  /** Direction (any length) in which to set out from the start; only its sense along the section matters. */
+  readonly direction: ArrayLike<number>;
+  /** Greatest step, mm. Default 20. */
+  readonly stepMm?: number;
+  /** Most arc length to go, mm. Default 60000. */
+  readonly lengthMm?: number;
+  readonly stop?: Stop;
+}
+
+export interface Section extends SurfaceCurve {
+  /**
+   * How far the section has turned at each point since the start, rad: ∫κ ds, positive where the ground side is the
+   * outer one (a cove), negative over a nose.
+   */
+  readonly turning: Float64Array;
+  /** What ended it: the stop, the length asked for, the surface's own edge, its own beginning, or a point past which it could not be followed. */
+  readonly ended: "stop" | "length" | "edge" | "closed" | "lost";
+}
 
 /** Largest turn over one step, rad. */
 const MOST_TURN = 0.1;

@@ -1,34 +1,8 @@
 import { curvePointAt, type SurfaceCurve, spanAt } from "./curve.ts";
 import type { Field } from "./field.ts";
-import { PlaneMarch } from "./plane-march.ts";
-import type { Stop } from "./stops.ts";
+import { type Plane, PlaneMarch, type Section, type SectionOptions } from "./plane-march.ts";
 
-/** A plane with a frame: origin (mm) and two unit directions square to each other. Its normal is u × v. */
-export interface Plane {
-  readonly origin: readonly [number, number, number];
-  readonly u: readonly [number, number, number];
-  readonly v: readonly [number, number, number];
-}
-
-export interface SectionOptions {
-  /** Direction (any length) in which to set out from the start; only its sense along the section matters. */
-  readonly direction: ArrayLike<number>;
-  /** Greatest step, mm. Default 20. */
-  readonly stepMm?: number;
-  /** Most arc length to go, mm. Default 60000. */
-  readonly lengthMm?: number;
-  readonly stop?: Stop;
-}
-
-export interface Section extends SurfaceCurve {
-  /**
-   * How far the section has turned at each point since the start, rad: ∫κ ds, positive where the ground side is the
-   * outer one (a cove), negative over a nose.
-   */
-  readonly turning: Float64Array;
-  /** What ended it: the stop, the length asked for, the surface's own edge, its own beginning, or a point past which it could not be followed. */
-  readonly ended: "stop" | "length" | "edge" | "closed" | "lost";
-}
+export type { Plane, Section } from "./plane-march.ts";
 
 /**
  * Marches the curve in which the surface {field = 0} cuts a plane, from the point of it nearest to `start`. Every point
