@@ -43,7 +43,11 @@ function commands(terminal: Terminal, ended: (code: number) => void): Command {
     .description("List what is cut: pieces of cloth, strips, gussets, pads, and the totals by material.")
     .argument("<file>", "project file (*.ribband.json)")
     .option("--shells <number>", `for how many shells of this model, 1 to ${MOST_SHELLS}`, readShells, 1)
-    .option("--out <folder>", "also write the cut lists (CSV) and kit.json into a folder, new or old")
+    .option(
+      "--out <folder>",
+      "also write the cut lists (CSV) and kit.json into a folder, new or old",
+      readFolder,
+    )
     .option("--json", "print one JSON object, figures unrounded, instead of tables")
     .action(async (file: string, options: { shells: number; out?: string; json?: boolean }) => {
       const { kitCommand } = await import("./kit.ts");
@@ -57,6 +61,11 @@ function readShells(text: string): number {
   const shells = Number(text);
   if (/^\d+$/.test(text) && shells >= 1 && shells <= MOST_SHELLS) return shells;
   throw new InvalidArgumentError(`A whole number from 1 to ${MOST_SHELLS} is wanted.`);
+}
+
+function readFolder(text: string): string {
+  if (text.trim() !== "") return text;
+  throw new InvalidArgumentError("The name of a folder is wanted.");
 }
 
 /** Runs one command line and gives its exit code. */

@@ -1,3 +1,5 @@
+import { systemReason } from "./bad-input.ts";
+
 /** Where a command's words go: results to one side, messages to the other, so that results can be piped on. */
 export interface Terminal {
   /** Results: tables or JSON, on stdout. */
@@ -8,13 +10,21 @@ export interface Terminal {
   readonly watched: boolean;
 }
 
-/** The process's own stdout and stderr. A reader that has seen enough (`| head`) is no error: the rest is dropped. */
+/**
+ * The process's own stdout and stderr. A reader that has seen enough (`| head`) is no error: the rest is dropped. A full
+ * disk behind stdout is told, and ends in exit code 1.
+ */
 export function processTerminal(): Terminal {
-  for (const stream of [process.stdout, process.stderr]) {
-    stream.on("error", (error: NodeJS.ErrnoException) => {
-      if (error.code !== "EPIPE") throw error;
+  const failed = (error: unknown) => {
+    if (error instanceof Error && "code" in error && error.code === "EPIPE") return;
+    process.stderr.write(`The results could not be printed: ${systemReason(error)}.\n`);
+    process.once("exit", () => {
+      process.exitCode = 1;
     });
-  }
+  };
+  process.stdout.on("error", failed);
+  // With stderr gone there is nobody left to tell.
+  process.stderr.on("error", () => {});
   return {
     print: (text) => void process.stdout.write(text),
     say: (text) => void process.stderr.write(text),

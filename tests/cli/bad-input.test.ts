@@ -1,4 +1,5 @@
-import { existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { spawn } from "node:child_process";
+import { closeSync, existsSync, mkdtempSync, openSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -6,7 +7,7 @@ import { BadInput } from "../../core/cli/bad-input.ts";
 import { kitCommand } from "../../core/cli/kit.ts";
 import { type BrokenFile, brokenFiles } from "../project/broken-files.ts";
 import { demoProject } from "../project/demo-files.ts";
-import { demoFile, pretendTerminal, type Ran, ribband } from "./ribband.ts";
+import { demoFile, pretendTerminal, type Ran, ribband, root } from "./ribband.ts";
 
 let place: string;
 beforeAll(() => {
@@ -121,6 +122,7 @@ describe("what is asked wrongly", () => {
     ["too many shells", ["kit", demoFile("dunlin-4"), "--shells", "1001"], /whole number from 1 to 1000/],
     ["half a shell", ["kit", demoFile("dunlin-4"), "--shells", "1.5"], /whole number from 1 to 1000/],
     ["a word for a number", ["kit", demoFile("dunlin-4"), "--shells", "two"], /whole number from 1 to 1000/],
+    ["no folder", ["kit", demoFile("dunlin-4"), "--out", ""], /The name of a folder is wanted/],
     ["no file", ["measure"], /missing required argument 'file'/],
     [
       "an unknown command",
@@ -143,4 +145,20 @@ test("help is plain and tells the exit codes", async () => {
     expect(out).toContain(word);
   for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(80);
   expect(readdirSync(place).every((name) => name.endsWith(".json"))).toBe(true);
+});
+
+test("a full disk behind stdout is told in a sentence", async ({ skip }) => {
+  if (!existsSync("/dev/full")) skip("this system has no /dev/full");
+  const full = openSync("/dev/full", "w");
+  const child = spawn(process.execPath, ["--import", "tsx", "core/cli/main.ts", "--help"], {
+    cwd: root,
+    stdio: ["ignore", full, "pipe"],
+  });
+  let err = "";
+  child.stderr?.on("data", (data) => {
+    err += data;
+  });
+  const code = await new Promise((done) => child.once("close", done));
+  closeSync(full);
+  expect([code, err]).toEqual([1, "The results could not be printed: the disk is full.\n"]);
 });
