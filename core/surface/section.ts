@@ -2,7 +2,7 @@ import { curvePointAt, type SurfaceCurve, spanAt } from "./curve.ts";
 import type { Field } from "./field.ts";
 import { type Plane, PlaneMarch, type Section, type SectionOptions } from "./plane-march.ts";
 
-export type { Plane, Section } from "./plane-march.ts";
+export type { Plane, Section, SectionOptions } from "./plane-march.ts";
 
 /**
  * Marches the curve in which the surface {field = 0} cuts a plane, from the point of it nearest to `start`. Every point
