@@ -3,9 +3,7 @@ import type { RimPlace, SurfacePlace } from "../project/schema.ts";
 import { curvePointAt } from "../surface/curve.ts";
 import { projectOnto } from "../surface/project.ts";
 import { type Astray, isAstray, unknownFace, unknownName } from "./adrift.ts";
-import { shareAt } from "./share-edge.ts";
 import { featuresOf, type Site } from "./site.ts";
-import type { WallSection } from "./wall-section.ts";
 
 /** The rim station (mm) of a place on a named run, or why this outline has no such place. */
 export function stationOf(site: Site, place: RimPlace): { readonly station: number } | Astray {
@@ -59,20 +57,8 @@ function onWall(site: Site, rim: RimPlace, downPart: number): SurfacePoint | Ast
   const wall = site.wallAt(place.station);
   if (isAstray(wall)) return wall;
   const at = new Float64Array(9);
-  curvePointAt(wall.curve, downPart * footOf(site, wall), at);
+  curvePointAt(wall.curve, downPart * wall.foot, at);
   return { point: [at[0], at[1], at[2]], face: "wall" };
-}
-
-/** Distance down the surface from the rim to the foot line, where the wall and what lies below have half each, mm. */
-export function footOf(site: Site, wall: WallSection): number {
-  let low = wall.plainTo;
-  let high = wall.footEnd;
-  while (high - low > 1e-6) {
-    const middle = (low + high) / 2;
-    if (shareAt(wall.curve, site.near, site.reader.wall, middle) >= 0.5) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
 }
 
 /** The box in plan that holds a face, from the lines that bound it; null where it is not to be seen. */

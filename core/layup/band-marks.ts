@@ -3,7 +3,6 @@ import { curvePointAt } from "../surface/curve.ts";
 import { nearestStation } from "../surface/nearest-station.ts";
 import type { Strip } from "../surface/strip.ts";
 import { isAstray } from "./adrift.ts";
-import { footOf } from "./anchors.ts";
 import type { TapeMark } from "./laid.ts";
 import type { Site } from "./site.ts";
 import { readTape } from "./tape.ts";
@@ -18,7 +17,7 @@ export function rimToFoot(site: Site, foot: Transition, halfWidth: number): Tape
   return site.marks.flatMap((mark): TapeMark[] => {
     const wall = site.wallAt(mark.station);
     if (isAstray(wall)) return [];
-    const downMm = footOf(site, wall);
+    const downMm = wall.foot;
     curvePointAt(wall.curve, downMm, at);
     curvePointAt(foot.curve, nearestStation(foot.curve, at[0], at[1], at[2]), at);
     const { u } = wall.plane;

@@ -2,10 +2,11 @@ import type { Material, ZoneSpec } from "../project/schema.ts";
 import { cutCurve } from "../surface/cut-curve.ts";
 import { offsetLength, type Section } from "../surface/section.ts";
 import { type Astray, isAstray, mm } from "./adrift.ts";
+import { joinSections } from "./join-sections.ts";
 import { called, type KeepOut, liesOver } from "./keep-outs.ts";
 import type { LaidRib } from "./laid.ts";
 import { march } from "./march.ts";
-import { shareEdge, spanLeaving } from "./share-edge.ts";
+import { shareAt, shareEdge, spanLeaving, WHOLE } from "./share-edge.ts";
 import type { Site } from "./site.ts";
 import type { WallSection } from "./wall-section.ts";
 
@@ -85,42 +86,36 @@ export function ribAt(site: Site, station: number, ask: RibAsk): Rib | Astray {
   };
 }
 
-/** Carries the wall's section on over the face below by up to `length` mm, as far as that face is plain. */
+/**
+ * The wall's section carried on over the face below to `length` mm past the foot's radius, and how far past it that face is
+ * plain: `length` or less.
+ */
 function runOnto(site: Site, wall: WallSection, length: number): { curve: Section; plain: number } | Astray {
-  const { curve, plane } = wall;
-  if (length <= 0) return { curve, plain: 0 };
-  const last = curve.stations.length - 1;
-  const end = curve.points.subarray(3 * last, 3 * last + 3);
-  const direction = curve.tangents.subarray(3 * last, 3 * last + 3);
-  const on = march(site.reader.field, plane, end, { direction, stepMm: 150, lengthMm: length });
-  if (!on || on.stations.length < 2) {
-    return {
-      why: `Below the wall at ${mm(wall.station)} along the rim the surface was lost.`,
-      mend: "Move the rib along the rim.",
-    };
+  const { near, reader } = site;
+  const { footEnd, plane, below } = wall;
+  let { curve } = wall;
+  const more = footEnd + length - curve.length;
+  if (more > 0) {
+    const last = 3 * (curve.stations.length - 1);
+    const direction = curve.tangents.subarray(last, last + 3);
+    const end = curve.points.subarray(last, last + 3);
+    const on = march(reader.field, plane, end, { direction, stepMm: 150, lengthMm: more });
+    if (!on || on.stations.length < 2) {
+      return {
+        why: `Below the wall at ${mm(wall.station)} along the rim the surface was lost.`,
+        mend: "Move the rib along the rim.",
+      };
+    }
+    curve = joinSections(curve, on);
   }
-  const span = spanLeaving(on, site.near, wall.below, 0);
-  const plain = span
-    ? shareEdge(on, site.near, wall.below, on.stations[span[0]], on.stations[span[1]])
-    : on.length;
-  return { curve: joined(curve, on), plain };
-}
-
-/** Two sections of one plane, the second beginning where the first ends. */
-function joined(a: Section, b: Section): Section {
-  const turned = a.turning[a.turning.length - 1];
-  const add = (p: Float64Array, q: Float64Array, skip: number, more: number) =>
-    Float64Array.from([...p, ...q.subarray(skip).map((value) => value + more)]);
-  return {
-    points: add(a.points, b.points, 3, 0),
-    tangents: add(a.tangents, b.tangents, 3, 0),
-    normals: add(a.normals, b.normals, 3, 0),
-    stations: add(a.stations, b.stations, 1, a.length),
-    turning: add(a.turning, b.turning, 1, turned),
-    length: a.length + b.length,
-    closed: false,
-    ended: b.ended,
-  };
+  const from = curve.stations.findIndex((station) => station > footEnd + 1e-6);
+  if (from < 0) return { curve, plain: 0 };
+  const { stations } = curve;
+  const whole = shareAt(curve, near, below, stations[from]) >= WHOLE;
+  const span = whole ? spanLeaving(curve, near, below, from) : null;
+  const [inside, outside] = span ? [stations[span[0]], stations[span[1]]] : [footEnd, stations[from]];
+  const end = whole && !span ? curve.length : shareEdge(curve, near, below, inside, outside);
+  return { curve, plain: Math.min(length, end - footEnd) };
 }
 
 /**

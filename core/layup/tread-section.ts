@@ -2,7 +2,7 @@ import type { Transition } from "../shell/transitions.ts";
 import { curvePointAt } from "../surface/curve.ts";
 import type { Plane, Section } from "../surface/section.ts";
 import { march } from "./march.ts";
-import { shareEdge, spanLeaving, WHOLE } from "./share-edge.ts";
+import { shareAt, shareEdge, spanLeaving, WHOLE } from "./share-edge.ts";
 import type { Site } from "./site.ts";
 
 /**
@@ -59,30 +59,34 @@ export function treadSection(
   if (!under || !down) return null;
 
   // Without the radius: the level line of the tread's back meets the straight line of the riser's.
-  const inPlane = (s: Section, k: 0 | 3) => {
-    const i = 3 * (s.stations.length - 1);
-    const [x, y, z] = (k === 0 ? s.points : s.tangents).subarray(i, i + 3);
-    const base = k === 0 ? nosePoint : [0, 0, 0];
-    return [(x - base[0]) * u[0] + (y - base[1]) * u[1], z - base[2]] as const;
+  const inPlane = ({ run }: PlainRun, station: number) => {
+    curvePointAt(run, station, at);
+    const level = (k: number, x: number, y: number) => (at[k] - x) * u[0] + (at[k + 1] - y) * u[1];
+    return {
+      x: level(0, nosePoint[0], nosePoint[1]),
+      y: at[2] - nosePoint[2],
+      dx: level(3, 0, 0),
+      dy: at[5],
+    };
   };
-  const [ux, level] = inPlane(under.run, 0);
-  const [dx, dy] = inPlane(down.run, 0);
-  const [rx, ry] = inPlane(down.run, 3);
-  if (!(ry < -0.1)) return null;
-  const cornerX = dx + ((level - dy) / ry) * rx;
+  const level = inPlane(under, under.from).y;
+  const riserLine = inPlane(down, (down.from + down.to) / 2);
+  const { dx, dy } = riserLine;
+  if (!(dy < -0.1)) return null;
+  const cornerX = riserLine.x + ((level - riserLine.y) / dy) * dx;
   const plane: Plane = {
     origin: [nosePoint[0] + cornerX * u[0], nosePoint[1] + cornerX * u[1], nosePoint[2] + level],
     u,
     v: [0, 0, 1],
   };
-  const riserPlain = Math.hypot(dx - cornerX, dy - level);
+  const riserEnd = inPlane(down, down.to);
   return {
     plane,
     under: under.run,
     down: down.run,
-    riserDirection: [rx, ry],
-    underPlain: ux - cornerX - under.beyond,
-    downPlain: riserPlain - down.beyond,
+    riserDirection: [dx, dy],
+    underPlain: inPlane(under, under.to).x - cornerX,
+    downPlain: Math.hypot(riserEnd.x - cornerX, riserEnd.y - level),
   };
 }
 
@@ -92,10 +96,14 @@ function pointOf(nose: Transition, station: number): [number, number, number] {
   return [at[0], at[1], at[2]];
 }
 
-/**
- * The section from the nose line over its radius and on along one face, `length` mm and as far again as the radius takes.
- * `beyond` is how much of its end no longer lies on the plain face.
- */
+/** A section from the nose line and the stations between which it lies on one plain face. */
+interface PlainRun {
+  readonly run: Section;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The section from the nose line over its radius and on along one face, `length` mm and as far again as the radius takes. */
 function plainRun(
   site: Site,
   plane: Plane,
@@ -103,31 +111,27 @@ function plainRun(
   face: number,
   other: number,
   length: number,
-): { run: Section; beyond: number } | null {
+): PlainRun | null {
   const { near } = site;
   const run = march(site.reader.field, plane, plane.origin, {
     direction,
     stepMm: 100,
     lengthMm: length + 2 * radiusRoom(site),
-    // Over the radius of the nose first; then, once the face has had the whole, until it no longer has.
+    // Over the radius of the nose first; then until the face gives way to what follows it.
     stop: (x, y, z) => {
       const shares = near(x, y, z).shares(x, y, z);
-      return shares[other] > 1e-9 ? -1 : WHOLE - shares[face];
+      return shares[other] > 1e-9 ? -1 : 0.5 - shares[face];
     },
   });
   if (!run || run.stations.length < 3) return null;
-  const shareOf = (i: number) => {
-    const [x, y, z] = run.points.subarray(3 * i, 3 * i + 3);
-    return near(x, y, z).shares(x, y, z)[face];
-  };
-  const count = run.stations.length;
+  const { stations } = run;
   let first = 1;
-  while (first < count && shareOf(first) < WHOLE) first++;
-  if (first >= count - 1) return null;
+  while (first < stations.length && shareAt(run, near, face, stations[first]) < WHOLE) first++;
+  if (first === stations.length) return null;
+  const from = stations[first];
   const span = spanLeaving(run, near, face, first);
-  const end = span ? shareEdge(run, near, face, run.stations[span[0]], run.stations[span[1]]) : run.length;
-  if (end - run.stations[first] < LEAST_PLAIN) return null;
-  return { run, beyond: run.length - end };
+  const to = span ? shareEdge(run, near, face, stations[span[0]], stations[span[1]]) : run.length;
+  return to - from < LEAST_PLAIN ? null : { run, from, to };
 }
 
 /** Length that the largest nose radius can take along the surface, mm. */

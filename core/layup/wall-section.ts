@@ -6,13 +6,14 @@ import type { Field } from "../surface/field.ts";
 import type { Plane, Section } from "../surface/section.ts";
 import type { Astray } from "./adrift.ts";
 import { mm } from "./adrift.ts";
+import { joinSections } from "./join-sections.ts";
 import { march } from "./march.ts";
 import { marchingField, type Near } from "./near.ts";
-import { shareEdge, spanLeaving, WHOLE } from "./share-edge.ts";
+import { edgeOfPlain, shareAt, shareEdge, spanLeaving, WHOLE } from "./share-edge.ts";
 
 /**
  * The outside of the wall at one place of the rim: the section of the lay-up surface with the vertical plane square to
- * the rim there, from the rim down to where the radius at the wall's foot ends. The rim is the middle of the radius
+ * the rim there, from the rim down over the radius at the wall's foot. The rim is the middle of the radius
  * between wall and coping: there a tape hooks in.
  */
 export interface WallSection {
@@ -20,14 +21,22 @@ export interface WallSection {
   readonly station: number;
   /** The plane: origin on the rim's outline at z = 0, u level and outwards, v up. */
   readonly plane: Plane;
+  /** From the rim to somewhat past the end of the foot's radius. */
   readonly curve: Section;
-  /** Down the surface from the rim, mm: where the plain wall begins, where it ends, and where the radius below it ends. */
+  /**
+   * Down the surface from the rim, mm: where the plain wall begins and where it ends; the foot line, on which the wall and what
+   * lies below it have half each; and where the radius ends.
+   */
   readonly plainFrom: number;
   readonly plainTo: number;
+  readonly foot: number;
   readonly footEnd: number;
   /** Index of the face that lies below the wall here. */
   readonly below: number;
 }
+
+/** The thickest laminate that a shop lays first, and to spare, mm. */
+const MOST_LAMINATE = 40;
 
 /** Longest step where the section runs straight, mm. */
 const STEP = 150;
@@ -41,6 +50,8 @@ export interface WallReader {
   readonly atRim: (x: number, y: number, z: number) => number;
   /** A height at which every wall is plain, mm. */
   readonly plainZ: number;
+  /** Way from the foot line that is sure to lead past the end of the radius there, mm. */
+  readonly footRoom: number;
 }
 
 /** Makes a reader of walls for the surface {field = 0} of a shell moved out by the laminate already laid. */
@@ -49,7 +60,8 @@ export function wallReader(shell: Shell, field: Field): WallReader {
   const wall = shell.faces.findIndex((face) => face.kind === "wall");
   const others = shell.faces.filter((face) => face.kind !== "wall").map((face) => face.id);
   const contest = contestBetween(field, [shell.faces[wall].id], others);
-  const pair = shell.spec.radii.pairs.find(({ between }) => isRim(between));
+  const { cove, step, pairs } = shell.spec.radii;
+  const pair = pairs.find(({ between }) => isRim(between));
   const radius = pair?.radius ?? shell.spec.coping.rimRadius;
   const plainZ = -radius - 2;
   return {
@@ -59,6 +71,7 @@ export function wallReader(shell: Shell, field: Field): WallReader {
     // Below the rim's radius the wall may give way to treads: only above it does the end of the wall mean the rim.
     atRim: (x, y, z) => (z < plainZ ? -1 : -contestValue(near(x, y, z), contest, x, y, z)),
     plainZ,
+    footRoom: Math.max(cove, step, ...pairs.map((each) => each.radius)) + MOST_LAMINATE,
   };
 }
 
@@ -81,28 +94,45 @@ export function wallSectionAt(reader: WallReader, shell: Shell, station: number)
   const down = march(field, plane, up.points.subarray(3 * last, 3 * last + 3), {
     direction: [0, 0, -1],
     stepMm: STEP,
-    stop: (px, py, pz) => (pz > reader.plainZ ? -1 : 1e-9 - near(px, py, pz).shares(px, py, pz)[wall]),
+    stop: (px, py, pz) => (pz > reader.plainZ ? -1 : 0.5 - near(px, py, pz).shares(px, py, pz)[wall]),
   });
   if (down?.ended !== "stop") return lost("the foot of the wall", station);
+  const foot = 3 * (down.stations.length - 1);
+  const on = march(field, plane, down.points.subarray(foot, foot + 3), {
+    direction: down.tangents.subarray(foot, foot + 3),
+    stepMm: STEP,
+    lengthMm: reader.footRoom,
+  });
+  if (!on || on.stations.length < 2) return lost("the surface below the wall", station);
 
-  const shareOf = (i: number) => {
-    const [px, py, pz] = down.points.subarray(3 * i, 3 * i + 3);
-    return near(px, py, pz).shares(px, py, pz);
-  };
   const count = down.stations.length;
   let first = 1;
-  while (first < count && shareOf(first)[wall] < WHOLE) first++;
+  while (first < count && wallShare(reader, down, first) < WHOLE) first++;
   const end = first < count ? spanLeaving(down, near, wall, first) : null;
   if (!end) return lost("a plain stretch of wall", station);
+  let gone = 1;
+  while (gone < on.stations.length && wallShare(reader, on, gone) > 1e-9) gone++;
+  if (gone === on.stations.length) return lost("the end of the wall's radius", station);
+  const curve = joinSections(down, on);
+  const footEnd =
+    down.length + edgeOfPlain((s) => shareAt(on, near, wall, s), on.stations[gone], on.stations[gone - 1]);
+  const past = 3 * (count - 1 + gone);
+  const [px, py, pz] = curve.points.subarray(past, past + 3);
   return {
     station,
     plane,
-    curve: down,
+    curve,
     plainFrom: shareEdge(down, near, wall, down.stations[first], down.stations[first - 1]),
     plainTo: shareEdge(down, near, wall, down.stations[end[0]], down.stations[end[1]]),
-    footEnd: down.length,
-    below: field.owner(shareOf(count - 1)),
+    foot: down.length,
+    footEnd,
+    below: field.owner(near(px, py, pz).shares(px, py, pz)),
   };
+}
+
+function wallShare({ near, wall }: WallReader, curve: Section, i: number): number {
+  const [x, y, z] = curve.points.subarray(3 * i, 3 * i + 3);
+  return near(x, y, z).shares(x, y, z)[wall];
 }
 
 function lost(what: string, station: number): Astray {
