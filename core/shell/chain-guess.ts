@@ -25,7 +25,7 @@ export function chainGuess(
   mesh: Pick<SurfaceMesh, "positions" | "triangles">,
   found: BoundaryChain,
 ): ChainGuess {
-  let chain = facesRight(mesh, found) ? turned(found) : found;
+  let chain = firstSideLeft(mesh, found);
   let middles = middlesOf(mesh, chain);
   let startY = 0;
   if (chain.closed) {
@@ -77,12 +77,21 @@ function middlesOf(mesh: Pick<SurfaceMesh, "positions">, chain: BoundaryChain): 
   return middles;
 }
 
+/** The chain, or the chain turned round, so that it runs with its first side on its left. */
+export function firstSideLeft(
+  mesh: Pick<SurfaceMesh, "positions" | "triangles">,
+  chain: BoundaryChain,
+): BoundaryChain {
+  return facesRight(mesh, chain) ? turned(chain) : chain;
+}
+
 /** Whether the chain runs with its first side on the right: by the triangles between its crossings, whose normals point into the ground. */
 function facesRight(mesh: Pick<SurfaceMesh, "positions" | "triangles">, chain: BoundaryChain): boolean {
   const { positions: p, triangles } = mesh;
   let left = 0;
   for (let i = 0; i < chain.between.length; i++) {
     const j = (i + 1) % (chain.edges.length / 2);
+    if (chain.between[i] < 0) continue;
     const t = 3 * chain.between[i];
     const [a, b, c] = [3 * triangles[t], 3 * triangles[t + 1], 3 * triangles[t + 2]];
     const ux = p[b] - p[a];

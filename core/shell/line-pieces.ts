@@ -45,8 +45,8 @@ export interface LineToCut {
   facesAt(crossing: number): readonly [number, number];
   /** The contest of two faces on one side of the line; the face with the lower index is on its first side. */
   stemOf(a: number, b: number): Contest;
-  /** Middle of a triangle of the mesh. */
-  middleOf(triangle: number): readonly [number, number, number];
+  /** Middle of the mesh's edge at a crossing. */
+  placeOf(crossing: number): readonly [number, number, number];
 }
 
 /** A change of faces along the chain, after crossing `at`: the faces before and after it. */
@@ -99,7 +99,10 @@ function changesAlong(line: LineToCut): Change[] {
     if (before[0] === after[0] && before[1] === after[1]) continue;
     const [from, to] = before[0] === after[0] ? [before[1], after[1]] : [before[0], after[0]];
     const triangle = chain.between[at];
-    const near = nearestStation(curve, ...line.middleOf(triangle));
+    const here = line.placeOf(at);
+    const there = line.placeOf((at + 1) % count);
+    const middle = [0, 1, 2].map((c) => (here[c] + there[c]) / 2) as [number, number, number];
+    const near = nearestStation(curve, ...middle);
     const sample = new Float64Array(9);
     const sense = to < from ? 1 : -1;
     let station = junctionOnLine(field, curve, settle, line.stemOf(from, to), sense, near, sample);

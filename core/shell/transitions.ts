@@ -5,8 +5,9 @@ import { type Field, offsetField } from "../surface/field.ts";
 import { nearby } from "../surface/nearby.ts";
 import { traceContest } from "../surface/trace.ts";
 import { type BoundaryChain, boundaryChains } from "./boundary-chains.ts";
-import { type ChainGuess, chainGuess } from "./chain-guess.ts";
+import { type ChainGuess, chainGuess, firstSideLeft } from "./chain-guess.ts";
 import { type FaceContests, faceContests } from "./contests.ts";
+import { joinLooseEnds, type LooseChain } from "./join-chains.ts";
 import { junctionOfThree } from "./junctions.ts";
 import { cutAtJunctions, type LinePiece, withoutSlivers } from "./line-pieces.ts";
 import { faceTransition, type Line, type UnnamedTransition, wallTransitions } from "./name-pieces.ts";
@@ -15,6 +16,9 @@ import type { Junction, Sliver, Transitions } from "./transition.ts";
 import { distinctNames } from "./transition-names.ts";
 
 export type { Transition, TransitionKind, Transitions } from "./transition.ts";
+
+/** An end nearer than this to the surface's own edge lies on it, mm. */
+const AT_EDGE = 60;
 
 type Mesh = Pick<SurfaceMesh, "positions" | "triangles" | "owner">;
 
@@ -57,26 +61,62 @@ class Search {
   run(): UnnamedTransition[] {
     const { list, table } = this.contests;
     const chains = boundaryChains(this.mesh, table, this.faces.length);
+    const found: UnnamedTransition[] = [];
     // Boundaries of a later round end on those of an earlier one, whose junctions must be known first.
-    chains.sort((a, b) => list[a.contest].round - list[b.contest].round);
-    return chains.flatMap((chain) => this.alongChain(chain));
+    for (const round of [0, 1, 2]) {
+      const ofRound = chains.filter((c) => list[c.contest].round === round);
+      for (const chain of ofRound) if (chain.closed) found.push(...(this.alongChain(chain, false) ?? []));
+      const open = ofRound.filter((c) => !c.closed).map((c) => firstSideLeft(this.mesh, c));
+      const ends = open.map((chain) => this.looseEnds(chain));
+      for (const { parts, whole } of joinLooseEnds(this.mesh, ends)) {
+        const joined = parts[0] === whole ? null : this.alongChain(whole, true);
+        if (joined) found.push(...joined);
+        else
+          for (const part of parts)
+            if (!this.isUneven(part)) found.push(...(this.alongChain(part, false) ?? []));
+      }
+    }
+    return found;
   }
 
-  private alongChain(found: BoundaryChain): UnnamedTransition[] {
+  /** Whether an open chain is only the mesh's unevenness beside a junction; then it is left out. */
+  private isUneven(chain: BoundaryChain): boolean {
+    if (chain.start < 0 || chain.end < 0) return false;
+    const { lengthMm, points } = chainGuess(this.mesh, chain);
+    if (lengthMm > UNEVEN) return false;
+    const start = this.endOf(chain.start);
+    const end = this.endOf(chain.end);
+    const apart = start && end ? distance(start, end) : 0;
+    if (apart > SLIVER) return false;
+    this.leaveOut(this.facesAt(chain, 0), apart, start ?? end ?? points);
+    return true;
+  }
+
+  /** Ends that lie neither at a junction nor at the surface's own edge. */
+  private looseEnds(chain: BoundaryChain): LooseChain {
+    const loose = (triangle: number, crossing: number): boolean => {
+      if (triangle >= 0) return !this.endOf(triangle);
+      const [x, y, z] = this.placeOf(chain, crossing);
+      const { edge } = this.field;
+      return !edge || Math.abs(edge.evaluate(x, y, z)) > AT_EDGE;
+    };
+    return {
+      chain,
+      looseStart: loose(chain.start, 0),
+      looseEnd: loose(chain.end, chain.edges.length / 2 - 1),
+    };
+  }
+
+  /** The transitions along a chain; null if they must be exact and are not. */
+  private alongChain(found: BoundaryChain, mustBeExact: boolean): UnnamedTransition[] | null {
     const guess = chainGuess(this.mesh, found);
     const { chain } = guess;
     const start = this.endOf(chain.start);
     const end = this.endOf(chain.end);
-    if (chain.start >= 0 && chain.end >= 0 && guess.lengthMm < UNEVEN) {
-      const apart = start && end ? distance(start, end) : 0;
-      if (apart < SLIVER) {
-        this.leaveOut(this.facesAt(chain, 0), apart, start ?? end ?? guess.points);
-        return [];
-      }
-    }
     const { round, sides } = this.contests.list[chain.contest];
     const contest = contestBetween(this.field, ...sides);
     const { curve, exact, reason } = this.trace(guess, contest, start, end);
+    if (mustBeExact && !exact) return null;
     const cut = cutAtJunctions({
       field: this.field,
       contest,
@@ -84,9 +124,9 @@ class Search {
       chain,
       facesAt: (i) => this.facesAt(chain, i),
       stemOf: (a, b) => this.contestOf(a, b),
-      middleOf: (t) => this.middleOf(t),
+      placeOf: (i) => this.placeOf(chain, i),
     });
-    for (const j of cut.junctions) if (j.exact) this.junctions.set(j.triangle, j.point);
+    for (const j of cut.junctions) if (j.exact && j.triangle >= 0) this.junctions.set(j.triangle, j.point);
     const { kept, slivers } = withoutSlivers(cut.pieces, SLIVER, chain.closed);
     for (const s of slivers) {
       const sample = new Float64Array(9);
@@ -158,11 +198,10 @@ class Search {
     return [this.mesh.owner[chain.edges[2 * i]], this.mesh.owner[chain.edges[2 * i + 1]]];
   }
 
-  private middleOf(triangle: number): [number, number, number] {
-    const { positions: p, triangles } = this.mesh;
-    const [a, b, c] = [0, 1, 2].map((k) => 3 * triangles[3 * triangle + k]);
-    const mean = (k: number) => (p[a + k] + p[b + k] + p[c + k]) / 3;
-    return [mean(0), mean(1), mean(2)];
+  private placeOf(chain: BoundaryChain, i: number): [number, number, number] {
+    const { positions: p } = this.mesh;
+    const [a, b] = [3 * chain.edges[2 * i], 3 * chain.edges[2 * i + 1]];
+    return [(p[a] + p[b]) / 2, (p[a + 1] + p[b + 1]) / 2, (p[a + 2] + p[b + 2]) / 2];
   }
 }
 

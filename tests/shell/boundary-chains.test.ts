@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { boundaryChains } from "../../core/shell/boundary-chains.ts";
 import { chainGuess } from "../../core/shell/chain-guess.ts";
 import { faceContests } from "../../core/shell/contests.ts";
+import { joinLooseEnds } from "../../core/shell/join-chains.ts";
 import { type LinePiece, withoutSlivers } from "../../core/shell/line-pieces.ts";
 import { distinctNames } from "../../core/shell/transition-names.ts";
 import type { SurfaceCurve } from "../../core/surface/curve.ts";
@@ -124,6 +125,54 @@ describe("boundaries on a mesh", () => {
     });
     expect(Array.from(back.points)).toEqual(Array.from(points));
     expect(Array.from(back.chain.between)).toEqual(Array.from(chain.between));
+  });
+});
+
+describe("loose ends", () => {
+  // Crossings 10 mm apart along x, each an edge across the line.
+  const mesh = {
+    positions: Float64Array.from({ length: 3 * 400 }, (_, k) => {
+      const v = Math.floor(k / 3);
+      return [10 * (v >> 1), v % 2 === 0 ? 1 : -1, 0][k % 3];
+    }),
+  };
+  const chain = (contest: number, from: number, to: number) => ({
+    contest,
+    edges: Int32Array.from({ length: 2 * (to - from + 1) }, (_, k) => 2 * from + k),
+    between: Int32Array.from({ length: to - from }, (_, k) => from + k),
+    closed: false,
+    start: 1000 + from,
+    end: 1000 + to,
+  });
+  const loose = (c: ReturnType<typeof chain>, looseStart: boolean, looseEnd: boolean) => ({
+    chain: c,
+    looseStart,
+    looseEnd,
+  });
+
+  it("of one contest are put together in order, and keep their outer ends", () => {
+    const [a, b, c] = [chain(3, 0, 20), chain(3, 30, 60), chain(3, 65, 90)];
+    const joined = joinLooseEnds(mesh, [loose(c, true, false), loose(a, false, true), loose(b, true, true)]);
+    expect(joined.length).toBe(1);
+    const { parts, whole } = joined[0];
+    expect(parts).toEqual([a, b, c]);
+    expect([whole.closed, whole.start, whole.end]).toEqual([false, 1000, 1090]);
+    expect(whole.edges.length / 2).toBe(21 + 31 + 26);
+    expect(whole.between.length).toBe(whole.edges.length / 2 - 1);
+    expect(Array.from(whole.between).filter((t) => t < 0).length).toBe(2);
+  });
+
+  it("of other contests, far away, or at junctions stay as they are", () => {
+    const [a, b] = [chain(3, 0, 20), chain(4, 25, 60)];
+    const far = chain(3, 80, 120);
+    const joined = joinLooseEnds(mesh, [
+      loose(a, false, true),
+      loose(b, true, true),
+      loose(far, true, false),
+    ]);
+    expect(joined.map((j) => j.parts.length)).toEqual([1, 1, 1]);
+    const near = chain(3, 22, 60);
+    expect(joinLooseEnds(mesh, [loose(a, false, false), loose(near, true, true)]).length).toBe(2);
   });
 });
 

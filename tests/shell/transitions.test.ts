@@ -73,6 +73,28 @@ describe("the transitions of a box basin", () => {
     for (const length of lengths) expect(Math.abs(length - lengths[0])).toBeLessThan(2e-3);
   });
 
+  it("is followed over holes of the mesh", () => {
+    const field = cutAt(boxPool(4000, 3000, 1200, 350, 150), -100);
+    const mesh = plainMesh(field, 60, stepBounds);
+    const whole = findTransitions({ field, faces: wallAndFloor }, mesh).transitions[0];
+    const kept: number[] = [];
+    for (let t = 0; t < mesh.triangles.length; t += 3) {
+      const corners = Array.from(mesh.triangles.subarray(t, t + 3));
+      const inHole = (v: number) => {
+        const [x, y] = mesh.positions.subarray(3 * v, 3 * v + 3);
+        return Math.hypot(x - 2000, y + 1500) < 200 || Math.hypot(x - 3900, y - 1400) < 90;
+      };
+      if (!corners.some(inHole)) kept.push(...corners);
+    }
+    expect(kept.length).toBeLessThan(mesh.triangles.length - 150);
+    const [foot] = findTransitions(
+      { field, faces: wallAndFloor },
+      { ...mesh, triangles: Uint32Array.from(kept) },
+    ).transitions;
+    expect([foot.id, foot.closed, foot.reason]).toEqual(["foot", true, ""]);
+    expect(Math.abs(foot.lengthMm - whole.lengthMm)).toBeLessThan(2e-3);
+  });
+
   it("is a circle in a round pool, begun at its smallest x", () => {
     const field = cutAt(roundPool(1500, 1200, 200), -100);
     const mesh = plainMesh(field, 75, { min: [-1540, -1540, -1260], max: [1540, 1540, -60] });
