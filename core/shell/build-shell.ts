@@ -57,7 +57,7 @@ export function buildShell(spec: ShellSpec): ShellResult {
     spec,
     outline,
     faces,
-    field: fieldOf(root, faces, bounds, edgeCut(spec, outline)),
+    field: fieldOf(root, faces, bounds, edgeCut(spec, outline), spec.coping.flange),
     adjustments: [
       ...floor.adjustments,
       ...built.adjustments,

@@ -9,7 +9,13 @@ const { shareStack, stack } = nodes;
 let passes = 0;
 
 /** A field over a tree of nodes. */
-export function fieldOf(root: Node, faces: readonly Face[], bounds: Bounds, edge: EdgeCut | null): Field {
+export function fieldOf(
+  root: Node,
+  faces: readonly Face[],
+  bounds: Bounds,
+  edge: EdgeCut | null,
+  thinnest: number,
+): Field {
   const ids = faces.map((f) => f.id);
   const groups = groupsOf(faces);
   const owner = (shares: Float64Array): number => ownerOf(shares, groups);
@@ -20,6 +26,7 @@ export function fieldOf(root: Node, faces: readonly Face[], bounds: Bounds, edge
       faces: ids,
       bounds,
       edge,
+      thinnest,
       owner,
       evaluate(x, y, z) {
         node.evaluate(x, y, z, 0);

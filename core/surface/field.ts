@@ -26,6 +26,8 @@ export interface Field {
   within(x: number, y: number, z: number, radius: number): Field;
   /** Box that holds the whole surface to be meshed, mm. */
   readonly bounds: Bounds;
+  /** Least thickness of ground between two stretches of the surface (the coping's flange), mm: a mesher's cells must be finer. */
+  readonly thinnest?: number;
   /** Where the surface ends: the part with edge(p) > 0 is cut away (beyond the outer lip). Null for a closed surface. */
   readonly edge: EdgeCut | null;
 }
@@ -57,6 +59,7 @@ export function offsetField(field: Field, t: number): Field {
       min: [field.bounds.min[0] - t, field.bounds.min[1] - t, field.bounds.min[2] - t],
       max: [field.bounds.max[0] + t, field.bounds.max[1] + t, field.bounds.max[2] + t],
     },
+    thinnest: field.thinnest === undefined ? undefined : Math.max(field.thinnest - 2 * t, 10),
     edge: field.edge,
   };
 }
