@@ -19,14 +19,15 @@ export function rimToFoot(site: Site, foot: Transition, halfWidth: number): Tape
     if (isAstray(wall)) return [];
     const downMm = wall.foot;
     curvePointAt(wall.curve, downMm, at);
-    curvePointAt(foot.curve, nearestStation(foot.curve, at[0], at[1], at[2]), at);
+    const [x, y, z] = at;
+    curvePointAt(foot.curve, nearestStation(foot.curve, x, y, z), at);
     const { u } = wall.plane;
     const level = Math.abs(at[3] * u[1] - at[4] * u[0]);
     const here = { from: mark.name, alongMm: 0 };
-    return [
-      { what: "upper edge", ...here, downMm: downMm - halfWidth / level },
-      { what: "line", ...here, downMm },
-    ];
+    const line = { what: "line", ...here, downMm };
+    // Where the foot climbs a riser past this mark, no tape hangs square to it.
+    if (level < 0.5 || Math.hypot(at[0] - x, at[1] - y, at[2] - z) > 1) return [line];
+    return [{ what: "upper edge", ...here, downMm: downMm - halfWidth / level }, line];
   });
 }
 

@@ -17,6 +17,15 @@ export const bandSampling: StripSampling = { alongMm: 120, acrossMm: 30 };
 /** A stretch shorter than this has vanished, mm. */
 const SHORTEST = 10;
 
+/** A band that covers less than this has no surface to lie on, mm². */
+export const LEAST_AREA = 100;
+
+/** What there is to say of a line beside which the shell has no surface. */
+export const noSurface = (line: string): Astray => ({
+  why: `The surface is lost all along ${line}, so that no band can lie on it.`,
+  mend: "Look at the shell's own self-check: its surface is torn there.",
+});
+
 /** Lays a band along a transition of the shell, or says why it finds no place. */
 export function layBand(site: Site, spec: BandSpec): LaidBand | Astray {
   const material = materialOf(site.project, spec.material, "woven");
@@ -107,7 +116,8 @@ function stripOn(
   halfWidths: readonly [number, number],
 ): Strip | Astray {
   try {
-    return layStrip(site.field, on.curve, stretch, halfWidths, bandSampling);
+    const strip = layStrip(site.field, on.curve, stretch, halfWidths, bandSampling);
+    return strip.areaMm2 >= LEAST_AREA ? strip : noSurface(on.id);
   } catch (error) {
     if (!(error instanceof Error)) throw error;
     return { why: error.message, mend: `Look at ${on.id}: ${on.reason || "its line leaves the surface"}.` };

@@ -4,7 +4,7 @@ import { pathThrough } from "../surface/path.ts";
 import { layStrip, type Strip, stripArea } from "../surface/strip.ts";
 import { type Astray, isAstray } from "./adrift.ts";
 import { surfacePoint } from "./anchors.ts";
-import { bandSampling, stripDoubts, taper, tooWide } from "./band.ts";
+import { bandSampling, LEAST_AREA, noSurface, stripDoubts, taper, tooWide } from "./band.ts";
 import { stripMarks } from "./band-marks.ts";
 import type { LaidBand } from "./laid.ts";
 import { materialOf, type Site } from "./site.ts";
@@ -58,7 +58,8 @@ function stripThrough(
 ): { curve: SurfaceCurve; strip: Strip } | Astray {
   try {
     const curve = pathThrough(site.field, knots);
-    return { curve, strip: layStrip(site.field, curve, null, [half, half], bandSampling) };
+    const strip = layStrip(site.field, curve, null, [half, half], bandSampling);
+    return strip.areaMm2 >= LEAST_AREA ? { curve, strip } : noSurface("the path");
   } catch (error) {
     // Both say in words which point or stretch has no surface, or that two points fall on each other.
     if (!(error instanceof Error)) throw error;

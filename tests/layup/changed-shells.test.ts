@@ -3,11 +3,13 @@ import { seedCount } from "../house/seeds.ts";
 import { changeAndLay } from "./changed-shells.ts";
 
 const seeds = seedCount(8);
+/** The campaign begins at 1. */
+const first = 9;
 
 it(`keeps every zone on ${seeds} changed shells: laid with sound figures, or adrift with a reason`, () => {
   let laid = 0;
   let adrift = 0;
-  for (let seed = 1; seed <= seeds; seed++) {
+  for (let seed = first; seed < first + seeds; seed++) {
     const outcome = changeAndLay(seed);
     if (outcome.kind === "refused") continue;
     expect(outcome.faults, `seed ${seed} (${outcome.demo})`).toEqual([]);

@@ -43,22 +43,23 @@ function layupOf(project: Project, seed: number): Project["layup"] {
   return made;
 }
 
-/** Changes a demo by a seed and lays its zones on what comes out. */
-export function changeAndLay(seed: number): Outcome {
+/** The changed demo of a seed, with the lay-up of the one before the change. */
+function changedDemo(seed: number): { demo: string; project: Project } {
   const demo = demoNames[seed % demoNames.length];
   const before = demoProject(demo);
   const layup = layupOf(before, Math.floor(seed / demoNames.length));
   const d = dice(seed * 7877 + 5);
-  const project: Project = {
-    ...before,
-    shell: changedShell(before.shell, d),
-    shop: { ...before.shop, laidThickness: d.chance(0.3) ? d.mm(0, 10, 1) : before.shop.laidThickness },
-    layup,
-  };
+  const shell = changedShell(before.shell, d);
+  const laidThickness = d.chance(0.3) ? d.mm(0, 10, 1) : before.shop.laidThickness;
+  return { demo, project: { ...before, shell, shop: { ...before.shop, laidThickness }, layup } };
+}
+
+/** Changes a demo by a seed and lays its zones on what comes out. */
+export function changeAndLay(seed: number): Outcome {
+  const { demo, project } = changedDemo(seed);
   const built = buildShell(project.shell);
   if (!built.ok) return { kind: "refused", demo, why: built.refusals[0].why };
-  const transitions = transitionsOfShell(project, built.shell);
-  const result = layUp(project, built.shell, { transitions });
+  const result = layUp(project, built.shell, { transitions: transitionsOfShell(project, built.shell) });
   return {
     kind: "laid",
     demo,
