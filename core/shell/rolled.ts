@@ -139,6 +139,14 @@ export class Rolled implements Node {
         return;
       }
       this.towardsCentre(base);
+    } else if (exact) {
+      const only = this.onlyHolder();
+      if (only >= 0) {
+        // Its own value: a grown corner's wall, no exact distance, does not give it back from the ball's centre.
+        this.operands[only].evaluate(x, y, z, slot + 1 + only);
+        this.alone(slot, base, only);
+        return;
+      }
     }
     const s = slot * SLOT;
     const dx = centre[0];
@@ -165,10 +173,6 @@ export class Rolled implements Node {
     stack[s + 1] = gx;
     stack[s + 2] = gy;
     stack[s + 3] = gz;
-    if (second < 0) {
-      for (let i = 4; i < SLOT; i++) stack[s + i] = stack[base + first * SLOT + i];
-      return;
-    }
     const A = base + first * SLOT;
     const B = base + second * SLOT;
     let tx = stack[A + 1] - stack[B + 1];
@@ -220,6 +224,17 @@ export class Rolled implements Node {
       }
     }
     return false;
+  }
+
+  /** The operand that holds the ball by itself, or −1 when several do. */
+  private onlyHolder(): number {
+    let only = -1;
+    for (let i = 0; i < this.force.length; i++) {
+      if (this.force[i] === 0) continue;
+      if (only >= 0) return -1;
+      only = i;
+    }
+    return only;
   }
 
   /** One operand alone holds the ball: its value stands. */
