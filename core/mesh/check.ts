@@ -30,7 +30,7 @@ export interface CheckLimits {
 }
 
 /** As asked of every shell: no tear over 0.1 mm, no kink over 1°. */
-export const usualLimits: CheckLimits = { tearMm: 0.1, kinkRad: Math.PI / 180 };
+const usualLimits: CheckLimits = { tearMm: 0.1, kinkRad: Math.PI / 180 };
 
 /** Vertices of the open boundary lie on the edge cut within this, mm. */
 const ON_EDGE = 1e-3;

@@ -6,7 +6,7 @@ import { put, type Worklist } from "./worklist.ts";
  * Turns the edge of half-edge `h` to the other diagonal when that makes the smaller angle of its two triangles larger
  * and leaves the surface by no more than `tolerance` mm (or by no more than the old edge did). True when turned.
  */
-export function flipIfBetter(m: Facets, h: number, tolerance: number): boolean {
+function flipIfBetter(m: Facets, h: number, tolerance: number): boolean {
   const { corner, twin } = m;
   const g = twin[h];
   if (g < 0) return false;

@@ -4,7 +4,7 @@ import { makeChain } from "../plan/make-chain.ts";
 import { arc, line, segmentEnd, segmentStart, TURN } from "../plan/segments.ts";
 
 /** A segment moved sideways: `left` mm to the left of its direction. Null when an arc would shrink to nothing. */
-export function shiftSegment(s: Segment, left: number): Segment | null {
+function shiftSegment(s: Segment, left: number): Segment | null {
   if (s.kind === "line") {
     const dx = -s.uy * left;
     const dy = s.ux * left;

@@ -79,7 +79,7 @@ describe("the layers of core", () => {
         "core/surface/area.ts": 'import type { Spec } from "../project/schema.ts"; export type A = Spec;',
       },
       fault:
-        "core/surface/area.ts → core/project/schema.ts: plan, surface and mesh work on any field and do not import project",
+        "core/surface/area.ts → core/project/schema.ts: surface and mesh work on any field and do not import project",
     },
     {
       what: "Node in the core",

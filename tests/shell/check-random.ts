@@ -12,7 +12,7 @@ export interface RandomVerdict {
 }
 
 /** Builds, meshes and checks one random shell: the same for a test of a few and a campaign of many. */
-export function checkRandomShell(seed: number): RandomVerdict {
+function checkRandomShell(seed: number): RandomVerdict {
   try {
     const built = buildShell(randomShell(seed));
     if (!built.ok) {

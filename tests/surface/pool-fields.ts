@@ -11,13 +11,13 @@ interface Piece {
 const only = (count: number, face: number) => Array.from({ length: count }, (_, i) => (i === face ? 1 : 0));
 
 /** Plane with the unit normal (into the ground) n: f = n·p + offset. */
-export function planePiece(n: [number, number, number], offset: number, face: number, faces: number): Piece {
+function planePiece(n: [number, number, number], offset: number, face: number, faces: number): Piece {
   const shares = only(faces, face);
   return { evaluate: (x, y, z) => ({ f: n[0] * x + n[1] * y + n[2] * z + offset, g: [...n], shares }) };
 }
 
 /** Wall of a round pool about the z axis, leaning in by `draft` (rad): radius at the rim (z = 0). */
-export function roundWall(radius: number, draft: number, face: number, faces: number): Piece {
+function roundWall(radius: number, draft: number, face: number, faces: number): Piece {
   const shares = only(faces, face);
   const c = Math.cos(draft);
   const s = Math.sin(draft);
@@ -30,7 +30,7 @@ export function roundWall(radius: number, draft: number, face: number, faces: nu
 }
 
 /** Plumb wall of a rectangular pool from x = 0 to `length`, y = ±width/2, with plan corners of one radius. */
-export function boxWall(length: number, width: number, corner: number, face: number, faces: number): Piece {
+function boxWall(length: number, width: number, corner: number, face: number, faces: number): Piece {
   const shares = only(faces, face);
   return {
     evaluate: (x, y) => {
@@ -48,7 +48,7 @@ export function boxWall(length: number, width: number, corner: number, face: num
 }
 
 /** Rolling ball of radius r between two pieces: sign 1 in a re-entrant edge, −1 on an outward one. */
-export function blend(a: Piece, b: Piece, r: number, sign: 1 | -1 = 1): Piece {
+function blend(a: Piece, b: Piece, r: number, sign: 1 | -1 = 1): Piece {
   return {
     evaluate: (x, y, z) => {
       const p = a.evaluate(x, y, z);
@@ -77,11 +77,7 @@ export function blend(a: Piece, b: Piece, r: number, sign: 1 | -1 = 1): Piece {
  * Field of a piece. `tree` gives for each face its groups from the outermost in: the owner is found group by group,
  * the group with the largest sum of shares first.
  */
-export function poolField(
-  piece: Piece,
-  faces: readonly string[],
-  tree: readonly (readonly string[])[],
-): Field {
+function poolField(piece: Piece, faces: readonly string[], tree: readonly (readonly string[])[]): Field {
   const gradient = new Float64Array(3);
   const shares = new Float64Array(faces.length);
   const owner = (s: Float64Array): number => {
