@@ -11,7 +11,7 @@ import { growCorners, type Level } from "./growth.ts";
 import { shiftSegments } from "./loop.ts";
 import { type Node, Plane, Remembered } from "./node.ts";
 import { found, PlanDistance } from "./plan-distance.ts";
-import { pairRadius, type Radii, radiiOf } from "./radii.ts";
+import { type Radii, radiiOf } from "./radii.ts";
 import { Rolled } from "./rolled.ts";
 import type { Face, Refusal, Shell, ShellResult } from "./shell.ts";
 import { fieldOf } from "./shell-field.ts";
@@ -158,7 +158,7 @@ function joinFaces(
 
   const { rimRadius, edge, flange } = spec.coping;
   const top = new Plane(0, 0, -1, 0, index("coping/top"), count);
-  const rim = roll([water, top], pairRadius(spec, "wall", "coping/top") ?? rimRadius, -1);
+  const rim = roll([water, top], radii.given("wall", "coping/top") ?? rimRadius, -1);
   if (edge.kind === "flat") return rim;
   const outer = shiftSegments(outline.chain.segments, -flange);
   if (!outer) throw new Error("the coping's outer edge was checked and must exist");
@@ -178,9 +178,8 @@ interface Fillet {
 function pairOf(radii: Radii, a: Block, b: Block | null): number {
   const others = b ? [b.top, b.riser] : ["floor"];
   const given = [a.top, a.riser].flatMap((f) => others.map((o) => radii.step(f, o)));
-  const general = radii.step("", "");
-  const special = given.filter((r) => r !== general);
-  return special.length > 0 ? Math.max(...special) : general;
+  const special = given.filter((r) => r !== radii.general);
+  return special.length > 0 ? Math.max(...special) : radii.general;
 }
 
 function floorNode(spec: ShellSpec, outline: Outline, floor: FloorShape, face: number, count: number): Node {
