@@ -1,4 +1,4 @@
-import { addVertex, type Facets, next, splitEdge } from "./facets.ts";
+import { ADRIFT, addVertex, type Facets, next, SEATED, splitEdge, TAKEN } from "./facets.ts";
 import type { Seat } from "./seat.ts";
 import { gapOf } from "./shape.ts";
 
@@ -21,7 +21,7 @@ export function bisectEdge(m: Facets, seat: Seat, h: number, t = 0.5): number {
   const b = m.corner[next(h)];
   const onCut = m.twin[h] < 0 && m.onCut[a] === 1 && m.onCut[b] === 1;
   const v = addVertex(m);
-  m.adrift[v] = seatBetween(m, seat, a, b, t, onCut) ? 0 : 1;
+  m.standing[v] = seatBetween(m, seat, a, b, t, onCut);
   m.position.set(seat.point, 3 * v);
   m.normal.set(seat.normal, 3 * v);
   m.onCut[v] = onCut ? 1 : 0;
@@ -30,10 +30,10 @@ export function bisectEdge(m: Facets, seat: Seat, h: number, t = 0.5): number {
 }
 
 /**
- * Leaves in `seat` the surface's point and normal nearest to the point `t` of the way from vertex a to vertex b; the
- * point on the chord, and false, where the field would not seat it.
+ * Leaves in `seat` the surface's point and normal nearest to the point `t` of the way from vertex a to vertex b, the
+ * point on the chord where the edge is flat or the field would not seat it. Returns how surely it lies on the surface.
  */
-export function seatBetween(m: Facets, seat: Seat, a: number, b: number, t: number, onCut: boolean): boolean {
+export function seatBetween(m: Facets, seat: Seat, a: number, b: number, t: number, onCut: boolean): number {
   const { position: p, normal: n } = m;
   const { point, normal } = seat;
   let length = 0;
@@ -45,7 +45,7 @@ export function seatBetween(m: Facets, seat: Seat, a: number, b: number, t: numb
   }
   const flat = !onCut && gapOf(m, a, b) <= FLAT_MM;
   if (!flat) {
-    if (onCut ? seat.onCut(Math.sqrt(length)) : seat.onSurface(FURTHEST * Math.sqrt(length))) return true;
+    if (onCut ? seat.onCut(Math.sqrt(length)) : seat.onSurface(FURTHEST * Math.sqrt(length))) return SEATED;
     for (let i = 0; i < 3; i++) point[i] = p[3 * a + i] + t * (p[3 * b + i] - p[3 * a + i]);
   }
   let size = 0;
@@ -56,5 +56,5 @@ export function seatBetween(m: Facets, seat: Seat, a: number, b: number, t: numb
   size = Math.sqrt(size);
   if (size > 1e-9) for (let i = 0; i < 3; i++) normal[i] /= size;
   else for (let i = 0; i < 3; i++) normal[i] = n[3 * a + i];
-  return flat;
+  return flat ? TAKEN : ADRIFT;
 }

@@ -12,14 +12,21 @@ export interface Facets {
   normal: Float64Array;
   /** 1 where the vertex lies on the edge cut: it may slide along the cut only. */
   onCut: Uint8Array;
-  /** 1 where the field would not seat the vertex on the surface (it is torn there): it stays on its chord. */
-  adrift: Uint8Array;
+  /** How surely each vertex lies on the surface: SEATED, TAKEN or ADRIFT. */
+  standing: Uint8Array;
   /** A half-edge that leaves each vertex; −1 for a vertex no longer in use. */
   leaving: Int32Array;
   /** Start of each half-edge; −1 in a triangle that has been removed. */
   corner: Int32Array;
   twin: Int32Array;
 }
+
+/** Seated by the field. */
+export const SEATED = 0;
+/** Taken to lie in a plane face, since all round it does; not asked of the field yet. */
+export const TAKEN = 1;
+/** The field would not seat it (it is torn there): it stays on its chord, and edges at it are not split. */
+export const ADRIFT = 2;
 
 export function makeFacets(
   position: Float64Array,
@@ -34,7 +41,7 @@ export function makeFacets(
     position,
     normal,
     onCut: new Uint8Array(position.length / 3),
-    adrift: new Uint8Array(position.length / 3),
+    standing: new Uint8Array(position.length / 3),
     leaving: new Int32Array(position.length / 3).fill(-1),
     corner,
     twin: new Int32Array(0),
@@ -103,11 +110,11 @@ export function addVertex(m: Facets): number {
     m.position = grown(m.position, 3 * room);
     m.normal = grown(m.normal, 3 * room);
     m.onCut = grown(m.onCut, room);
-    m.adrift = grown(m.adrift, room);
+    m.standing = grown(m.standing, room);
     m.leaving = grown(m.leaving, room);
   }
   m.onCut[v] = 0;
-  m.adrift[v] = 0;
+  m.standing[v] = SEATED;
   m.leaving[v] = -1;
   return v;
 }

@@ -1,6 +1,6 @@
 import { bisectEdge } from "./bisect-edge.ts";
 import { collapseIfBetter } from "./collapse.ts";
-import { type Facets, next, previous } from "./facets.ts";
+import { ADRIFT, aroundFrom, type Facets, next, startOf } from "./facets.ts";
 import { flipAround } from "./flip.ts";
 import type { Seat } from "./seat.ts";
 import { shapeAt, shapeOf, squareLength } from "./shape.ts";
@@ -38,7 +38,7 @@ export function improve(m: Facets, seat: Seat, tolerance: number, among = allUpT
     const repairing = round >= SMOOTHINGS;
     const bad = worseThan(m, work, repairing ? POOR : FAIR);
     if (bad.length === 0) break;
-    if (bad.length > 0.8 * before && (bad.length > MANY || ++stalled > MOST_STALLED)) break;
+    if (bad.length > 0.8 * before && (bad.length > MANY || (repairing && ++stalled > MOST_STALLED))) break;
     before = bad.length;
     // Shape first where nothing else has helped: gaps are closed afterwards.
     const leave = round < SMOOTHINGS + 3 ? tolerance : 2 * tolerance;
@@ -101,17 +101,21 @@ function repair(
     putRound(m, m.leaving[p] >= 0 ? p : q, touched);
     return;
   }
-  if (split && most > SPLITTABLE && m.adrift[corner[long]] === 0 && m.adrift[corner[next(long)]] === 0)
+  if (
+    split &&
+    most > SPLITTABLE &&
+    m.standing[corner[long]] !== ADRIFT &&
+    m.standing[corner[next(long)]] !== ADRIFT
+  )
     putRound(m, bisectEdge(m, seat, long), touched);
 }
 
 /** Puts the triangles round a vertex on the list. */
 function putRound(m: Facets, v: number, list: Worklist): void {
-  const first = m.leaving[v];
-  if (first < 0) return;
-  let h = first;
+  const start = startOf(m, v);
+  let h = start;
   do {
-    put(list, (h / 3) | 0);
-    h = m.twin[previous(h)];
-  } while (h >= 0 && h !== first);
+    put(list, Math.floor(h / 3));
+    h = aroundFrom(m, h);
+  } while (h >= 0 && h !== start);
 }

@@ -1,7 +1,9 @@
 import type { Field } from "../surface/field.ts";
-import { curve, extrapolated, makeCurvedTriangle, planeArea, seatMiddles } from "./curved-triangle.ts";
+import { curvedMiddles } from "./curved-edges.ts";
+import { curve, extrapolated, makeCurvedTriangle, planeArea } from "./curved-triangle.ts";
 import type { SurfaceMesh } from "./mesh.ts";
-import { makeSeat } from "./seat.ts";
+import { edgesOf } from "./mesh-edges.ts";
+import { ownerCuts } from "./owner-cuts.ts";
 import { makeShareOut } from "./share-out.ts";
 import { spaceOf } from "./space.ts";
 
@@ -18,25 +20,20 @@ export interface SurfaceMeasure {
  */
 export function measureSurface(field: Field, mesh: SurfaceMesh): SurfaceMeasure {
   const { triangles, owner } = mesh;
+  const space = spaceOf(field);
+  const edges = edgesOf(mesh);
+  const middles = curvedMiddles(mesh, edges, space);
+  const shareOut = makeShareOut(space, mesh, edges, ownerCuts(space, mesh, edges, middles));
   const areaByFace = new Float64Array(field.faces.length);
   const curved = makeCurvedTriangle();
-  const seat = makeSeat(spaceOf(field));
-  const shareOut = makeShareOut(spaceOf(field));
-  const owners = [0, 0, 0];
   let areaMm2 = 0;
   for (let t = 0; t < triangles.length; t += 3) {
-    const i = triangles[t];
-    const j = triangles[t + 1];
-    const k = triangles[t + 2];
-    curve(mesh, i, j, k, curved);
-    seatMiddles(mesh, i, j, k, curved, seat);
+    curve(mesh, edges, middles, t, curved);
     const area = extrapolated(curved, planeArea);
     areaMm2 += area;
-    owners[0] = owner[i];
-    owners[1] = owner[j];
-    owners[2] = owner[k];
-    if (owners[0] === owners[1] && owners[1] === owners[2]) areaByFace[owners[0]] += area;
-    else shareOut.add(curved, owners, area, areaByFace);
+    const face = owner[triangles[t]];
+    if (owner[triangles[t + 1]] === face && owner[triangles[t + 2]] === face) areaByFace[face] += area;
+    else shareOut.add(curved, t, area, areaByFace);
   }
   return { areaMm2, areaByFace };
 }
@@ -51,6 +48,8 @@ export function volumeBelow(
   inside: (x: number, y: number) => number,
 ): number {
   const { triangles, positions } = mesh;
+  const edges = edgesOf(mesh);
+  const middles = curvedMiddles(mesh, edges, null);
   const curved = makeCurvedTriangle();
   const below = (p: Float64Array, a: number, b: number, c: number) => columnBelow(p, a, b, c, level);
   let volume = 0;
@@ -62,7 +61,7 @@ export function volumeBelow(
     const x = (positions[i] + positions[j] + positions[k]) / 3;
     const y = (positions[i + 1] + positions[j + 1] + positions[k + 1]) / 3;
     if (inside(x, y) >= 0) continue;
-    curve(mesh, triangles[t], triangles[t + 1], triangles[t + 2], curved);
+    curve(mesh, edges, middles, t, curved);
     volume += extrapolated(curved, below);
   }
   return volume;

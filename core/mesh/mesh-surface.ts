@@ -1,6 +1,6 @@
 import type { Field } from "../surface/field.ts";
 import { BEYOND_DOUBT, closeGaps } from "./close-gaps.ts";
-import type { Facets } from "./facets.ts";
+import { type Facets, TAKEN } from "./facets.ts";
 import { improve } from "./improve.ts";
 import { cellsFor, sampleLattice } from "./lattice.ts";
 import type { MeshOptions, SurfaceMesh } from "./mesh.ts";
@@ -34,7 +34,7 @@ const MOST_FINER = 5;
 const GAP_ROUNDS = 8;
 const MANY = 500;
 /** Distance from the surface at which a vertex counts as seated, mm. */
-const SEATED = 1e-7;
+const ON_SURFACE = 1e-7;
 
 /**
  * Meshes the zero set of `field` within its bounds, cut at its edge. Every vertex lies on the surface (|f| < 1e-8 mm),
@@ -102,7 +102,8 @@ function settle(m: Facets, space: Space, seat: Seat): void {
     const x = position[at];
     const y = position[at + 1];
     const z = position[at + 2];
-    if (m.leaving[v] < 0 || Math.abs(space.fieldAt(x, y, z).evaluate(x, y, z)) < SEATED) continue;
+    if (m.leaving[v] < 0 || m.standing[v] !== TAKEN) continue;
+    if (Math.abs(space.fieldAt(x, y, z).evaluate(x, y, z)) < ON_SURFACE) continue;
     point[0] = x;
     point[1] = y;
     point[2] = z;

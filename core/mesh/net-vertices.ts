@@ -58,6 +58,8 @@ export function placeVertices(space: Space, lattice: Lattice): NetVertices {
     const i0 = (brick % bx) * cells;
     const j0 = (Math.floor(brick / bx) % by) * cells;
     const k0 = Math.floor(brick / (bx * by)) * cells;
+    const middle = (c: number, i: number) => origin[c] + (i + cells / 2) * step;
+    const cut = space.mayBeCut(middle(0, i0), middle(1, j0), middle(2, k0)) ? edge : null;
     for (let k = k0; k < k0 + cells; k++)
       for (let j = j0; j < j0 + cells; j++)
         for (let i = i0, at = i0 + nx * (j + ny * k); i < i0 + cells; i++, at++) {
@@ -67,7 +69,7 @@ export function placeVertices(space: Space, lattice: Lattice): NetVertices {
           const y = origin[1] + j * step;
           const z = origin[2] + k * step;
           const half = step / 2;
-          const far = edge !== null && edge.evaluate(x + half, y + half, z + half) > BEYOND * step;
+          const far = cut !== null && cut.evaluate(x + half, y + half, z + half) > BEYOND * step;
           const trouble = troubledFace[config];
           const twisted =
             trouble !== NONE && troubledFace[configurationAt(at + stepTo[trouble])] === (trouble ^ 1);
@@ -103,7 +105,7 @@ export function placeVertices(space: Space, lattice: Lattice): NetVertices {
             net.position[3 * v] = px;
             net.position[3 * v + 1] = py;
             net.position[3 * v + 2] = pz;
-            net.beyond[v] = edge ? edge.evaluate(px, py, pz) : -1;
+            net.beyond[v] = cut ? cut.evaluate(px, py, pz) : -1;
             net.shape[v] = shape;
             net.cell[v] = at;
           }
@@ -124,7 +126,8 @@ export function seatVertex(space: Space, lattice: Lattice, seat: Seat, net: NetV
     net.normal[3 * v + c] = normal[c];
   }
   const { edge } = space.field;
-  if (edge) net.beyond[v] = edge.evaluate(point[0], point[1], point[2]);
+  if (edge && space.mayBeCut(point[0], point[1], point[2]))
+    net.beyond[v] = edge.evaluate(point[0], point[1], point[2]);
 }
 
 /** Where the middle of the crossings would not settle: halves one of the lattice edges that the sheet crosses instead. */

@@ -17,12 +17,12 @@ export function quarter(m: Facets, seat: Seat): Facets {
   const position = new Float64Array(3 * vertices);
   const normal = new Float64Array(3 * vertices);
   const onCut = new Uint8Array(vertices);
-  const adrift = new Uint8Array(vertices);
+  const standing = new Uint8Array(vertices);
   const leaving = new Int32Array(vertices).fill(-1);
   position.set(m.position.subarray(0, 3 * m.vertices));
   normal.set(m.normal.subarray(0, 3 * m.vertices));
   onCut.set(m.onCut.subarray(0, m.vertices));
-  adrift.set(m.adrift.subarray(0, m.vertices));
+  standing.set(m.standing.subarray(0, m.vertices));
 
   const corners = new Int32Array(4 * halfEdges);
   const twins = new Int32Array(4 * halfEdges);
@@ -68,7 +68,7 @@ export function quarter(m: Facets, seat: Seat): Facets {
       const to = corner[i === 2 ? t : h + 1];
       const v = middle[h];
       onCut[v] = g < 0 && onCut[from] === 1 && onCut[to] === 1 ? 1 : 0;
-      adrift[v] = seatBetween(m, seat, from, to, 0.5, onCut[v] === 1) ? 0 : 1;
+      standing[v] = seatBetween(m, seat, from, to, 0.5, onCut[v] === 1);
       for (let k = 0; k < 3; k++) {
         position[3 * v + k] = point[k];
         normal[3 * v + k] = seated[k];
@@ -82,7 +82,7 @@ export function quarter(m: Facets, seat: Seat): Facets {
     position,
     normal,
     onCut,
-    adrift,
+    standing,
     leaving,
     corner: corners,
     twin: twins,

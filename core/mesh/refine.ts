@@ -1,5 +1,5 @@
 import { bisectEdge } from "./bisect-edge.ts";
-import { type Facets, next } from "./facets.ts";
+import { ADRIFT, type Facets, next } from "./facets.ts";
 import { flipAround } from "./flip.ts";
 import type { Seat } from "./seat.ts";
 import { gapOf, signedGapOf, squareLength } from "./shape.ts";
@@ -147,14 +147,19 @@ function gatherSplits(
         longest3 = h;
       }
       bend += signedGapOf(m, a, b);
-      if (square < splittable || m.adrift[a] === 1 || m.adrift[b] === 1) continue;
+      if (square < splittable || m.standing[a] === ADRIFT || m.standing[b] === ADRIFT) continue;
       const most = Math.min(longest, SLENDER * Math.min(size[a], size[b]));
       if (square <= most * most && gapOf(m, a, b) <= chord) continue;
       any = true;
       add(h, square);
     }
     // On a dome the middle of a triangle lies lower than the middles of its edges: 4/9 of their sum.
-    if (!any && Math.abs(bend) * (4 / 9) > chord && long > splittable && m.adrift[corner[longest3]] === 0)
+    if (
+      !any &&
+      Math.abs(bend) * (4 / 9) > chord &&
+      long > splittable &&
+      m.standing[corner[longest3]] !== ADRIFT
+    )
       add(longest3, long);
   }
   splits.sort();

@@ -1,4 +1,4 @@
-import type { Field } from "../surface/field.ts";
+import type { EdgeCut, Field } from "../surface/field.ts";
 
 /**
  * The space around a surface, cut into cubic bricks. Each brick keeps the field reduced to what matters within it, so
@@ -16,6 +16,8 @@ export interface Space {
   readonly radius: number;
   /** The field to use at and near a point, mm. */
   fieldAt(x: number, y: number, z: number): Field;
+  /** Whether the edge cut may run near a point, by its brick; false also where nothing is cut. */
+  mayBeCut(x: number, y: number, z: number): boolean;
   /** The bricks that the surface may touch, as index ix + nx·(iy + ny·iz). */
   readonly surfaceBricks: Int32Array;
   /** The reduced field of a brick of `surfaceBricks`. */
@@ -61,6 +63,8 @@ function makeSpace(field: Field): Space {
   const radius = side * HALF_DIAGONAL;
   const fields: (Field | undefined)[] = new Array(nx * ny * nz);
   const found: number[] = [];
+  /** 1 for bricks that lie wholly on the near side of the edge cut. */
+  const uncut = new Uint8Array(nx * ny * nz);
 
   const descend = (ix: number, iy: number, iz: number, size: number, outer: Field): void => {
     if (ix >= nx || iy >= ny || iz >= nz) return;
@@ -69,11 +73,13 @@ function makeSpace(field: Field): Space {
     const z = origin[2] + (iz + size / 2) * side;
     const reach = size * radius;
     if (Math.abs(outer.evaluate(x, y, z)) > reach * LIPSCHITZ) return;
-    if (field.edge && beyondEdge(field.edge, x, y, z, reach)) return;
+    const beyond = field.edge ? beyondEdge(field.edge, x, y, z, reach) : -1;
+    if (beyond > 2) return;
     const inner = outer.within(x, y, z, reach * LIPSCHITZ);
     if (size === 1) {
       const index = ix + nx * (iy + ny * iz);
       fields[index] = inner;
+      uncut[index] = beyond < -LIPSCHITZ ? 1 : 0;
       found.push(index);
       return;
     }
@@ -85,22 +91,33 @@ function makeSpace(field: Field): Space {
     for (let iy = 0; iy < ny; iy += TOP) for (let ix = 0; ix < nx; ix += TOP) descend(ix, iy, iz, TOP, field);
 
   const perMm = 1 / side;
-  const fieldAt = (x: number, y: number, z: number): Field => {
+  const brickAt = (x: number, y: number, z: number): number => {
     const ix = Math.floor((x - origin[0]) * perMm);
     const iy = Math.floor((y - origin[1]) * perMm);
     const iz = Math.floor((z - origin[2]) * perMm);
-    if (!(ix >= 0 && iy >= 0 && iz >= 0 && ix < nx && iy < ny && iz < nz)) return field;
-    const index = ix + nx * (iy + ny * iz);
-    return fields[index] ?? fill(ix, iy, iz);
+    if (!(ix >= 0 && iy >= 0 && iz >= 0 && ix < nx && iy < ny && iz < nz)) return -1;
+    return ix + nx * (iy + ny * iz);
   };
-  const fill = (ix: number, iy: number, iz: number): Field => {
+  const fieldAt = (x: number, y: number, z: number): Field => {
+    const index = brickAt(x, y, z);
+    return index < 0 ? field : (fields[index] ?? fill(index));
+  };
+  const mayBeCut = (x: number, y: number, z: number): boolean => {
+    if (!field.edge) return false;
+    const index = brickAt(x, y, z);
+    return index < 0 || uncut[index] === 0;
+  };
+  const fill = (index: number): Field => {
+    const ix = index % nx;
+    const iy = Math.floor(index / nx) % ny;
+    const iz = Math.floor(index / (nx * ny));
     const inner = field.within(
       origin[0] + (ix + 0.5) * side,
       origin[1] + (iy + 0.5) * side,
       origin[2] + (iz + 0.5) * side,
       radius * LIPSCHITZ,
     );
-    fields[ix + nx * (iy + ny * iz)] = inner;
+    fields[index] = inner;
     return inner;
   };
   return {
@@ -110,21 +127,18 @@ function makeSpace(field: Field): Space {
     count,
     radius,
     fieldAt,
+    mayBeCut,
     surfaceBricks: Int32Array.from(found),
     brickField: (index) => fields[index] as Field,
   };
 }
 
-/** Whether a ball lies well beyond the edge cut (whose slope is about 1, or what it says here): nothing to mesh there. */
-function beyondEdge(
-  edge: NonNullable<Field["edge"]>,
-  x: number,
-  y: number,
-  z: number,
-  radius: number,
-): boolean {
+/**
+ * How far beyond the edge cut the centre of a ball lies, in radii: more than 2 is nothing to mesh, less than −1 is not
+ * touched by the cut. The cut's slope is taken to be about 1, or what it says at the centre if that is more.
+ */
+function beyondEdge(edge: EdgeCut, x: number, y: number, z: number, radius: number): number {
   const value = edge.evaluate(x, y, z);
-  if (value <= radius) return false;
   const g = edge.gradient;
-  return value > 2 * radius * Math.max(1, Math.sqrt(g[0] * g[0] + g[1] * g[1] + g[2] * g[2]));
+  return value / (radius * Math.max(1, Math.sqrt(g[0] * g[0] + g[1] * g[1] + g[2] * g[2])));
 }

@@ -1,5 +1,5 @@
 import { bisectEdge } from "./bisect-edge.ts";
-import { aroundFrom, type Facets, makeFacets, next, startOf } from "./facets.ts";
+import { ADRIFT, aroundFrom, type Facets, makeFacets, next, SEATED, startOf } from "./facets.ts";
 import type { Seat } from "./seat.ts";
 import { shapeAt, shapeOf } from "./shape.ts";
 import type { Space } from "./space.ts";
@@ -20,8 +20,12 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
   if (!edge) return m;
   const { position } = m;
   let beyond = new Float64Array(m.vertices);
-  for (let v = 0; v < m.vertices; v++)
-    beyond[v] = edge.evaluate(position[3 * v], position[3 * v + 1], position[3 * v + 2]);
+  for (let v = 0; v < m.vertices; v++) {
+    const x = position[3 * v];
+    const y = position[3 * v + 1];
+    const z = position[3 * v + 2];
+    beyond[v] = space.mayBeCut(x, y, z) ? edge.evaluate(x, y, z) : -space.radius;
+  }
 
   for (let h = 0; h < 3 * m.triangles; h++) {
     if (m.twin[h] > h) continue;
@@ -47,8 +51,8 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
     beyond[v] = 0;
     m.onCut[v] = 1;
     seat.point.set(m.position.subarray(3 * v, 3 * v + 3));
-    m.adrift[v] = seat.onCut(Math.abs(beyond[a]) + Math.abs(beyond[b]) + 1) ? 0 : 1;
-    if (m.adrift[v] === 0) place(v);
+    m.standing[v] = seat.onCut(Math.abs(beyond[a]) + Math.abs(beyond[b]) + 1) ? SEATED : ADRIFT;
+    if (m.standing[v] === SEATED) place(v);
   }
   return keepInside();
 
@@ -81,6 +85,7 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
     }
     beyond[v] = 0;
     m.onCut[v] = 1;
+    m.standing[v] = SEATED;
   }
 
   function keepInside(): Facets {
@@ -105,7 +110,7 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
     const onCut = m.onCut;
     const trimmed = makeFacets(m.position, m.normal, m.vertices, kept.slice(0, n));
     trimmed.onCut.set(onCut.subarray(0, trimmed.onCut.length));
-    trimmed.adrift.set(m.adrift.subarray(0, trimmed.adrift.length));
+    trimmed.standing.set(m.standing.subarray(0, trimmed.standing.length));
     return trimmed;
   }
 
