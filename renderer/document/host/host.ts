@@ -1,11 +1,7 @@
 import type { MenuCommand, OpenedFile, RecentFile, SaveResult, Settings, WorkingState } from "./contract.ts";
 
 export type { MenuCommand, OpenedFile, RecentFile, SaveResult, Settings, WorkingState } from "./contract.ts";
-
-/** Trouble with the machine in words for the person at it: "… cannot be opened: you have no permission." */
-export class HostError extends Error {
-  override readonly name = "HostError";
-}
+export { HostError } from "./contract.ts";
 
 /**
  * What the app asks of the machine it runs on. Handles are opaque. Every promise may be rejected with a HostError,

@@ -1,0 +1,40 @@
+import { asking, type Carrier } from "./ask.ts";
+import { HostError, loopbackEntry } from "./contract.ts";
+
+const keyPlace = "ribband.key";
+const startAgain = "Run `npm start` again and use the address that it gives.";
+
+/**
+ * The way to the loopback server that served this page, and the file it was asked to open; undefined when the page was
+ * served by something else. The ticket in the address is traded for the key once; the key stays with this browser.
+ */
+export async function enterLoopback(): Promise<{ carry: Carrier; named: string | null } | undefined> {
+  const ticket = new URLSearchParams(location.hash.slice(1)).get("ticket");
+  const kept = localStorage.getItem(keyPlace);
+  if (ticket === null) return kept === null ? undefined : { carry: carrier(kept), named: null };
+
+  // The ticket is of no more use, and an address with one is not to be kept or passed on.
+  history.replaceState(null, "", location.pathname + location.search);
+  const entered = await asking({ enter: loopbackEntry }, carrier(""))("enter", { ticket });
+  if (entered) {
+    localStorage.setItem(keyPlace, entered.key);
+    return { carry: carrier(entered.key), named: entered.named };
+  }
+  if (kept === null) throw new HostError(`This address was used before. ${startAgain}`);
+  return { carry: carrier(kept), named: null };
+}
+
+function carrier(key: string): Carrier {
+  return async (channel, question) => {
+    const response = await fetch(`/host/${channel}`, {
+      method: "POST",
+      headers: { "Content-Type": "application/json", Authorization: `Bearer ${key}` },
+      body: JSON.stringify({ question }),
+    }).catch(() => {
+      throw new HostError(`Ribband's server has ended. ${startAgain}`);
+    });
+    if (response.status === 401) throw new HostError(`Ribband was started anew since. ${startAgain}`);
+    if (!response.ok) throw new HostError(`Ribband's server refused: ${(await response.text()).trim()}.`);
+    return response.json();
+  };
+}
