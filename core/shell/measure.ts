@@ -1,6 +1,6 @@
 import { checkMesh, type MeshCheck } from "../mesh/check.ts";
 import { measureSurface, volumeBelow } from "../mesh/measure.ts";
-import type { MeshOptions } from "../mesh/mesh.ts";
+import type { MeshOptions, SurfaceMesh } from "../mesh/mesh.ts";
 import { meshSurface } from "../mesh/mesh-surface.ts";
 import { nearest } from "../plan/nearest.ts";
 import type { Adjustment, Face, Shell } from "./shell.ts";
@@ -44,9 +44,17 @@ export function measureShell(
   quality: MeshOptions["quality"] = "full",
   onStage: (stage: string) => void = () => {},
 ): Measure {
-  const { field, outline, spec } = shell;
   onStage("measuring its faces");
-  const mesh = meshSurface(field, { quality });
+  return measureMesh(shell, meshSurface(shell.field, { quality }), onStage);
+}
+
+/** Measures a shell on a mesh of it that is there already. */
+export function measureMesh(
+  shell: Shell,
+  mesh: SurfaceMesh,
+  onStage: (stage: string) => void = () => {},
+): Measure {
+  const { field, outline, spec } = shell;
   const { areaMm2, areaByFace } = measureSurface(field, mesh);
   // The lip of the coping dips below the rim too, but holds no water.
   const inside = (x: number, y: number) => nearest(outline.chain, x, y).distance - spec.coping.flange / 2;

@@ -60,6 +60,7 @@ await launch(async () => {
       runs: [
         ["typescript", "tsc", "-p", "tsconfig.json"],
         ["typescript", "tsc", "-p", "core/tsconfig.json"],
+        ["typescript", "tsc", "-p", "renderer/tsconfig.json"],
       ],
     },
     { name: "lint", runs: [["@biomejs/biome", "biome", "check", "--error-on-warnings"]] },

@@ -1,0 +1,60 @@
+import { createStore } from "zustand/vanilla";
+import type { LengthStyle } from "../../core/units/length.ts";
+
+/** The places of the factory, in the order in which a job walks through them. */
+export const places = ["drawing-office", "lay-up-floor", "cutting-room", "showroom"] as const;
+export type Place = (typeof places)[number];
+
+export type Theme = "paper" | "slate" | "system";
+export type Standing = "pool-up" | "plug-up";
+export type View = "corner" | "plan" | "side" | "end" | "below";
+export type Axis = "along" | "across" | "level";
+
+/** A plane that cuts the shell open to be looked into. `at` from 0 to 1 through the shell along its axis. */
+export interface Section {
+  readonly axis: Axis;
+  readonly at: number;
+}
+
+/** Something of the shell, the lay-up or the project that can be pointed at or chosen. */
+export type Thing =
+  | { readonly kind: "face"; readonly id: string }
+  | { readonly kind: "transition"; readonly id: string }
+  | { readonly kind: "zone"; readonly id: string };
+
+/** Where one stands, what one looks at and points to. Never part of the document, never undone. */
+export interface Session {
+  readonly place: Place;
+  readonly theme: Theme;
+  /** How lengths are written. */
+  readonly lengths: LengthStyle;
+  readonly standing: Standing;
+  /** The view last asked for; `asked` counts the askings, so that the same view can be asked for again. */
+  readonly view: { readonly name: View; readonly asked: number };
+  readonly seeThrough: boolean;
+  readonly section: Section | null;
+  readonly dimensions: boolean;
+  readonly grid: boolean;
+  readonly hovered: Thing | null;
+  readonly selected: Thing | null;
+}
+
+export const session = createStore<Session>(() => ({
+  place: "drawing-office",
+  theme: "system",
+  lengths: "mm",
+  standing: "pool-up",
+  view: { name: "corner", asked: 0 },
+  seeThrough: false,
+  section: null,
+  dimensions: true,
+  grid: true,
+  hovered: null,
+  selected: null,
+}));
+
+/** Asks the scene for a view of the whole shell. */
+export const lookFrom = (name: View) =>
+  session.setState(({ view }) => ({ view: { name, asked: view.asked + 1 } }));
+
+export const sameThing = (a: Thing | null, b: Thing | null) => a?.kind === b?.kind && a?.id === b?.id;

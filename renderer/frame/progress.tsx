@@ -1,0 +1,27 @@
+import { useEffect, useState } from "react";
+import { useResults } from "../desk.ts";
+import { words } from "../words.ts";
+import styles from "./progress.module.css";
+
+/** Work shorter than this passes without a word, ms. */
+const PATIENCE_MS = 500;
+
+/** A thin line under the totals and the name of the stage, for work that takes over half a second. */
+export function Progress() {
+  const stage = useResults((r) => r.stage);
+  const busy = stage !== null;
+  const [shown, setShown] = useState(false);
+  useEffect(() => {
+    if (!busy) {
+      setShown(false);
+      return;
+    }
+    const timer = setTimeout(() => setShown(true), PATIENCE_MS);
+    return () => clearTimeout(timer);
+  }, [busy]);
+  return (
+    <div className={styles.progress} role="status" data-shown={(shown && busy) || undefined}>
+      {shown && stage && <span className={styles.words}>{words.stages[stage]}</span>}
+    </div>
+  );
+}

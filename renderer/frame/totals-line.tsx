@@ -1,0 +1,75 @@
+import { Redo2, Undo2 } from "lucide-react";
+import { useDesk, useProject, useResults, useSession } from "../desk.ts";
+import { IconButton } from "../parts/icon-button.tsx";
+import { words } from "../words.ts";
+import { toLookAt } from "../worker/to-look-at.ts";
+import { totalsOf } from "./totals.ts";
+import styles from "./totals-line.module.css";
+
+/** The line on top: whose shell it is, the steps back and forward, the four totals and how much there is to look at. */
+export function TotalsLine() {
+  return (
+    <header className={styles.line}>
+      <ProjectName />
+      <Steps />
+      <Figures />
+    </header>
+  );
+}
+
+function ProjectName() {
+  const name = useProject((s) => s.project.name);
+  const changed = useProject((s) => s.project !== s.saved);
+  return (
+    <div className={styles.name}>
+      <strong>{name}</strong>
+      <span>{changed ? words.file.changed : words.file.saved}</span>
+    </div>
+  );
+}
+
+function Steps() {
+  const { project } = useDesk();
+  const last = useProject((s) => s.history.done.at(-1)?.name);
+  const next = useProject((s) => s.history.undone.at(-1)?.name);
+  const { undoStep, redoStep, nothingToUndo, nothingToRedo } = words.history;
+  return (
+    <div className={styles.steps}>
+      <IconButton
+        label={last ? undoStep(last) : nothingToUndo}
+        onPress={project.undo}
+        isDisabled={last === undefined}
+      >
+        <Undo2 />
+      </IconButton>
+      <IconButton
+        label={next ? redoStep(next) : nothingToRedo}
+        onPress={project.redo}
+        isDisabled={next === undefined}
+      >
+        <Redo2 />
+      </IconButton>
+    </div>
+  );
+}
+
+function Figures() {
+  const kit = useResults((r) => r.kit);
+  const lengths = useSession((s) => s.lengths);
+  const look = useResults(toLookAt);
+  const totals = kit && totalsOf(kit, lengths);
+  return (
+    <dl className={styles.totals} aria-label={words.totals.label} data-figures="">
+      {(["woven", "ribs", "pads", "glass"] as const).map((key) => (
+        <div key={key}>
+          <dt>{words.totals[key]}</dt>
+          <dd data-total={key}>{totals ? totals[key] : "–"}</dd>
+        </div>
+      ))}
+      <div className={look > 0 ? styles.look : styles.clear}>
+        <dt className="for-readers">{words.card.look}</dt>
+        <dd>{words.totals.look(look)}</dd>
+      </div>
+    </dl>
+  );
+}

@@ -1,0 +1,3 @@
+export function DrawingOfficeCard() {
+  return null;
+}

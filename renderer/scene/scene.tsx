@@ -1,0 +1,3 @@
+export function Scene() {
+  return null;
+}

@@ -1,0 +1,89 @@
+import type { Kit } from "../../core/cutting/kit.ts";
+import type { AdriftZone, LaidZone, TapeMark } from "../../core/layup/laid.ts";
+import type { Project, ZoneSpec } from "../../core/project/schema.ts";
+import type { Adjustment, Face, Refusal } from "../../core/shell/shell.ts";
+import type { TransitionKind } from "../../core/shell/transitions.ts";
+import type { Drawing } from "./drawing/drawing.ts";
+
+/** `sketch` follows a drag: the shell and its zones, coarse and soon. `full` goes on to the kit and the exact measures. */
+export type Quality = "sketch" | "full";
+
+export interface Job {
+  readonly project: Project;
+  readonly quality: Quality;
+  /** Shells of the lot that the kit is cut for. */
+  readonly shells: number;
+}
+
+/** A job's results, each told as soon as it is there. */
+export type Part =
+  | { readonly kind: "stage"; readonly name: Stage }
+  | { readonly kind: "refused"; readonly refusals: readonly Refusal[] }
+  | { readonly kind: "shell"; readonly shell: ShellView }
+  | { readonly kind: "lines"; readonly lines: readonly LineView[] }
+  | { readonly kind: "layup"; readonly layup: LayupView }
+  | { readonly kind: "kit"; readonly kit: Kit }
+  | { readonly kind: "measure"; readonly measure: MeasureView };
+
+export type Stage = "shell" | "lines" | "layup" | "kit" | "mesh" | "measure";
+
+/** A shell to be drawn. Millimetres; the mesh lies on the gel-coat surface. */
+export interface ShellView {
+  readonly faces: readonly Face[];
+  readonly adjustments: readonly Adjustment[];
+  readonly positions: Float32Array;
+  readonly normals: Float32Array;
+  readonly triangles: Uint32Array;
+  /** Index into `faces` of the face that owns each vertex. */
+  readonly owner: Uint16Array;
+  readonly size: { readonly length: number; readonly width: number; readonly depth: number };
+  /** Points of the rim's outline, x y each, counter-clockwise from the shallow centre line. */
+  readonly rim: Float32Array;
+  readonly rimLengthMm: number;
+  /** Stands out beyond the rim all round. */
+  readonly flange: number;
+}
+
+/** A line along which two faces meet. */
+export interface LineView {
+  readonly id: string;
+  readonly kind: TransitionKind;
+  readonly between: readonly [string, string];
+  readonly closed: boolean;
+  /** On the lay-up surface. */
+  readonly lengthMm: number;
+  /** x y z of each point on the gel-coat surface, and on the lay-up surface. */
+  readonly inside: Float32Array;
+  readonly outside: Float32Array;
+}
+
+export interface LayupView {
+  readonly zones: readonly ZoneView[];
+  readonly adrift: readonly AdriftZone[];
+}
+
+export interface ZoneView {
+  readonly id: string;
+  readonly spec: ZoneSpec;
+  readonly kind: LaidZone["kind"];
+  readonly material: LaidZone["material"];
+  readonly areaMm2: number;
+  readonly lengthMm: number;
+  readonly plies: number;
+  readonly tape: readonly TapeMark[];
+  readonly doubts: readonly string[];
+  /** Names the content of the drawing: the same key, the same drawing. */
+  readonly drawingKey: number;
+  /** Null where the reader was given the drawing of this key before. */
+  readonly drawing: Drawing | null;
+}
+
+/** What the shell measures, on its full mesh. */
+export interface MeasureView {
+  readonly areaMm2: number;
+  readonly volumeToRimMm3: number;
+  readonly volumeToWaterMm3: number;
+  readonly faces: readonly { readonly id: string; readonly areaMm2: number }[];
+  readonly lines: readonly { readonly id: string; readonly lengthMm: number }[];
+  readonly doubts: readonly string[];
+}

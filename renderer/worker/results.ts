@@ -1,0 +1,70 @@
+import { createStore, type StoreApi } from "zustand/vanilla";
+import type { Kit } from "../../core/cutting/kit.ts";
+import type { AdriftZone } from "../../core/layup/laid.ts";
+import type { Refusal } from "../../core/shell/shell.ts";
+import type { Drawing } from "./drawing/drawing.ts";
+import type { LineView, MeasureView, Part, ShellView, Stage, ZoneView } from "./messages.ts";
+
+/** A zone as the worker laid it, with its drawing at hand. */
+export type LaidZoneView = Omit<ZoneView, "drawing"> & { readonly drawing: Drawing };
+
+/**
+ * What the worker made of the project, as far as it has come. The last good shell stays while a figure is wrong; `refusals`
+ * then says what is.
+ */
+export interface Results {
+  readonly shell: ShellView | null;
+  readonly lines: readonly LineView[];
+  readonly zones: readonly LaidZoneView[];
+  readonly adrift: readonly AdriftZone[];
+  readonly kit: Kit | null;
+  readonly measure: MeasureView | null;
+  readonly refusals: readonly Refusal[];
+  /** What is being worked out; null when all is done. */
+  readonly stage: Stage | null;
+  /** A fault of the program while working it out, in its own words. */
+  readonly fault: string | null;
+}
+
+export type ResultsStore = StoreApi<Results>;
+
+export const noResults: Results = {
+  shell: null,
+  lines: [],
+  zones: [],
+  adrift: [],
+  kit: null,
+  measure: null,
+  refusals: [],
+  stage: null,
+  fault: null,
+};
+
+export const makeResultsStore = (): ResultsStore => createStore<Results>(() => noResults);
+
+/** Results with one more part. */
+export function takeIn(results: Results, part: Part): Results {
+  switch (part.kind) {
+    case "stage":
+      return { ...results, stage: part.name, fault: null };
+    case "refused":
+      return { ...results, refusals: part.refusals };
+    case "shell":
+      return { ...results, shell: part.shell, refusals: [] };
+    case "lines":
+      return { ...results, lines: part.lines, refusals: [] };
+    case "layup": {
+      const known = new Map(results.zones.map((zone) => [zone.drawingKey, zone.drawing]));
+      const zones = part.layup.zones.map((zone): LaidZoneView => {
+        const drawing = zone.drawing ?? known.get(zone.drawingKey);
+        if (!drawing) throw new Error(`The drawing of zone ${zone.id} was never given.`);
+        return { ...zone, drawing };
+      });
+      return { ...results, zones, adrift: part.layup.adrift };
+    }
+    case "kit":
+      return { ...results, kit: part.kit };
+    case "measure":
+      return { ...results, measure: part.measure };
+  }
+}

@@ -1,0 +1,112 @@
+import type { Shell } from "../../core/shell/shell.ts";
+import type { Job, Part } from "./messages.ts";
+import { type Fineness, makeStages } from "./stages.ts";
+import { lineViews, makeLayupView, measureView, shellView } from "./views.ts";
+
+/** How a job speaks to whoever asked for it. */
+export interface Listener {
+  tell(part: Part): void;
+  /** True once a newer job is wanted: this one stops at the next pause. */
+  stopped(): boolean;
+}
+
+export type Outcome = "done" | "refused" | "stopped";
+
+/** Longest time worked without looking up for a newer job, ms. */
+const BREATH_MS = 25;
+const FINER: readonly Fineness[] = ["sketch", "preview", "full"];
+
+/**
+ * Makes a runner of jobs: project → shell → lines → lay-up → kit → full mesh → measures, each told as soon as it is there.
+ * `breathe` lets messages in. What was told before and has not changed is not told again.
+ */
+export function makeJobRunner(breathe: () => Promise<void>) {
+  const stages = makeStages();
+  const layupView = makeLayupView();
+  const told = new Map<Part["kind"], unknown>();
+  /** The finest mesh told of the shell that was told last. */
+  let shown: { readonly shell: Shell; readonly fineness: Fineness } | null = null;
+  /** Shells whose lines are known as exactly as they get: a zone dragged on one is laid where it will stay. */
+  const known = new WeakSet<Shell>();
+  let last = performance.now();
+
+  /** Pauses if it is time; true if the job is to stop. */
+  const stopAt = async ({ stopped }: Listener, now = false) => {
+    if (now || performance.now() - last > BREATH_MS) {
+      await breathe();
+      last = performance.now();
+    }
+    return stopped();
+  };
+
+  /** Tells what hangs on `source` unless that was the last thing told of its kind. */
+  const tellOnce = (listener: Listener, source: unknown, part: () => Part, kind: Part["kind"]) => {
+    if (told.get(kind) === source) return;
+    told.set(kind, source);
+    listener.tell(part());
+  };
+
+  const show = ({ project }: Job, shell: Shell, fineness: Fineness, listener: Listener) => {
+    if (shown?.shell === shell && FINER.indexOf(shown.fineness) >= FINER.indexOf(fineness)) return;
+    const view = shellView(shell, stages.mesh(project, shell, fineness));
+    shown = { shell, fineness };
+    listener.tell({ kind: "shell", shell: view });
+  };
+
+  const layUp = async (job: Job, shell: Shell, fineness: Fineness, listener: Listener) => {
+    const laying = stages.layup(job.project, shell, fineness);
+    for (;;) {
+      const step = laying.next();
+      if (step.done) return step.value;
+      if (await stopAt(listener)) return null;
+    }
+  };
+
+  return async (job: Job, listener: Listener): Promise<Outcome> => {
+    const { project, quality } = job;
+    last = performance.now();
+    listener.tell({ kind: "stage", name: "shell" });
+    const built = stages.shell(project);
+    if (!built.ok) {
+      listener.tell({ kind: "refused", refusals: built.refusals });
+      return "refused";
+    }
+    const { shell } = built;
+    const fineness = quality === "sketch" && !known.has(shell) ? "sketch" : "preview";
+    show(job, shell, fineness, listener);
+    if (await stopAt(listener, true)) return "stopped";
+
+    listener.tell({ kind: "stage", name: "lines" });
+    const transitions = stages.transitions(project, shell, fineness);
+    if (fineness !== "sketch") known.add(shell);
+    const { laidThickness } = project.shop;
+    tellOnce(
+      listener,
+      transitions,
+      () => ({ kind: "lines", lines: lineViews(transitions, laidThickness) }),
+      "lines",
+    );
+    if (await stopAt(listener, true)) return "stopped";
+
+    listener.tell({ kind: "stage", name: "layup" });
+    const layup = await layUp(job, shell, fineness, listener);
+    if (!layup) return "stopped";
+    listener.tell({ kind: "layup", layup: layupView(layup, project.shop) });
+    if (quality === "sketch") return "done";
+    if (await stopAt(listener, true)) return "stopped";
+
+    listener.tell({ kind: "stage", name: "kit" });
+    const kit = stages.kit(project, layup, job.shells);
+    tellOnce(listener, kit, () => ({ kind: "kit", kit }), "kit");
+    if (await stopAt(listener, true)) return "stopped";
+
+    listener.tell({ kind: "stage", name: "mesh" });
+    show(job, shell, "full", listener);
+    if (await stopAt(listener, true)) return "stopped";
+
+    listener.tell({ kind: "stage", name: "measure" });
+    const measure = stages.measure(project, shell);
+    tellOnce(listener, measure, () => ({ kind: "measure", measure: measureView(measure) }), "measure");
+    return "done";
+  };
+}

@@ -1,0 +1,108 @@
+import { cutKit } from "../../core/cutting/cut-kit.ts";
+import type { Kit } from "../../core/cutting/kit.ts";
+import { type Astray, isAstray } from "../../core/layup/adrift.ts";
+import type { AdriftZone, LaidZone, Layup } from "../../core/layup/laid.ts";
+import { layZone } from "../../core/layup/lay-up.ts";
+import { openSite, type Site } from "../../core/layup/site.ts";
+import type { SurfaceMesh } from "../../core/mesh/mesh.ts";
+import { meshSurface } from "../../core/mesh/mesh-surface.ts";
+import type { Project } from "../../core/project/schema.ts";
+import { buildShell } from "../../core/shell/build-shell.ts";
+import { type Measure, measureMesh } from "../../core/shell/measure.ts";
+import type { Shell, ShellResult } from "../../core/shell/shell.ts";
+import { findTransitions, type Transition } from "../../core/shell/transitions.ts";
+import { remember } from "./remember.ts";
+
+/** Meshes for each use. `sketch` only has to keep up with the pointer. */
+const MESHES = {
+  sketch: { quality: "preview", edgeMm: 190, chordMm: 12 },
+  preview: { quality: "preview" },
+  full: { quality: "full" },
+} as const;
+export type Fineness = keyof typeof MESHES;
+
+/**
+ * The stages from a project to its kit, each remembered by the figures it hangs on, so that a change works out again only what
+ * it touches: a zone's width one zone, a name nothing.
+ */
+export interface Stages {
+  shell(project: Project): ShellResult;
+  mesh(project: Project, shell: Shell, fineness: Fineness): SurfaceMesh;
+  /** The transitions of the lay-up surface. */
+  transitions(project: Project, shell: Shell, fineness: Fineness): readonly Transition[];
+  /** Lays the zones one by one, so that the caller may pause or stop in between; returns the whole lay-up. */
+  layup(project: Project, shell: Shell, fineness: Fineness): Generator<void, Layup>;
+  kit(project: Project, layup: Layup, shells: number): Kit;
+  measure(project: Project, shell: Shell): Measure;
+}
+
+export function makeStages(): Stages {
+  const shells = remember<ShellResult>();
+  const meshes = remember<SurfaceMesh>(6);
+  const lines = remember<readonly Transition[]>(4);
+  const grounds = remember<Ground>(4);
+  const kits = remember<Kit>();
+  const measures = remember<Measure>();
+
+  const stages: Stages = {
+    shell: ({ shell }) => shells(JSON.stringify(shell), () => buildShell(shell)),
+    mesh: ({ shell: spec }, shell, fineness) =>
+      meshes(`${fineness} ${JSON.stringify(spec)}`, () => meshSurface(shell.field, MESHES[fineness])),
+    transitions(project, shell, fineness) {
+      const out = project.shop.laidThickness;
+      return lines(`${fineness} ${out} ${JSON.stringify(project.shell)}`, () => {
+        const { transitions } = findTransitions(shell, stages.mesh(project, shell, fineness), out);
+        return transitions;
+      });
+    },
+    *layup(project, shell, fineness) {
+      const { shell: spec, materials, shop } = project;
+      const ground = grounds(`${fineness} ${JSON.stringify([spec, materials, shop])}`, () => ({
+        site: openSite(project, shell, stages.transitions(project, shell, fineness)),
+        laid: new Map(),
+      }));
+      const zones: LaidZone[] = [];
+      const adrift: AdriftZone[] = [];
+      for (const zone of project.layup) {
+        const key = JSON.stringify(zone);
+        let result = ground.laid.get(key);
+        if (!result) {
+          result = layZone(ground.site, zone);
+          ground.laid.set(key, result);
+          yield;
+        }
+        if (isAstray(result)) adrift.push({ id: zone.id, spec: zone, why: result.why, mend: result.mend });
+        else zones.push(result);
+      }
+      forgetOthers(ground, project);
+      return { zones, adrift };
+    },
+    kit(project, layup, lot) {
+      const { shell, materials, shop, layup: zones } = project;
+      return kits(JSON.stringify([shell, materials, shop, zones, lot]), () => cutKit(project, layup, lot));
+    },
+    measure: (project, shell) =>
+      measures(JSON.stringify(project.shell), () => measureMesh(shell, stages.mesh(project, shell, "full"))),
+  };
+  return stages;
+}
+
+/** A shell ready to be laid up, and the zones laid on it so far by their figures. */
+interface Ground {
+  readonly site: Site;
+  readonly laid: Map<string, LaidZone | Astray>;
+}
+
+/** Zones kept beyond those of the project, for steps back and drags to and fro. */
+const SPARE_ZONES = 200;
+
+function forgetOthers({ laid }: Ground, project: Project): void {
+  const wanted = new Set(project.layup.map((zone) => JSON.stringify(zone)));
+  let spare = laid.size - wanted.size - SPARE_ZONES;
+  for (const key of laid.keys()) {
+    if (spare <= 0) return;
+    if (wanted.has(key)) continue;
+    laid.delete(key);
+    spare--;
+  }
+}
