@@ -19,7 +19,7 @@ export function marchingField(field: Field): Field {
     shares: (x, y, z) => near(x, y, z).shares(x, y, z),
     faces: field.faces,
     owner: (shares) => field.owner(shares),
-    within: (x, y, z, radius) => field.within(x, y, z, radius),
+    within: (x, y, z, radius, band) => field.within(x, y, z, radius, band),
     bounds: field.bounds,
     edge: field.edge,
   };

@@ -92,10 +92,10 @@ export function evaluateCorner(
   const at = i + lattice.nx * (j + lattice.ny * k);
   if (lattice.exact[at] === 1) return lattice.value[at];
   const { step } = lattice;
-  const { origin, radius } = space;
+  const { origin, band } = space;
   const f = field.evaluate(origin[0] + i * step, origin[1] + j * step, origin[2] + k * step);
-  // Beyond the brick's radius a reduced field vouches for the sign only.
-  let v = Math.min(Math.max(f, -radius), radius);
+  // Beyond the band a reduced field's value is a bound only.
+  let v = Math.min(Math.max(f, -band), band);
   if (!(v < -ON_THE_PLANE)) v = Math.max(v, ON_THE_PLANE);
   lattice.value[at] = v;
   lattice.exact[at] = 1;

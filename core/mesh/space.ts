@@ -14,6 +14,8 @@ export interface Space {
   readonly count: readonly [number, number, number];
   /** Radius of the ball round each brick in which its reduced field holds, mm. */
   readonly radius: number;
+  /** Distance from the surface up to which the reduced field's values are the field's own; beyond it they are bounds, mm. */
+  readonly band: number;
   /** The field to use at and near a point, mm. */
   fieldAt(x: number, y: number, z: number): Field;
   /** Whether the edge cut may run near a point, by its brick; false also where nothing is cut. */
@@ -61,6 +63,7 @@ function makeSpace(field: Field): Space {
   }
   const [nx, ny, nz] = count;
   const radius = side * HALF_DIAGONAL;
+  const band = (radius * LIPSCHITZ) / 2;
   const fields: (Field | undefined)[] = new Array(nx * ny * nz);
   const found: number[] = [];
   /** 1 for bricks that lie wholly on the near side of the edge cut. */
@@ -75,7 +78,7 @@ function makeSpace(field: Field): Space {
     if (Math.abs(outer.evaluate(x, y, z)) > reach * LIPSCHITZ) return;
     const beyond = field.edge ? beyondEdge(field.edge, x, y, z, reach) : -1;
     if (beyond > 2) return;
-    const inner = outer.within(x, y, z, reach * LIPSCHITZ);
+    const inner = outer.within(x, y, z, reach * LIPSCHITZ, (reach * LIPSCHITZ) / 2);
     if (size === 1) {
       const index = ix + nx * (iy + ny * iz);
       fields[index] = inner;
@@ -116,6 +119,7 @@ function makeSpace(field: Field): Space {
       origin[1] + (iy + 0.5) * side,
       origin[2] + (iz + 0.5) * side,
       radius * LIPSCHITZ,
+      band,
     );
     fields[index] = inner;
     return inner;
@@ -126,6 +130,7 @@ function makeSpace(field: Field): Space {
     origin,
     count,
     radius,
+    band,
     fieldAt,
     mayBeCut,
     surfaceBricks: Int32Array.from(found),

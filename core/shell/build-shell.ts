@@ -5,7 +5,7 @@ import { makeChain } from "../plan/make-chain.ts";
 import type { ShellSpec } from "../project/schema.ts";
 import type { EdgeCut } from "../surface/field.ts";
 import { type Block, buildBlocks, covers } from "./blocks.ts";
-import { Drafted, Floor } from "./faces.ts";
+import { Drafted, Floor, Lip } from "./faces.ts";
 import { type FloorShape, shapeFloor, VALLEY } from "./floor-profile.ts";
 import { growCorners, type Level } from "./growth.ts";
 import { shiftSegments } from "./loop.ts";
@@ -162,8 +162,18 @@ function joinFaces(
   if (edge.kind === "flat") return rim;
   const outer = shiftSegments(outline.chain.segments, -flange);
   if (!outer) throw new Error("the coping's outer edge was checked and must exist");
-  const lip = new Drafted(PlanDistance.of(makeChain(outer, true)), 0, -1, 0, index("coping/lip"), count);
+  const face = new Drafted(PlanDistance.of(makeChain(outer, true)), 0, -1, 0, index("coping/lip"), count);
+  const lip = Lip.of(face, -lipDrop(spec) - BELOW_LIP, index("coping/lip"), count);
   return roll([rim, lip], edge.radius, -1);
+}
+
+/** How far below its edge cut the lip goes on before the ground closes under it, mm: out of reach of every offset and blend. */
+const BELOW_LIP = 150;
+
+/** How far the coping's outer edge reaches down from the rim, mm. */
+function lipDrop(spec: ShellSpec): number {
+  const { edge } = spec.coping;
+  return edge.kind === "dropped" ? edge.drop : edge.kind === "rolled" ? edge.radius : 0;
 }
 
 /** A pair of faces with a fillet of its own; `apart`: its radius differs between tread and riser. */
@@ -201,7 +211,7 @@ function edgeCut(spec: ShellSpec, outline: Outline): EdgeCut {
   const plan = PlanDistance.of(outline.chain);
   const gradient = new Float64Array(3);
   const { flange, edge } = spec.coping;
-  const drop = edge.kind === "dropped" ? edge.drop : edge.kind === "rolled" ? edge.radius : 0;
+  const drop = lipDrop(spec);
   return {
     gradient,
     evaluate(x, y, z) {

@@ -102,6 +102,46 @@ export class Drafted implements Node {
 }
 
 /**
+ * The coping's lip, a plumb face that ends in the ground: below `bottom` (a height, well under the edge cut) there is
+ * ground on both sides of it, value = max(lip, bottom − z). So the wall stands before open ground, as it does on site, and not
+ * before a sheet as thin as the flange is wide down to the floor.
+ */
+export class Lip implements Node {
+  readonly flat = false;
+  readonly lowZ = -1;
+  readonly highZ = 0;
+  private readonly face: Node;
+  private readonly below: Plane;
+
+  constructor(face: Node, below: Plane) {
+    this.face = face;
+    this.below = below;
+  }
+
+  static of(face: Drafted, bottom: number, index: number, faceCount: number): Lip {
+    return new Lip(face, new Plane(0, 0, -1, bottom, index, faceCount));
+  }
+
+  evaluate(x: number, y: number, z: number, slot: number): void {
+    this.face.evaluate(x, y, z, slot);
+    if (this.below.offset - z > stack[slot * SLOT]) this.below.evaluate(x, y, z, slot);
+  }
+
+  shares(x: number, y: number, z: number, slot: number): void {
+    this.evaluate(x, y, z, slot);
+    clearShares(slot, this.below.faceCount, this.below.face);
+  }
+
+  within(near: Nearby): Node {
+    this.face.evaluate(near.x, near.y, near.z, 0);
+    const ahead = stack[0] - (this.below.offset - near.z);
+    if (ahead > 2 * near.ball) return this.face.within(near);
+    if (ahead < -2 * near.ball) return this.below;
+    return this;
+  }
+}
+
+/**
  * The floor: a profile along the length, level across or falling to one side by `fall` (radians). The profile's chain
  * lies in (x, w) with w = z cos − y sin, so that its depths hold on the centre line.
  */

@@ -134,7 +134,8 @@ export class Rolled implements Node {
         this.operands[i].evaluate(x, y, z, slot + 1 + i);
         excess[i] = sign * stack[base + i * SLOT] + radius;
       }
-      if (this.press(base, top) === 1) {
+      // In the ground of a face the surface is at least as far as that face: no more is promised there.
+      if (most > radius || this.press(base, top) === 1) {
         this.alone(slot, base, top);
         return;
       }
@@ -407,7 +408,9 @@ export class Rolled implements Node {
    */
   private reduce(near: Nearby): Node {
     const r = this.radius;
-    const weight = 1.6 * (near.band + r);
+    const weight = near.band + r;
+    // An operand also gives the value where no ball is pressed, if it is the nearest: it must stay further than the band.
+    const quiet = Math.min(0, r - near.band);
     const all: Candidate[] = [];
     for (let i = 0; i < this.operands.length; i++) {
       const node = this.operands[i];
@@ -418,10 +421,10 @@ export class Rolled implements Node {
     }
     // First by what is known of the operands as they are, which spares reducing those far away; then, unless two are
     // sure to matter, again as reduced.
-    const first = mattering(all, weight);
+    const first = mattering(all, weight, quiet);
     const sure = twoSure(first);
     const kept = sure ? first : reduced(first, near);
-    const needed = sure ? first : mattering(kept, weight);
+    const needed = sure ? first : mattering(kept, weight, quiet);
     if (needed.length < 2) {
       // Deep in the air of every operand only the sign matters, and the nearest operand has it.
       const top = highest(needed.length > 0 ? needed : kept.length > 0 ? kept : all);
@@ -430,9 +433,7 @@ export class Rolled implements Node {
     // Where balls are held, the operands are also asked at the balls' centres, where their values are about −r.
     const wide = { ...near, ball: near.ball + r + near.band, band: Math.max(near.band, 1.1 * r + 10) };
     const parts = reduced(needed, wide);
-    return parts.length === 1
-      ? parts[0].node
-      : this.ofParts(parts, Math.min(this.limit, r + 1.2 * near.band));
+    return parts.length === 1 ? parts[0].node : this.ofParts(parts, Math.min(this.limit, r + 2 * near.band));
   }
 
   /** The blend of some parts alone, made once: neighbouring bricks of space mostly need the same one. */
@@ -456,12 +457,12 @@ export class Rolled implements Node {
 const MOST_KEPT = 48;
 
 /** Those of a list of candidates that can hold a ball; `weight` as told at `reduce`. */
-function mattering(list: readonly Candidate[], weight: number): Candidate[] {
+function mattering(list: readonly Candidate[], weight: number, quiet: number): Candidate[] {
   const out: Candidate[] = [];
   for (const a of list) {
     let least = 1;
-    if (a.highest <= 0) for (const b of list) if (b !== a) least = Math.min(least, leastCosine(a, b));
-    if (a.highest > 0 || a.highest + weight * Math.max(0, -least) > 0) out.push(a);
+    if (a.highest <= quiet) for (const b of list) if (b !== a) least = Math.min(least, leastCosine(a, b));
+    if (a.highest > quiet || a.highest + weight * Math.min(1.05, 1.6 * Math.max(0, -least)) > 0) out.push(a);
   }
   return out;
 }

@@ -39,8 +39,8 @@ export function fieldOf(
         node.shares(x, y, z, 0);
         return shareStack.subarray(0, ids.length);
       },
-      within(x, y, z, radius) {
-        const reduced = node.within({ x, y, z, ball: radius, band: radius, pass: ++passes });
+      within(x, y, z, radius, band = radius / 2) {
+        const reduced = node.within({ x, y, z, ball: radius, band, pass: ++passes });
         return reduced === node ? this : over(reduced);
       },
     };

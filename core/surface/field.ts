@@ -19,11 +19,11 @@ export interface Field {
   /** Index of the face that owns a point by its shares: wall against the rest first, then floor and feature, then tread and riser. */
   owner(shares: Float64Array): number;
   /**
-   * A cheaper field that equals this one at every point of the ball at which |f| ≤ radius (elsewhere in the ball it has
-   * the right sign). Hot loops ask for it once per brick of space. It has its own `gradient` buffer or shares this one's:
-   * always read the gradient from the field that was evaluated.
+   * A cheaper field that equals this one at every point of the ball at which |f| ≤ band, by default half the radius;
+   * elsewhere in the ball it has the right sign, and |f| > band there too. Hot loops ask for it once per brick of space. It has its own
+   * `gradient` buffer or shares this one's: always read the gradient from the field that was evaluated.
    */
-  within(x: number, y: number, z: number, radius: number): Field;
+  within(x: number, y: number, z: number, radius: number, band?: number): Field;
   /** Box that holds the whole surface to be meshed, mm. */
   readonly bounds: Bounds;
   /** Least thickness of ground between two stretches of the surface (the coping's flange), mm: a mesher's cells must be finer. */
@@ -54,7 +54,8 @@ export function offsetField(field: Field, t: number): Field {
     shares: (x, y, z) => field.shares(x, y, z),
     faces: field.faces,
     owner: (shares) => field.owner(shares),
-    within: (x, y, z, radius) => offsetField(field.within(x, y, z, radius + Math.abs(t)), t),
+    within: (x, y, z, radius, band = radius / 2) =>
+      offsetField(field.within(x, y, z, radius, band + Math.abs(t)), t),
     bounds: {
       min: [field.bounds.min[0] - t, field.bounds.min[1] - t, field.bounds.min[2] - t],
       max: [field.bounds.max[0] + t, field.bounds.max[1] + t, field.bounds.max[2] + t],

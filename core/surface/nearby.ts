@@ -39,7 +39,7 @@ export function nearby(field: Field): Field {
     const dy = y - cy;
     const dz = z - cz;
     if (!(dx * dx + dy * dy + dz * dz < REACH * REACH)) {
-      ball = brickAt(x, y, z).within(x, y, z, BALL);
+      ball = brickAt(x, y, z).within(x, y, z, BALL, BALL);
       cx = x;
       cy = y;
       cz = z;
@@ -61,8 +61,8 @@ export function nearby(field: Field): Field {
     shares: (x, y, z) => ballAt(x, y, z).shares(x, y, z),
     faces: field.faces,
     owner: (shares) => field.owner(shares),
-    within: (x, y, z, radius) =>
-      radius <= BALL ? brickAt(x, y, z).within(x, y, z, radius) : field.within(x, y, z, radius),
+    within: (x, y, z, radius, band) =>
+      radius <= BALL ? brickAt(x, y, z).within(x, y, z, radius, band) : field.within(x, y, z, radius, band),
     bounds: field.bounds,
     edge: field.edge,
   };
