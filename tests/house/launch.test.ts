@@ -113,21 +113,21 @@ describe("set-up", () => {
   });
 });
 
-describe("npm start", () => {
+describe("npm run demos", () => {
   const program = (code: number) => `
     console.log("ran", process.argv.slice(2).join(" "));
     process.exit(process.argv[2] === "kit" ? ${code} : 0);`;
-  const start = (files: Record<string, string | object>) => {
+  const runDemos = (files: Record<string, string | object>) => {
     const folder = place(files);
     cpSync(join(root, "electron/launch"), join(folder, "electron/launch"), { recursive: true });
     for (const name of ["package.json", "package-lock.json"]) cpSync(join(root, name), join(folder, name));
     symlinkSync(join(root, "node_modules"), join(folder, "node_modules"), "junction");
-    return spawnSync(process.execPath, ["electron/launch/start.mjs"], { cwd: folder, encoding: "utf8" });
+    return spawnSync(process.execPath, ["electron/launch/demos.mjs"], { cwd: folder, encoding: "utf8" });
   };
   const demos = { "assets/demo/knot-5.ribband.json": "{}", "assets/demo/avocet-8.ribband.json": "{}" };
 
   test("measures every demo, makes its kit, and names the folders", () => {
-    const { stdout, status } = start({ ...demos, "core/cli/main.ts": program(0) });
+    const { stdout, status } = runDemos({ ...demos, "core/cli/main.ts": program(0) });
     expect(stdout.match(/^ran .*$/gm)).toEqual([
       "ran measure assets/demo/avocet-8.ribband.json",
       "ran kit assets/demo/avocet-8.ribband.json --out out/kits/avocet-8",
@@ -139,7 +139,7 @@ describe("npm start", () => {
   });
 
   test("findings are no failure", () => {
-    expect(start({ ...demos, "core/cli/main.ts": program(2) }).status).toBe(0);
+    expect(runDemos({ ...demos, "core/cli/main.ts": program(2) }).status).toBe(0);
   });
 
   test.each<[string, Record<string, string>, string]>([
@@ -151,7 +151,7 @@ describe("npm start", () => {
     ["no demo projects", { "core/cli/main.ts": program(0) }, "No demo project (*.ribband.json) was found"],
     ["no command line", demos, "core/cli/main.ts is missing"],
   ])("%s ends in one sentence", (_, files, sentence) => {
-    const { stderr, status } = start(files);
+    const { stderr, status } = runDemos(files);
     expect(status).toBe(1);
     expect(stderr.trim().split("\n")).toHaveLength(1);
     expect(stderr).toContain(sentence);

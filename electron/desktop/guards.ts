@@ -1,0 +1,35 @@
+/** The page's own origin; app-protocol.ts serves it. */
+export const appScheme = "app";
+export const appHost = "ribband";
+export const appAddress = `${appScheme}://${appHost}/index.html`;
+
+/** Sites that a link may open in the person's browser. The app links nowhere yet. */
+export const outsideHosts: readonly string[] = [];
+
+/** Whether an address is a page of the app's own. Parsed, never compared as text: `app://ribband.example` is another. */
+export function isOwnPage(address: string): boolean {
+  const url = parse(address);
+  return (
+    url?.protocol === `${appScheme}:` && url.host === appHost && url.username === "" && url.password === ""
+  );
+}
+
+/** Whether a link may be handed to the system: https, to a listed site, without credentials or a port of its own. */
+export function mayOpenOutside(address: string, hosts: readonly string[] = outsideHosts): boolean {
+  const url = parse(address);
+  return url?.protocol === "https:" && hosts.includes(url.host) && url.username === "" && url.password === "";
+}
+
+/** A frame as Electron names it; it is null once the frame is gone. */
+export interface Frame {
+  readonly url: string;
+}
+
+/** Only the window's own main frame, showing the app's own page, is listened to. */
+export function isTrustedSender(sender: Frame | null, mainFrame: Frame | undefined): boolean {
+  return sender !== null && sender === mainFrame && isOwnPage(sender.url);
+}
+
+function parse(address: string): URL | undefined {
+  return URL.canParse(address) ? new URL(address) : undefined;
+}

@@ -1,0 +1,195 @@
+/** The desktop app: this file only joins Electron to the modules beside it, which know nothing of each other. */
+import { join } from "node:path";
+import { app, BrowserWindow, dialog, ipcMain, Menu, protocol, screen, session, shell } from "electron";
+import { desktopChannels, type MenuCommand } from "../../renderer/document/host/contract.ts";
+import { answering } from "../channels/answer.ts";
+import { machine } from "../channels/machine.ts";
+import { jsonFile } from "../files/json-file.ts";
+import { namedFile } from "../files/named-file.ts";
+import { appProtocol } from "./app-protocol.ts";
+import { closeQuestion } from "./close-question.ts";
+import { desktopHandlers } from "./desktop-handlers.ts";
+import { appAddress, appScheme, isTrustedSender } from "./guards.ts";
+import { listen, tell } from "./ipc.ts";
+import { menuTemplate } from "./menu.ts";
+import { denyPermissions, pagePreferences, securePage } from "./secure-page.ts";
+import { systemDialogs } from "./system-dialogs.ts";
+import { placeOn, smallest, windowPlace } from "./window-place.ts";
+
+app.setName("Ribband");
+app.enableSandbox();
+protocol.registerSchemesAsPrivileged([
+  { scheme: appScheme, privileges: { standard: true, secure: true, supportFetchAPI: true } },
+]);
+if (process.env.RIBBAND_FOLDER) app.setPath("userData", process.env.RIBBAND_FOLDER);
+
+const home = app.getPath("userData");
+const here = machine(home);
+const place = jsonFile(join(home, "window.json"), windowPlace.nullable(), null);
+
+let window: BrowserWindow | undefined;
+let named = namedFile(process.argv.slice(1), process.cwd());
+let quitting = false;
+let placing: Promise<void> | undefined;
+
+const question = closeQuestion(
+  () => window && tell(window.webContents, "closeAsked"),
+  () => window?.close(),
+  () => {
+    quitting = false;
+  },
+);
+
+const handlers = desktopHandlers(
+  here,
+  systemDialogs(dialog, () => window),
+  {
+    setTitle({ name, changed }) {
+      question.setChanged(changed);
+      window?.setTitle(`${changed ? "• " : ""}${name} – Ribband`);
+      window?.setDocumentEdited(changed);
+      void showMenu();
+    },
+    answerClose: question.answer,
+  },
+  () => {
+    const path = named;
+    named = undefined;
+    return path;
+  },
+);
+
+async function showMenu(): Promise<void> {
+  const template = menuTemplate(process.platform, await here.known.recent(), {
+    command: (command) => void sendCommand(command),
+    openRecent: async (handle) => openNamed(await here.known.pathOf(handle)),
+  });
+  Menu.setApplicationMenu(Menu.buildFromTemplate(template));
+}
+
+async function sendCommand(command: MenuCommand): Promise<void> {
+  if (window) tell(window.webContents, "command", command);
+  else await openWindow();
+}
+
+/** A file named while the app runs. A new window fetches it by itself when its page is ready. */
+async function openNamed(path: string): Promise<void> {
+  named = path;
+  if (!app.isReady()) return;
+  if (!window) return openWindow();
+  if (window.isMinimized()) window.restore();
+  window.focus();
+  tell(window.webContents, "named");
+}
+
+async function openWindow(): Promise<void> {
+  const screens = [
+    screen.getPrimaryDisplay(),
+    ...screen.getAllDisplays().filter(({ id }) => id !== screen.getPrimaryDisplay().id),
+  ].map(({ workArea }) => workArea);
+  const { maximised, ...bounds } = placeOn(screens, await place.read());
+  const opened = new BrowserWindow({
+    ...bounds,
+    minWidth: smallest.width,
+    minHeight: smallest.height,
+    show: false,
+    title: "Ribband",
+    webPreferences: pagePreferences(join(import.meta.dirname, "preload.cjs")),
+  });
+  window = opened;
+  securePage(opened.webContents, shell);
+  opened.once("ready-to-show", () => {
+    if (maximised) opened.maximize();
+    opened.show();
+  });
+  opened.on("close", (event) => {
+    question.closing(event);
+    if (!event.defaultPrevented) {
+      placing = place
+        .write({ ...opened.getNormalBounds(), maximised: opened.isMaximized() })
+        .catch(console.error)
+        .finally(() => {
+          placing = undefined;
+        });
+    }
+  });
+  opened.on("closed", () => {
+    window = undefined;
+    question.setChanged(false);
+  });
+  opened.on("unresponsive", () => void askAboutHanging(opened));
+  opened.webContents.on("render-process-gone", (_event, { reason }) => {
+    question.setChanged(false);
+    if (reason !== "clean-exit") void askAboutCrash(opened);
+  });
+  await opened.loadURL(appAddress);
+}
+
+async function askAboutHanging(hanging: BrowserWindow): Promise<void> {
+  const { response } = await dialog.showMessageBox(hanging, {
+    type: "warning",
+    message: "Ribband does not answer.",
+    detail: "What is not saved was kept up to a few seconds ago and is offered at the next start.",
+    buttons: ["Wait", "Close"],
+    defaultId: 0,
+    cancelId: 0,
+  });
+  if (response === 1) hanging.destroy();
+}
+
+async function askAboutCrash(crashed: BrowserWindow): Promise<void> {
+  const { response } = await dialog.showMessageBox(crashed, {
+    type: "error",
+    message: "Ribband's window has failed.",
+    detail: "What is not saved was kept up to a few seconds ago and is offered when it is loaded again.",
+    buttons: ["Load again", "Close"],
+    defaultId: 0,
+    cancelId: 1,
+  });
+  if (response === 0) crashed.webContents.reload();
+  else crashed.destroy();
+}
+
+function run(): void {
+  app.on("second-instance", (_event, args, folder) => {
+    const file = namedFile(args.slice(1), folder);
+    if (file !== undefined) void openNamed(file);
+    else window?.focus();
+  });
+  app.on("open-file", (event, path) => {
+    event.preventDefault();
+    void openNamed(path);
+  });
+  app.on("before-quit", () => {
+    quitting = true;
+  });
+  app.on("window-all-closed", () => {
+    if (process.platform !== "darwin" || quitting) app.quit();
+  });
+  app.on("will-quit", (event) => {
+    if (!placing) return;
+    event.preventDefault();
+    void placing.then(() => app.quit());
+  });
+  app.on("activate", () => {
+    if (!window) void openWindow();
+  });
+  // Ctrl-C in the terminal asks nothing: what is not saved is kept and offered at the next start.
+  for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.on(signal, () => app.exit(0));
+
+  void app.whenReady().then(async () => {
+    denyPermissions(session.defaultSession);
+    protocol.handle(appScheme, appProtocol(join(import.meta.dirname, "../window")));
+    listen(
+      ipcMain,
+      Object.keys(desktopChannels),
+      (sender) => isTrustedSender(sender, window?.webContents.mainFrame),
+      answering(desktopChannels, handlers, console.error),
+    );
+    await showMenu();
+    await openWindow();
+  });
+}
+
+if (app.requestSingleInstanceLock()) run();
+else app.quit();

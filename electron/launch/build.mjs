@@ -1,0 +1,87 @@
+/** Builds the app: the window by vite into out/window, what stands behind it by esbuild into out/host. */
+import { createHash } from "node:crypto";
+import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { LaunchError } from "./setup.mjs";
+
+/** Whatever the built app comes from. */
+const sources = ["core", "renderer", "electron", "assets", "vite.config.ts", "package-lock.json"];
+
+/**
+ * Builds what changed since the last time; says so, since it takes some seconds.
+ * @param {string} root the project's folder
+ * @throws {LaunchError} when the sources do not build
+ */
+export async function buildApp(root) {
+  const note = join(root, "out/built.txt");
+  const now = stateOf(root);
+  if (existsSync(note) && readFileSync(note, "utf8") === now) return;
+  console.log("Building the app.");
+  try {
+    await Promise.all([buildWindow(root), buildHost(root)]);
+  } catch (error) {
+    throw new LaunchError(`The app does not build: ${error instanceof Error ? error.message : error}`);
+  }
+  writeFileSync(note, now);
+}
+
+/**
+ * Changes with every file that is added, changed or taken away.
+ * @param {string} root
+ */
+function stateOf(root) {
+  const hash = createHash("sha256");
+  for (const source of sources) {
+    const place = join(root, source);
+    const files = statSync(place, { throwIfNoEntry: false })?.isDirectory()
+      ? readdirSync(place, { recursive: true, withFileTypes: true })
+          .filter((entry) => entry.isFile())
+          .map((entry) => join(entry.parentPath, entry.name))
+          .sort()
+      : [place];
+    for (const file of files) {
+      const found = statSync(file, { throwIfNoEntry: false });
+      hash.update(`${file}\n${found?.size} ${found?.mtimeMs}\n`);
+    }
+  }
+  return hash.digest("hex");
+}
+
+/** @param {string} root */
+async function buildWindow(root) {
+  const { build } = await import("vite");
+  await build({ configFile: join(root, "vite.config.ts"), logLevel: "warn" });
+}
+
+/**
+ * Electron's main and preload scripts are CommonJS: a sandboxed preload script can be nothing else.
+ * @param {string} root
+ */
+async function buildHost(root) {
+  const { build } = await import("esbuild");
+  const common = /** @type {const} */ ({
+    bundle: true,
+    absWorkingDir: root,
+    platform: "node",
+    target: "node20",
+    outdir: "out/host",
+    logLevel: "warning",
+    legalComments: "linked",
+  });
+  await Promise.all([
+    build({
+      ...common,
+      entryPoints: ["electron/desktop/main.ts", "electron/desktop/preload.ts"],
+      format: "cjs",
+      external: ["electron"],
+      define: { "import.meta.dirname": "__dirname" },
+      outExtension: { ".js": ".cjs" },
+    }),
+    build({
+      ...common,
+      entryPoints: { loopback: "electron/loopback/run.ts" },
+      format: "esm",
+      outExtension: { ".js": ".mjs" },
+    }),
+  ]);
+}
