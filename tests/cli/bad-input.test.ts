@@ -150,7 +150,7 @@ test("help is plain and tells the exit codes", async () => {
 test("a full disk behind stdout is told in a sentence", async ({ skip }) => {
   if (!existsSync("/dev/full")) skip("this system has no /dev/full");
   const full = openSync("/dev/full", "w");
-  const child = spawn(process.execPath, ["--import", "tsx", "core/cli/main.ts", "--help"], {
+  const child = spawn(process.execPath, ["electron/launch/command.mjs", "--help"], {
     cwd: root,
     stdio: ["ignore", full, "pipe"],
   });

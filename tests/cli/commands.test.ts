@@ -140,7 +140,7 @@ describe("kit", () => {
     const folder = join(place, "out/piped");
     const child = spawn(
       process.execPath,
-      ["--import", "tsx", "core/cli/main.ts", "kit", file, "--json", "--shells", "3", "--out", folder],
+      ["electron/launch/command.mjs", "kit", file, "--json", "--shells", "3", "--out", folder],
       { cwd: root },
     );
     child.stdout.destroy();

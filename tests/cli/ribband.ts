@@ -15,7 +15,7 @@ export const withoutProgress = (err: string) => err.replace(/^[a-z ]+ … \(\d+\
 
 /** Runs the command line as a person does, in the project's folder. */
 export function ribband(...args: string[]): Promise<Ran> {
-  const child = spawn(process.execPath, ["--import", "tsx", "core/cli/main.ts", ...args], { cwd: root });
+  const child = spawn(process.execPath, ["electron/launch/command.mjs", ...args], { cwd: root });
   let out = "";
   let err = "";
   child.stdout.on("data", (data) => {
