@@ -45,7 +45,7 @@ export function buildShell(spec: ShellSpec): ShellResult {
   if (slots.length > 0) return { ok: false, refusals: slots };
 
   const faces = facesOf(spec, blocks);
-  const wall = PlanDistance.of(outline.chain, growth.growths);
+  const wall = PlanDistance.of(outline.chain, growth.growths, draft);
   const root = joinFaces(spec, outline, floor, blocks, radii, faces, wall, growth.lean, draft);
   const box = chainBounds(outline.chain);
   const out = spec.coping.flange;

@@ -57,17 +57,11 @@ export class Drafted implements Node {
   evaluate(x: number, y: number, z: number, slot: number): void {
     const { cos, sin, sense } = this;
     const d = this.plan.at(x, y, -z);
-    const value = sense * cos * d - sin * (z - this.datum);
-    const gx = sense * cos * found.gx;
-    const gy = sense * cos * found.gy;
-    const gz = -sense * cos * found.perDepth - sin;
-    // Where a corner grows the gradient is not of unit length: dividing by it keeps the value a distance to first order.
-    const scale = found.perDepth === 0 ? 1 : 1 / Math.sqrt(gx * gx + gy * gy + gz * gz);
     const s = slot * SLOT;
-    stack[s] = value * scale;
-    stack[s + 1] = gx * scale;
-    stack[s + 2] = gy * scale;
-    stack[s + 3] = gz * scale;
+    stack[s] = sense * cos * d - sin * (z - this.datum);
+    stack[s + 1] = sense * cos * found.gx;
+    stack[s + 2] = sense * cos * found.gy;
+    stack[s + 3] = -sense * cos * found.perDepth - sin;
     stack[s + 4] = sense * cos * found.bend;
     stack[s + 5] = -found.gy;
     stack[s + 6] = found.gx;

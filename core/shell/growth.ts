@@ -1,6 +1,6 @@
 import type { Outline } from "../plan/chain.ts";
+import type { Growth } from "./growing-corner.ts";
 import { rounder } from "./loop.ts";
-import type { Growth } from "./plan-distance.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
 
 /** A level at which a ball rolls along the wall: the floor, or a tread. */

@@ -1,0 +1,94 @@
+import type { Segment } from "../plan/chain.ts";
+import type { GrowingCorner } from "./growing-corner.ts";
+
+/** A straight piece of a chain, as its distance needs it. */
+export interface LineEdge {
+  readonly kind: "line";
+  readonly ax: number;
+  readonly ay: number;
+  readonly ux: number;
+  readonly uy: number;
+  readonly length: number;
+  /** An end of an open chain runs on for ever. */
+  readonly endless: readonly [boolean, boolean];
+  /** Growing corners that trim it before and after. */
+  readonly before: GrowingCorner | null;
+  readonly after: GrowingCorner | null;
+}
+
+export interface ArcEdge {
+  readonly kind: "arc";
+  readonly cx: number;
+  readonly cy: number;
+  readonly radius: number;
+  /** +1 turns left (its centre is inside), −1 right. */
+  readonly sense: 1 | -1;
+  /** Direction of its middle and cosine of half its turn. */
+  readonly mx: number;
+  readonly my: number;
+  readonly half: number;
+  readonly before: GrowingCorner | null;
+  readonly after: GrowingCorner | null;
+}
+
+export interface CornerEdge {
+  readonly kind: "corner";
+  readonly corner: GrowingCorner;
+}
+
+export type Edge = LineEdge | ArcEdge | CornerEdge;
+
+/** The edge of a segment, not trimmed by any corner yet. */
+export function edgeOf(s: Segment, endless: readonly [boolean, boolean]): LineEdge | ArcEdge {
+  if (s.kind === "line") {
+    const { ax, ay, ux, uy, length } = s;
+    return { kind: "line", ax, ay, ux, uy, length, endless, before: null, after: null };
+  }
+  const middle = s.start + s.sweep / 2;
+  return {
+    kind: "arc",
+    cx: s.cx,
+    cy: s.cy,
+    radius: s.radius,
+    sense: s.sweep > 0 ? 1 : -1,
+    mx: Math.cos(middle),
+    my: Math.sin(middle),
+    half: Math.cos(Math.min(Math.PI, Math.abs(s.sweep) / 2)),
+    before: null,
+    after: null,
+  };
+}
+
+/** No point of the edge is nearer than this to (x, y). */
+export function leastDistance(e: Edge, x: number, y: number): number {
+  if (e.kind === "corner") return Math.hypot(x - e.corner.reachX, y - e.corner.reachY) - e.corner.reach;
+  if (e.kind === "arc") return Math.abs(Math.hypot(x - e.cx, y - e.cy) - e.radius);
+  const px = x - e.ax;
+  const py = y - e.ay;
+  const t = px * e.ux + py * e.uy;
+  const over = t < 0 && !e.endless[0] ? -t : t > e.length && !e.endless[1] ? t - e.length : 0;
+  return Math.hypot(over, px * e.uy - py * e.ux);
+}
+
+/** How far a point lies from the region whose nearest points can be on this edge: a slab for a line, a wedge for an arc. */
+export function aside(e: Edge, x: number, y: number): number {
+  if (e.kind === "line") {
+    const t = (x - e.ax) * e.ux + (y - e.ay) * e.uy;
+    if (t < 0) return e.endless[0] ? 0 : -t;
+    return t > e.length && !e.endless[1] ? t - e.length : 0;
+  }
+  if (e.kind === "arc") return asideWedge(x - e.cx, y - e.cy, e.mx, e.my, e.half);
+  const c = e.corner;
+  return asideWedge(x - c.wedgeX, y - c.wedgeY, c.wedgeMx, c.wedgeMy, c.wedgeHalf);
+}
+
+/** Distance of a point (from the apex) to the wedge about direction (mx, my) whose half angle has this cosine. */
+function asideWedge(x: number, y: number, mx: number, my: number, half: number): number {
+  const along = x * mx + y * my;
+  const across = Math.abs(x * my - y * mx);
+  const sine = Math.sqrt(Math.max(0, 1 - half * half));
+  // Left of the wedge's edge ray (half, sine) is outside; behind its apex the apex is nearest.
+  const out = across * half - along * sine;
+  if (out <= 0) return 0;
+  return along * half + across * sine > 0 ? out : Math.hypot(x, y);
+}
