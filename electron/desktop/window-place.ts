@@ -28,12 +28,13 @@ const grip = { width: 200, height: 40 };
  * @param screens the parts of the screens that windows may use, the main one first
  */
 export function placeOn(screens: readonly Area[], left: WindowPlace | null): WindowPlace {
-  const home = screens.find((screen) => left && inReach(left, screen));
-  const screen = home ?? screens[0];
-  const width = clamp(left?.width ?? usual.width, smallest.width, screen.width);
-  const height = clamp(left?.height ?? usual.height, smallest.height, screen.height);
   const maximised = left?.maximised ?? false;
-  if (left && home) return { x: left.x, y: left.y, width, height, maximised };
+  for (const screen of left ? screens : []) {
+    const place = { ...sizeOn(screen, left), x: left!.x, y: left!.y };
+    if (inReach(place, screen)) return { ...place, maximised };
+  }
+  const [screen] = screens;
+  const { width, height } = sizeOn(screen, left);
   return {
     x: screen.x + Math.round((screen.width - width) / 2),
     y: screen.y + Math.round((screen.height - height) / 2),
@@ -47,6 +48,13 @@ function inReach(place: Area, screen: Area): boolean {
   const across = Math.min(place.x + place.width, screen.x + screen.width) - Math.max(place.x, screen.x);
   const belowTop = place.y >= screen.y && place.y + grip.height <= screen.y + screen.height;
   return across >= grip.width && belowTop;
+}
+
+function sizeOn(screen: Area, left: WindowPlace | null) {
+  return {
+    width: clamp(left?.width ?? usual.width, smallest.width, screen.width),
+    height: clamp(left?.height ?? usual.height, smallest.height, screen.height),
+  };
 }
 
 /** The screen wins over the least size: a window that is larger cannot be reached all over. */
