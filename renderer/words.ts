@@ -51,7 +51,7 @@ export const words = {
     lengths: "Lengths in",
     lengthStyles: { mm: "mm", m: "m", in: "in", "ft-in": "ft in" },
     theme: "Paper or slate",
-    themes: { system: "As the system", paper: "Paper", slate: "Slate" },
+    themes: { system: "System", paper: "Paper", slate: "Slate" },
   },
   views: {
     label: "How the shell is seen",

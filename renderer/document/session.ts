@@ -28,7 +28,8 @@ export interface Session {
   readonly theme: Theme;
   /** How lengths are written. */
   readonly lengths: LengthStyle;
-  readonly standing: Standing;
+  /** Which way up the shell stands in each place: as a pool, or upside down on its plug. */
+  readonly standing: Readonly<Record<Place, Standing>>;
   /** The view last asked for; `asked` counts the askings, so that the same view can be asked for again. */
   readonly view: { readonly name: View; readonly asked: number };
   readonly seeThrough: boolean;
@@ -43,7 +44,12 @@ export const session = createStore<Session>(() => ({
   place: "drawing-office",
   theme: "system",
   lengths: "mm",
-  standing: "pool-up",
+  standing: {
+    "drawing-office": "pool-up",
+    "lay-up-floor": "plug-up",
+    "cutting-room": "plug-up",
+    showroom: "pool-up",
+  },
   view: { name: "corner", asked: 0 },
   seeThrough: false,
   section: null,

@@ -1,3 +1,45 @@
+import { Canvas } from "@react-three/fiber";
+import { useRef } from "react";
+import { Vector3 } from "three";
+import { useDesk, useResults } from "../desk.ts";
+import { words } from "../words.ts";
+import { Contents } from "./contents.tsx";
+import { Readout } from "./readout.tsx";
+import styles from "./scene.module.css";
+import { ViewBar } from "./view-bar.tsx";
+
+/** Lens: long, so that edges that are parallel look it. Degrees, upright. */
+const LENS = 26;
+/** The upright of the world is z. */
+const UP = new Vector3(0, 0, 1);
+
+/** The shell in three dimensions, with how it is seen and what is pointed at. Draws a frame only when something changed. */
 export function Scene() {
-  return null;
+  const desk = useDesk();
+  const wrong = useResults((r) => r.refusals.length > 0 && r.shell !== null);
+  const empty = useResults((r) => r.shell === null && r.refusals.length === 0);
+  const readout = useRef<HTMLDivElement>(null);
+  return (
+    <div className={styles.scene}>
+      <Canvas
+        className={styles.canvas}
+        frameloop="demand"
+        dpr={[1, 2]}
+        gl={{ antialias: true, powerPreference: "high-performance" }}
+        flat
+        camera={{ fov: LENS, near: 100, far: 120_000, up: UP, position: [-9000, -14_000, 9000] }}
+        onCreated={({ gl }) => {
+          gl.localClippingEnabled = true;
+        }}
+        aria-label={words.scene.label}
+        role="img"
+      >
+        <Contents desk={desk} readout={readout} />
+      </Canvas>
+      {empty && <p className={styles.empty}>{words.scene.empty}</p>}
+      {wrong && <p className={styles.lastGood}>{words.scene.lastGood}</p>}
+      <Readout box={readout} />
+      <ViewBar />
+    </div>
+  );
 }

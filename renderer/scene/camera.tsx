@@ -1,0 +1,74 @@
+import { OrbitControls } from "@react-three/drei";
+import { useThree } from "@react-three/fiber";
+import { type ComponentRef, useEffect, useRef } from "react";
+import { PerspectiveCamera, Vector3 } from "three";
+import { useStore } from "zustand";
+import { type Standing, session, type View } from "../document/session.ts";
+import type { ShellView } from "../worker/messages.ts";
+import { standingMatrix } from "./standing.ts";
+
+/** Where one stands for each view, as a direction from the middle of the shell. */
+const directions: Record<View, readonly [number, number, number]> = {
+  corner: [-0.62, -1, 0.62],
+  plan: [0, -0.001, 1],
+  side: [0, -1, 0.04],
+  end: [-1, 0, 0.04],
+  below: [-0.5, -1, -0.5],
+};
+/** Room left round the shell. */
+const ROOM = 1.22;
+
+/** Orbit, pan and zoom by the pointer; a view asked for shows the whole shell. */
+export function Camera({
+  shell,
+  standing,
+}: {
+  readonly shell: ShellView | null;
+  readonly standing: Standing;
+}) {
+  const camera = useThree((three) => three.camera);
+  const invalidate = useThree((three) => three.invalidate);
+  const canvas = useThree((three) => three.size);
+  const view = useStore(session, (s) => s.view);
+  const controls = useRef<ComponentRef<typeof OrbitControls>>(null);
+  const fitted = useRef<string | null>(null);
+
+  useEffect(() => {
+    if (!shell || !controls.current || !(camera instanceof PerspectiveCamera) || canvas.width === 0) return;
+    // A figure that changes while one looks at the shell does not move one's eye.
+    const wanted = `${view.name} ${view.asked}`;
+    if (fitted.current === wanted) return;
+    fitted.current = wanted;
+    const { eye, middle } = wholeShell(shell, standing, view.name, camera.fov, canvas.width / canvas.height);
+    camera.position.copy(eye);
+    controls.current.target.copy(middle);
+    controls.current.update();
+    invalidate();
+  }, [shell, standing, view, camera, canvas, invalidate]);
+
+  return <OrbitControls ref={controls} enableDamping={false} zoomToCursor makeDefault />;
+}
+
+/** The nearest eye in a direction from which the whole shell is in the picture. */
+function wholeShell(shell: ShellView, standing: Standing, view: View, fovDeg: number, aspect: number) {
+  const { size, flange } = shell;
+  const stand = standingMatrix(size, standing);
+  const corners = [-flange, size.length + flange].flatMap((x) =>
+    [-1, 1].flatMap((side) =>
+      [0, -size.depth].map((z) => new Vector3(x, side * (size.width / 2 + flange), z).applyMatrix4(stand)),
+    ),
+  );
+  const middle = new Vector3(0, 0, size.depth / 2);
+  const towards = new Vector3(...directions[view]).normalize();
+  const right = new Vector3(0, 0, 1).cross(towards).normalize();
+  const up = towards.clone().cross(right);
+  const tan = Math.tan((fovDeg * Math.PI) / 360) / ROOM;
+  const distance = Math.max(
+    ...corners.map((corner) => {
+      const off = corner.clone().sub(middle);
+      const across = Math.abs(off.dot(right)) / (tan * aspect);
+      return off.dot(towards) + Math.max(across, Math.abs(off.dot(up)) / tan);
+    }),
+  );
+  return { middle, eye: middle.clone().addScaledVector(towards, distance) };
+}

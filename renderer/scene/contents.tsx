@@ -1,0 +1,153 @@
+import { useFrame, useThree } from "@react-three/fiber";
+import { type RefObject, useEffect, useMemo, useRef } from "react";
+import { Group, Matrix4, Plane, Vector3 } from "three";
+import { useStore } from "zustand";
+import type { Desk } from "../desk.ts";
+import { session } from "../document/session.ts";
+import { themeOf } from "../look/theme.ts";
+import { Camera } from "./camera.tsx";
+import { Dimensions } from "./dimensions.tsx";
+import { Ground } from "./ground.ts";
+import { LinesFigure } from "./lines-figure.ts";
+import { usePalette } from "./palette.ts";
+import { ShellFigure } from "./shell-figure.ts";
+import { cutOf, standingMatrix } from "./standing.ts";
+import { usePointing } from "./use-pointing.ts";
+import { ZonesFigure } from "./zones-figure.ts";
+
+/** Everything in the scene: it shows the stores, and keeps nothing of its own but geometry. */
+export function Contents(props: { readonly desk: Desk; readonly readout: RefObject<HTMLDivElement | null> }) {
+  const { desk, readout } = props;
+  const shell = useStore(desk.results, (r) => r.shell);
+  const lines = useStore(desk.results, (r) => r.lines);
+  const zones = useStore(desk.results, (r) => r.zones);
+  const place = useStore(session, (s) => s.place);
+  const standing = useStore(session, (s) => s.standing[s.place]);
+  const seeThrough = useStore(session, (s) => s.seeThrough);
+  const section = useStore(session, (s) => s.section);
+  const grid = useStore(session, (s) => s.grid);
+  const dimensions = useStore(session, (s) => s.dimensions);
+  const hovered = useStore(session, (s) => s.hovered);
+  const selected = useStore(session, (s) => s.selected);
+  const dark = useStore(session, themeOf) === "slate";
+  const palette = usePalette();
+  const invalidate = useThree((three) => three.invalidate);
+
+  const figures = useFigures();
+  const { stand, shellFigure, linesFigure, zonesFigure, ground } = figures;
+
+  useEffect(() => {
+    if (!shell) return;
+    shellFigure.setShell(shell);
+    ground.setShell(shell);
+    const { hovered: now } = session.getState();
+    shellFigure.light(now?.kind === "face" ? now.id : null);
+    invalidate();
+  }, [shell, shellFigure, ground, invalidate]);
+
+  useEffect(() => {
+    linesFigure.setLines(lines);
+    invalidate();
+  }, [lines, linesFigure, invalidate]);
+
+  useEffect(() => {
+    zonesFigure.setZones(zones);
+    invalidate();
+  }, [zones, zonesFigure, invalidate]);
+
+  useEffect(() => {
+    zonesFigure.visible = place !== "drawing-office";
+    invalidate();
+  }, [place, zonesFigure, invalidate]);
+
+  useEffect(() => {
+    shellFigure.paint(palette, seeThrough);
+    linesFigure.paint(palette);
+    zonesFigure.paint(palette);
+    ground.paint(palette, dark);
+    ground.show(grid);
+    invalidate();
+  }, [palette, dark, seeThrough, grid, shellFigure, linesFigure, zonesFigure, ground, invalidate]);
+
+  useEffect(() => {
+    const lit = [hovered, selected].filter((thing) => thing !== null);
+    const idOf = (kind: "face" | "transition") => lit.find((thing) => thing.kind === kind)?.id ?? null;
+    shellFigure.light(idOf("face"));
+    linesFigure.light(idOf("transition"));
+    zonesFigure.light(new Set(lit.filter(({ kind }) => kind === "zone").map(({ id }) => id)));
+    invalidate();
+  }, [hovered, selected, shellFigure, linesFigure, zonesFigure, invalidate]);
+
+  const size = shell?.size ?? null;
+  useEffect(() => {
+    if (!size) return;
+    stand.matrix.copy(standingMatrix(size, standing));
+    stand.matrixWorldNeedsUpdate = true;
+    stand.updateMatrixWorld(true);
+    invalidate();
+  }, [size, standing, stand, invalidate]);
+
+  useEffect(() => {
+    if (!shell) return;
+    const cut = section && cutOf(section, shell);
+    const world =
+      cut && new Plane(new Vector3(...cut.n), -cut.d).applyMatrix4(standingMatrix(shell.size, standing));
+    shellFigure.setSection(world, cut);
+    linesFigure.setSection(world);
+    zonesFigure.setSection(world);
+    invalidate();
+  }, [section, shell, standing, shellFigure, linesFigure, zonesFigure, invalidate]);
+
+  const eye = useRef(new Vector3());
+  const back = useRef(new Matrix4());
+  useFrame(({ camera }) => {
+    back.current.copy(stand.matrixWorld).invert();
+    shellFigure.lookFrom(eye.current.copy(camera.position).applyMatrix4(back.current));
+    ground.face(camera.position.x, camera.position.y);
+  });
+
+  usePointing({ figures, shell, section, readout });
+
+  return (
+    <>
+      <Camera shell={shell} standing={standing} />
+      <primitive object={ground} />
+      <primitive object={stand} />
+      {shell && dimensions && <Dimensions shell={shell} standing={standing} />}
+    </>
+  );
+}
+
+export interface Figures {
+  readonly stand: Group;
+  readonly shellFigure: ShellFigure;
+  readonly linesFigure: LinesFigure;
+  readonly zonesFigure: ZonesFigure;
+  readonly ground: Ground;
+}
+
+function useFigures(): Figures {
+  const figures = useMemo(() => {
+    const stand = new Group();
+    stand.matrixAutoUpdate = false;
+    const made = {
+      stand,
+      shellFigure: new ShellFigure(),
+      linesFigure: new LinesFigure(),
+      zonesFigure: new ZonesFigure(),
+      ground: new Ground(),
+    };
+    stand.add(made.shellFigure, made.linesFigure, made.zonesFigure);
+    return made;
+  }, []);
+  useEffect(
+    () => () => {
+      figures.shellFigure.dispose();
+      figures.linesFigure.dispose();
+      figures.zonesFigure.dispose();
+      figures.ground.dispose();
+    },
+    [figures],
+  );
+  return figures;
+}
