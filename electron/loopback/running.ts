@@ -1,5 +1,7 @@
 import { rm } from "node:fs/promises";
+import { request } from "node:http";
 import { join } from "node:path";
+import { text } from "node:stream/consumers";
 import { z } from "zod";
 import { outcome } from "../../renderer/document/host/contract.ts";
 import { jsonFile } from "../files/json-file.ts";
@@ -33,16 +35,33 @@ export function servingNote(folder: string) {
 
 async function askRunning({ port, starterKey }: z.infer<typeof serving>, file: string | null) {
   try {
-    const response = await fetch(`http://127.0.0.1:${port}/host/start`, {
-      method: "POST",
-      headers: { "Content-Type": "application/json", Authorization: `Bearer ${starterKey}` },
-      body: JSON.stringify({ question: { file } }),
-      signal: AbortSignal.timeout(answerWithinMs),
-    });
-    const answered = outcome.parse(await response.json());
+    const answered = outcome.parse(
+      JSON.parse(await post(port, starterKey, JSON.stringify({ question: { file } }))),
+    );
     return answered.ok ? secondStart.answer.parse(answered.value).address : undefined;
   } catch {
     // Nobody there, or somebody else: the note was left by a server that was killed.
     return undefined;
   }
+}
+
+/**
+ * Node's fetch will not do here: when the other side drops the connection unheard it waits on, and its time limit keeps no
+ * process alive, so that a start ended without a word (Node 20.20).
+ */
+function post(port: number, starterKey: string, body: string): Promise<string> {
+  return new Promise((done, fail) => {
+    const asked = request({
+      host: "127.0.0.1",
+      port,
+      path: "/host/start",
+      method: "POST",
+      headers: { "Content-Type": "application/json", Authorization: `Bearer ${starterKey}` },
+    });
+    const limit = setTimeout(() => asked.destroy(new Error("no answer in time")), answerWithinMs);
+    asked.once("close", () => clearTimeout(limit));
+    asked.once("error", fail);
+    asked.once("response", (response) => text(response).then(done, fail));
+    asked.end(body);
+  });
 }
