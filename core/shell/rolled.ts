@@ -7,8 +7,6 @@ const { MOST_FACES, SLOT, shareStack, stack } = node;
 
 /** Steps of the sequential programme; two or three are the rule, more only near the limit of what fits. */
 const MOST_STEPS = 24;
-/** Slack, in parts of the ball's distance, within which a second operand may come to press after all. */
-const CLOSE_CALL = 0.3;
 const model = new Float64Array(9);
 const inverse = new Float64Array(9);
 /** Way from the point to the ball's centre, left by `recentre`. */
@@ -117,7 +115,7 @@ export class Rolled implements Node {
       }
     }
     const held = pressing === 0 ? 1 : this.press(base, top);
-    if (held === 1 && (pressing === 0 || this.plane || !this.closeCall(top))) {
+    if (held === 1 && (pressing === 0 || this.plane || !this.blocked(x, y, z, slot, base, top))) {
       this.alone(slot, base, top);
       return;
     }
@@ -143,7 +141,7 @@ export class Rolled implements Node {
     } else if (exact) {
       const only = this.onlyHolder();
       if (only >= 0) {
-        // Its own value: a grown corner's wall, no exact distance, does not give it back from the ball's centre.
+        // Its own value, to the last digit.
         this.operands[only].evaluate(x, y, z, slot + 1 + only);
         this.alone(slot, base, only);
         return;
@@ -248,14 +246,22 @@ export class Rolled implements Node {
   }
 
   /**
-   * One operand holds the ball by the linear problem at p, but another is so near to touching it that a face that
-   * curves on the way to the ball's centre may press there.
+   * One operand holds the ball by the linear problem at p. That stands if the ball's centre is free of all others: plain
+   * between planes; a face that curves, or a blend, may bend into the way and is asked there if it is near enough.
    */
-  private closeCall(top: number): boolean {
-    const n = this.operands.length;
-    const u = this.excess[top];
-    for (let j = 0; j < n; j++) {
-      if (j !== top && this.excess[j] > (this.gram[top * n + j] - CLOSE_CALL) * u) return true;
+  private blocked(x: number, y: number, z: number, slot: number, base: number, top: number): boolean {
+    const { sign, radius, excess, operands } = this;
+    const u = excess[top];
+    const g = base + top * SLOT;
+    const way = sign * u;
+    const qx = x - way * stack[g + 1];
+    const qy = y - way * stack[g + 2];
+    const qz = z - way * stack[g + 3];
+    for (let j = 0; j < operands.length; j++) {
+      if (j === top || operands[j].flat || excess[j] <= -u) continue;
+      // Above all operands, whose slots must stay.
+      operands[j].evaluate(qx, qy, qz, slot + 1 + operands.length);
+      if (sign * stack[base + operands.length * SLOT] + radius > 0) return true;
     }
     return false;
   }

@@ -159,6 +159,22 @@ describe("rolling-ball blend of a curved wall and a tilted floor", () => {
   });
 });
 
+test("a curved face that bends into the ball's way presses on it, however free it looks from the point", () => {
+  // Air: x > 0 inside a cylinder of 75 about x = 50. Centres of a ball of 60: x >= 60, within 15 of the axis; the
+  // nearest to (x, 14) is the corner of that set, at y = sqrt(15^2 - 10^2).
+  const cylinder = new Drafted(
+    PlanDistance.of(makeChain([arc(50, 0, 75, 0, Math.PI), arc(50, 0, 75, Math.PI, Math.PI)], true)),
+    0,
+    1,
+    0,
+    0,
+    1,
+  );
+  const blend = new Rolled([plane(-1, 0, 0, 0), cylinder], 60, 1, 1);
+  for (const x of [0, -6, 4])
+    expect(value(blend, x, 14, -300)).toBeCloseTo(Math.hypot(60 - x, 14 - Math.sqrt(125)) - 60, 9);
+});
+
 test("a reduced blend has the same values near the surface", () => {
   const wall = plane(-1, 0, 0.05, 0);
   const parts = [wall, plane(0.1, 0, -1, -500), plane(0, -1, 0.02, -300), plane(0, 1, 0.02, -2300)];
