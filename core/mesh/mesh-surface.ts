@@ -8,13 +8,14 @@ import { dualNet } from "./nets.ts";
 import { quarter } from "./quarter.ts";
 import { refine } from "./refine.ts";
 import { makeSeat, type Seat } from "./seat.ts";
+import { shapeAt, shapeOf } from "./shape.ts";
 import { type Space, spaceOf } from "./space.ts";
 import { trim } from "./trim.ts";
 import { allUpTo, makeWorklist, put, type Worklist } from "./worklist.ts";
 
 /** Usual edge and most gap between chord and surface for each quality, mm. */
 const QUALITIES = {
-  preview: { edge: 90, chord: 4 },
+  preview: { edge: 90, chord: 8 },
   full: { edge: 45, chord: 1.5 },
 } as const;
 /**
@@ -33,6 +34,8 @@ const MOST_FINER = 5;
 /** Rounds of measuring gaps where they may be over the limit, in a full mesh. */
 const GAP_ROUNDS = 8;
 const MANY = 500;
+/** A preview's triangles with an angle under this are mended. */
+const POOR = shapeAt(14);
 /** Distance from the surface at which a vertex counts as seated, mm. */
 const ON_SURFACE = 1e-7;
 
@@ -55,8 +58,10 @@ export function meshSurface(field: Field, options: MeshOptions): SurfaceMesh {
     m = trim(space, seat, m);
     refine(m, seat, fineness, trianglesOnCut(m));
   }
-  improve(m, seat, chord);
-  if (options.quality === "full") holdGaps(m, space, seat, limit);
+  if (options.quality === "full") {
+    improve(m, seat, chord);
+    holdGaps(m, space, seat, limit);
+  } else improve(m, seat, chord, poorOf(m));
   settle(m, space, seat);
   return finish(space, m);
 }
@@ -115,6 +120,16 @@ function settle(m: Facets, space: Space, seat: Seat): void {
   }
 }
 
+/** The triangles worth mending in a preview, which is looked at for a tenth of a second. */
+function poorOf(m: Facets): Worklist {
+  const list = makeWorklist(m.triangles);
+  for (let t = 0; t < m.triangles; t++) {
+    const h = 3 * t;
+    if (m.corner[h] >= 0 && shapeOf(m, m.corner[h], m.corner[h + 1], m.corner[h + 2]) < POOR) put(list, t);
+  }
+  return list;
+}
+
 /** The listed triangles with their neighbours. */
 function around(m: Facets, list: Worklist): Worklist {
   const wider = makeWorklist(m.triangles);
@@ -162,7 +177,7 @@ function finish(space: Space, m: Facets): SurfaceMesh {
     mesh.positions[3 * to + 2] = z;
     for (let i = 0; i < 3; i++) mesh.normals[3 * to + i] = normal[3 * v + i];
     const local = space.fieldAt(x, y, z);
-    mesh.owner[to] = local.owner(local.shares(x, y, z));
+    mesh.owner[to] = local.sole ?? local.owner(local.shares(x, y, z));
   }
   return mesh;
 }

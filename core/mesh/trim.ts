@@ -1,7 +1,7 @@
 import { bisectEdge } from "./bisect-edge.ts";
 import { ADRIFT, aroundFrom, type Facets, makeFacets, next, SEATED, startOf } from "./facets.ts";
 import type { Seat } from "./seat.ts";
-import { shapeAt, shapeOf } from "./shape.ts";
+import { shapeAt, shapeOf, squareLength } from "./shape.ts";
 import type { Space } from "./space.ts";
 
 /** A vertex this near to the cut, as a part of an edge that crosses it, is moved onto the cut. */
@@ -50,11 +50,18 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
     }
     beyond[v] = 0;
     m.onCut[v] = 1;
-    seat.point.set(m.position.subarray(3 * v, 3 * v + 3));
-    m.standing[v] = seat.onCut(Math.abs(beyond[a]) + Math.abs(beyond[b]) + 1) ? SEATED : ADRIFT;
-    if (m.standing[v] === SEATED) place(v);
+    const reach = Math.sqrt(squareLength(m, a, b));
+    // The middle of a coarse edge round the lip may have landed on its top, level with the cut: then from the end beyond it.
+    const settled = settlesFrom(v, reach) || settlesFrom(beyond[a] > 0 ? a : b, reach);
+    m.standing[v] = settled ? SEATED : ADRIFT;
+    if (settled) place(v);
   }
   return keepInside();
+
+  function settlesFrom(v: number, reach: number): boolean {
+    seat.point.set(m.position.subarray(3 * v, 3 * v + 3));
+    return seat.onCut(reach);
+  }
 
   function place(v: number): void {
     m.position.set(seat.point, 3 * v);

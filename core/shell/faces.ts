@@ -27,7 +27,7 @@ export class Drafted implements Node {
   private readonly draft: number;
   private readonly sense: 1 | -1;
   private readonly datum: number;
-  private readonly face: number;
+  readonly face: number;
   private readonly faceCount: number;
   /** Growing corners lean more than the draft: by at most this sine. */
   private readonly extraLean: number;
@@ -104,11 +104,11 @@ export class Lip implements Node {
   readonly flat = false;
   readonly lowZ = -1;
   readonly highZ = 0;
-  private readonly face: Node;
+  private readonly plumb: Node;
   private readonly below: Plane;
 
-  constructor(face: Node, below: Plane) {
-    this.face = face;
+  constructor(plumb: Node, below: Plane) {
+    this.plumb = plumb;
     this.below = below;
   }
 
@@ -117,7 +117,7 @@ export class Lip implements Node {
   }
 
   evaluate(x: number, y: number, z: number, slot: number): void {
-    this.face.evaluate(x, y, z, slot);
+    this.plumb.evaluate(x, y, z, slot);
     if (this.below.offset - z > stack[slot * SLOT]) this.below.evaluate(x, y, z, slot);
   }
 
@@ -127,9 +127,9 @@ export class Lip implements Node {
   }
 
   within(near: Nearby): Node {
-    this.face.evaluate(near.x, near.y, near.z, 0);
+    this.plumb.evaluate(near.x, near.y, near.z, 0);
     const ahead = stack[0] - (this.below.offset - near.z);
-    if (ahead > 2 * near.ball) return this.face.within(near);
+    if (ahead > 2 * near.ball) return this.plumb.within(near);
     if (ahead < -2 * near.ball) return this.below;
     return this;
   }
@@ -150,7 +150,7 @@ export class Floor implements Node {
 
   private readonly profile: PlanDistance;
   private readonly fall: number;
-  private readonly face: number;
+  readonly face: number;
   private readonly faceCount: number;
 
   constructor(profile: PlanDistance, fall: number, face: number, faceCount: number) {

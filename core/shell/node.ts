@@ -24,6 +24,12 @@ export interface Nearby {
   readonly pass: number;
 }
 
+/**
+ * The point about which the tree is being reduced, in the pass of that name; pass 0 for none. Blends keep what they see of
+ * their operands there, so that one evaluation of the whole serves the reductions of all its parts.
+ */
+export const watched = { x: 0, y: 0, z: 0, pass: 0 };
+
 export interface Node {
   /** Writes the slot at a point; may use the slots above it as scratch. */
   evaluate(x: number, y: number, z: number, slot: number): void;
@@ -36,6 +42,8 @@ export interface Node {
   readonly highZ: number;
   /** True when the gradient is the same everywhere. */
   readonly flat: boolean;
+  /** Index of the face that it is, for a single face. */
+  readonly face?: number;
 }
 
 /** Number of faces of the shell under evaluation: rows of `shareStack` are cleared this far. */

@@ -1,9 +1,10 @@
 import { activeSet, MOST_OPERANDS } from "./active-set.ts";
 import * as node from "./node.ts";
 import { type Nearby, type Node, Reductions } from "./node.ts";
+import { type Candidate, partsThatMatter } from "./parts-that-matter.ts";
 
 // Bound here because some loaders turn an imported name into a getter, which doubles the time of every evaluation.
-const { MOST_FACES, SLOT, shareStack, stack } = node;
+const { MOST_FACES, SLOT, shareStack, stack, watched } = node;
 
 /** Steps of the sequential programme; two or three are the rule, more only near the limit of what fits. */
 const MOST_STEPS = 24;
@@ -42,6 +43,10 @@ export class Rolled implements Node {
   private readonly force: number[];
   private readonly excess: number[];
   private readonly gram: number[];
+  /** Value and normal of each operand at the watched point, and the pass in which they were seen. */
+  private readonly seen: number[] = [];
+  private seenIn = 0;
+  private candidates: Candidate[] | null = null;
 
   /** Largest distance to the ball's centre for which it is found exactly; farther from the surface the sign is enough. */
   private readonly limit: number;
@@ -77,7 +82,18 @@ export class Rolled implements Node {
   evaluate(x: number, y: number, z: number, slot: number): void {
     const n = this.operands.length;
     for (let i = 0; i < n; i++) this.operands[i].evaluate(x, y, z, slot + 1 + i);
+    if (watched.pass !== 0 && x === watched.x && y === watched.y && z === watched.z) this.watch(slot);
     this.roll(x, y, z, slot);
+  }
+
+  /** Keeps the operands' values and normals at the watched point. */
+  private watch(slot: number): void {
+    const { seen } = this;
+    this.seenIn = watched.pass;
+    for (let i = 0; i < this.operands.length; i++) {
+      const at = (slot + 1 + i) * SLOT;
+      for (let k = 0; k < 4; k++) seen[4 * i + k] = stack[at + k];
+    }
   }
 
   shares(x: number, y: number, z: number, slot: number): void {
@@ -407,52 +423,31 @@ export class Rolled implements Node {
     return this.reductions.known(near) ?? this.reductions.keep(near, this.reduce(near));
   }
 
-  /**
-   * Drops every operand that can hold no ball in the part of the ball of space where |value| ≤ band. There
-   * D ≤ band + r, and an operand is not touched while u ≤ Σλc; with c ≥ `least` and Σλ ≤ 1.6 D that is sure
-   * once its highest u is below −1.6 (band + r)·max(0, −least).
-   */
   private reduce(near: Nearby): Node {
-    const r = this.radius;
-    const weight = near.band + r;
-    // An operand also gives the value where no ball is pressed, if it is the nearest: it must stay further than the band.
-    const quiet = Math.min(0, r - near.band);
-    const all: Candidate[] = [];
-    for (let i = 0; i < this.operands.length; i++) {
-      const node = this.operands[i];
-      node.evaluate(near.x, near.y, near.z, i);
-      const at = i * SLOT;
-      const highest = this.sign * stack[at] + near.ball * 1.05 + r;
-      all.push({ operand: node, node, highest, nx: stack[at + 1], ny: stack[at + 2], nz: stack[at + 3] });
+    const { operands, seen } = this;
+    if (this.seenIn !== near.pass) {
+      for (let i = 0; i < operands.length; i++) operands[i].evaluate(near.x, near.y, near.z, 1 + i);
+      this.watch(0);
     }
-    // First by what is known of the operands as they are, which spares reducing those far away; then, unless two are
-    // sure to matter, again as reduced.
-    const first = mattering(all, weight, quiet);
-    const sure = twoSure(first);
-    const kept = sure ? first : reduced(first, near);
-    const needed = sure ? first : mattering(kept, weight, quiet);
-    if (needed.length < 2) {
-      // Deep in the air of every operand only the sign matters, and the nearest operand has it.
-      const top = highest(needed.length > 0 ? needed : kept.length > 0 ? kept : all);
-      return top.node === top.operand ? top.operand.within(near) : top.node;
+    this.candidates ??= operands.map((node) => ({ operand: node, node, highest: 0, nx: 0, ny: 0, nz: 0 }));
+    for (let i = 0; i < operands.length; i++) {
+      const c = this.candidates[i];
+      c.node = c.operand;
+      c.highest = this.sign * seen[4 * i] + near.ball * 1.05 + this.radius;
+      c.nx = seen[4 * i + 1];
+      c.ny = seen[4 * i + 2];
+      c.nz = seen[4 * i + 3];
     }
-    // Where balls are held, the operands are also asked at the balls' centres, where their values are about −r.
-    const wide = { ...near, ball: near.ball + r + near.band, band: Math.max(near.band, 1.1 * r + 10) };
-    const parts = reduced(needed, wide);
-    return parts.length === 1 ? parts[0].node : this.ofParts(parts, Math.min(this.limit, r + 2 * near.band));
+    const parts = partsThatMatter(this.candidates, this.radius, near);
+    return parts.length === 1
+      ? parts[0]
+      : this.ofParts(parts, Math.min(this.limit, this.radius + 2 * near.band));
   }
 
   /** The blend of some parts alone, made once: neighbouring bricks of space mostly need the same one. */
-  private ofParts(parts: readonly Candidate[], limit: number): Node {
-    const known = this.made.find(
-      (m) =>
-        m.limit === limit &&
-        m.operands.length === parts.length &&
-        m.operands.every((o, i) => o === parts[i].node),
-    );
-    if (known) return known;
-    const operands = parts.map((c) => c.node);
-    const node = new Rolled(operands, this.radius, this.sign, this.faceCount, limit);
+  private ofParts(parts: readonly Node[], limit: number): Node {
+    for (const m of this.made) if (m.limit === limit && sameNodes(m.operands, parts)) return m;
+    const node = new Rolled(parts, this.radius, this.sign, this.faceCount, limit);
     if (this.made.length >= MOST_KEPT) this.made.shift();
     this.made.push(node);
     return node;
@@ -462,66 +457,10 @@ export class Rolled implements Node {
 /** Blends of parts that one blend remembers. */
 const MOST_KEPT = 48;
 
-/** Those of a list of candidates that can hold a ball; `weight` as told at `reduce`. */
-function mattering(list: readonly Candidate[], weight: number, quiet: number): Candidate[] {
-  const out: Candidate[] = [];
-  for (const a of list) {
-    let least = 1;
-    if (a.highest <= quiet) for (const b of list) if (b !== a) least = Math.min(least, leastCosine(a, b));
-    if (a.highest > quiet || a.highest + weight * Math.min(1.05, 1.6 * Math.max(0, -least)) > 0) out.push(a);
-  }
-  return out;
-}
-
-function twoSure(list: readonly Candidate[]): boolean {
-  let sure = 0;
-  for (const c of list) if (c.highest > 0) sure++;
-  return sure > 1;
-}
-
-function highest(list: readonly Candidate[]): Candidate {
-  let top = list[0];
-  for (const c of list) if (c.highest > top.highest) top = c;
-  return top;
-}
-
-/** An operand of a blend about to be reduced. */
-interface Candidate {
-  readonly operand: Node;
-  readonly node: Node;
-  /** Highest excess in the ball. */
-  readonly highest: number;
-  readonly nx: number;
-  readonly ny: number;
-  readonly nz: number;
-}
-
-/** The candidates reduced; of those that come to the same node only the first is kept. */
-function reduced(list: readonly Candidate[], near: Nearby): Candidate[] {
-  const out: Candidate[] = [];
-  for (const c of list) {
-    const node = c.operand.within(near);
-    let twin = false;
-    for (const o of out) if (o.node === node) twin = true;
-    if (!twin) {
-      out.push({ operand: c.operand, node, highest: c.highest, nx: c.nx, ny: c.ny, nz: c.nz });
-    }
-  }
-  return out;
-}
-
-/** Least cosine between the gradients of two operands, from what is known of them. */
-function leastCosine(a: Candidate, b: Candidate): number {
-  if (a.node.flat && b.node.flat) {
-    return a.nx * b.nx + a.ny * b.ny + a.nz * b.nz;
-  }
-  // The extreme lies inside the intervals when one holds the other's opposite.
-  if (a.node.lowZ <= -b.node.lowZ && -b.node.highZ <= a.node.highZ) return -1;
-  let least = 1;
-  for (const za of [a.node.lowZ, a.node.highZ])
-    for (const zb of [b.node.lowZ, b.node.highZ])
-      least = Math.min(least, za * zb - Math.sqrt(Math.max(0, 1 - za * za) * Math.max(0, 1 - zb * zb)));
-  return least;
+function sameNodes(a: readonly Node[], b: readonly Node[]): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
 }
 
 /** Inverse of a symmetric 3 × 3 matrix; false when it is not positive definite. */

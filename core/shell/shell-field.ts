@@ -4,7 +4,7 @@ import * as nodes from "./node.ts";
 import type { Face } from "./shell.ts";
 
 // Bound here because some loaders turn an imported name into a getter, which doubles the time of every evaluation.
-const { shareStack, stack } = nodes;
+const { shareStack, stack, watched } = nodes;
 
 let passes = 0;
 
@@ -16,36 +16,78 @@ export function fieldOf(
   edge: EdgeCut | null,
   thinnest: number,
 ): Field {
-  const ids = faces.map((f) => f.id);
   const groups = groupsOf(faces);
-  const owner = (shares: Float64Array): number => ownerOf(shares, groups);
-  const over = (node: Node): Field => {
-    const gradient = new Float64Array(3);
-    return {
-      gradient,
-      faces: ids,
-      bounds,
-      edge,
-      thinnest,
-      owner,
-      evaluate(x, y, z) {
-        node.evaluate(x, y, z, 0);
-        gradient[0] = stack[1];
-        gradient[1] = stack[2];
-        gradient[2] = stack[3];
-        return stack[0];
-      },
-      shares(x, y, z) {
-        node.shares(x, y, z, 0);
-        return shareStack.subarray(0, ids.length);
-      },
-      within(x, y, z, radius, band = radius / 2) {
-        const reduced = node.within({ x, y, z, ball: radius, band, pass: ++passes });
-        return reduced === node ? this : over(reduced);
-      },
-    };
-  };
-  return over(root);
+  return new ShellField(root, {
+    faces: faces.map((f) => f.id),
+    bounds,
+    edge,
+    thinnest,
+    gradient: new Float64Array(3),
+    owner: (shares) => ownerOf(shares, groups),
+  });
+}
+
+/** What a field and all its reductions have in common. */
+interface Common {
+  readonly faces: readonly string[];
+  readonly bounds: Bounds;
+  readonly edge: EdgeCut | null;
+  readonly thinnest: number;
+  readonly gradient: Float64Array;
+  readonly owner: (shares: Float64Array) => number;
+}
+
+class ShellField implements Field {
+  readonly gradient: Float64Array;
+  private readonly node: Node;
+  private readonly common: Common;
+
+  constructor(node: Node, common: Common) {
+    this.node = node;
+    this.common = common;
+    this.gradient = common.gradient;
+  }
+  get faces(): readonly string[] {
+    return this.common.faces;
+  }
+  get bounds(): Bounds {
+    return this.common.bounds;
+  }
+  get edge(): EdgeCut | null {
+    return this.common.edge;
+  }
+  get thinnest(): number {
+    return this.common.thinnest;
+  }
+  get sole(): number | undefined {
+    return this.node.face;
+  }
+  owner(shares: Float64Array): number {
+    return this.common.owner(shares);
+  }
+  evaluate(x: number, y: number, z: number): number {
+    const { gradient } = this;
+    this.node.evaluate(x, y, z, 0);
+    gradient[0] = stack[1];
+    gradient[1] = stack[2];
+    gradient[2] = stack[3];
+    return stack[0];
+  }
+  shares(x: number, y: number, z: number): Float64Array {
+    this.node.shares(x, y, z, 0);
+    return shareStack.subarray(0, this.common.faces.length);
+  }
+  within(x: number, y: number, z: number, radius: number, band = radius / 2): Field {
+    const pass = ++passes;
+    watched.x = x;
+    watched.y = y;
+    watched.z = z;
+    watched.pass = pass;
+    this.node.evaluate(x, y, z, 0);
+    watched.pass = 0;
+    const reduced = this.node.within({ x, y, z, ball: radius, band, pass });
+    return reduced === this.node ? this : new ShellField(reduced, this.common);
+  }
 }
 
 interface Groups {

@@ -24,6 +24,8 @@ export interface Field {
    * `gradient` buffer or shares this one's: always read the gradient from the field that was evaluated.
    */
   within(x: number, y: number, z: number, radius: number, band?: number): Field;
+  /** Index of the face that makes the whole surface, in a field reduced to one face. */
+  readonly sole?: number;
   /** Box that holds the whole surface to be meshed, mm. */
   readonly bounds: Bounds;
   /** Least thickness of ground between two stretches of the surface (the coping's flange), mm: a mesher's cells must be finer. */

@@ -24,7 +24,7 @@ function checkRandomShell(seed: number): RandomVerdict {
       };
     }
     const { field } = built.shell;
-    const check = checkMesh(field, meshSurface(field, { quality: "preview" }));
+    const check = checkMesh(field, meshSurface(field, { quality: "preview", chordMm: 4 }));
     const faults: string[] = [];
     const at = (flaw: { point: readonly number[]; faces: readonly string[]; size: number }) =>
       `at ${flaw.point.map((x) => x.toFixed(1)).join(", ")} (${flaw.faces.join(", ")}): ${flaw.size.toPrecision(3)}`;
