@@ -8,7 +8,7 @@ const PATIENCE_MS = 500;
 
 /** A thin line under the totals and the name of the stage, for work that takes over half a second. */
 export function Progress() {
-  const stage = useResults((r) => r.stage);
+  const stage = useResults((r) => r.stage ?? (r.measuring ? "measure" : null));
   const busy = stage !== null;
   const [shown, setShown] = useState(false);
   useEffect(() => {

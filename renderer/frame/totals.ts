@@ -2,6 +2,7 @@ import type { Kit } from "../../core/cutting/kit.ts";
 import { printArea } from "../../core/units/area.ts";
 import { type LengthStyle, printLength } from "../../core/units/length.ts";
 import { printMass } from "../../core/units/mass.ts";
+import { isImperial } from "../parts/imperial.ts";
 
 /** The four totals of a kit, as they are written on top: cloth, strips, sheet, glass. */
 export interface Totals {
@@ -10,8 +11,6 @@ export interface Totals {
   readonly pads: string;
   readonly glass: string;
 }
-
-export const isImperial = (lengths: LengthStyle) => lengths === "in" || lengths === "ft-in";
 
 export function totalsOf(kit: Kit, lengths: LengthStyle): Totals {
   const sum = (kind: "woven" | "strip" | "sheet", figure: "areaMm2" | "lengthMm" | "massKg") =>

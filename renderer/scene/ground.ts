@@ -1,8 +1,8 @@
 import {
-  BufferAttribute,
   BufferGeometry,
   Color,
   DoubleSide,
+  Float32BufferAttribute,
   Group,
   Mesh,
   MeshBasicMaterial,
@@ -10,6 +10,7 @@ import {
   ShaderMaterial,
   Shape,
   ShapeGeometry,
+  ShapeUtils,
   Vector2,
 } from "three";
 import type { ShellView } from "../worker/messages.ts";
@@ -17,6 +18,8 @@ import type { Palette } from "./palette.ts";
 
 /** How far the shell's shadow fades out on the ground, mm. */
 const PENUMBRA = 520;
+/** How far inside the coping's edge it begins to fade, mm. */
+const CORE = 180;
 
 /** The ground: a soft shadow, a grid of one metre and a person of 1.8 m for scale. */
 export class Ground extends Group {
@@ -69,42 +72,40 @@ export class Ground extends Group {
 /** The coping's outline on the ground, fading outwards. */
 function shadowGeometry({ rim, size, flange }: ShellView): BufferGeometry {
   const count = rim.length / 2;
-  const positions: number[] = [];
-  const fades: number[] = [];
   const at = (i: number) => new Vector2(rim[2 * i] - size.length / 2, rim[2 * i + 1]);
-  for (let i = 0; i < count; i++) {
+  const outwards = (i: number, reach: number) => {
     const along = at((i + 1) % count)
       .sub(at((i + count - 1) % count))
       .normalize();
-    const out = new Vector2(along.y, -along.x);
-    for (const [reach, fade] of [
-      [flange - 180, 1],
-      [flange + PENUMBRA, 0],
-    ]) {
-      const p = at(i).addScaledVector(out, reach);
-      positions.push(p.x, p.y, 0);
-      fades.push(fade);
-    }
-  }
-  const index: number[] = [];
-  for (let i = 0; i < count; i++) {
-    const [a, b] = [2 * i, 2 * ((i + 1) % count)];
-    index.push(a, b, b + 1, a, b + 1, a + 1);
-  }
-  const outline = Array.from(
-    { length: count },
-    (_, i) => new Vector2(positions[6 * i], positions[6 * i + 1]),
-  );
-  const inner = new ShapeGeometry(new Shape(outline));
-  const from = positions.length / 3;
-  positions.push(...inner.getAttribute("position").array);
-  for (let v = 0; v < inner.getAttribute("position").count; v++) fades.push(1);
-  const innerIndex = inner.getIndex();
-  if (innerIndex) index.push(...Array.from(innerIndex.array, (v) => v + from));
-  inner.dispose();
+    return at(i).add(new Vector2(along.y, -along.x).multiplyScalar(reach));
+  };
+  const inner = Array.from({ length: count }, (_, i) => outwards(i, flange - CORE));
+  const triangles = ShapeUtils.triangulateShape(inner, []);
+  // Points on straight lines fall out of the triangulation; the fading rim must share its corners, or light comes through.
+  const used = [...new Set(triangles.flat())].sort((a, b) => a - b);
+  const place = new Map(used.map((i, n) => [i, n]));
+  const index = triangles.flat().map((i) => place.get(i) ?? 0);
+  used.forEach((_, a) => {
+    const b = (a + 1) % used.length;
+    const [c, d] = [a + used.length, b + used.length];
+    index.push(a, b, d, a, d, c);
+  });
+  const points = [...used.map((i) => inner[i]), ...used.map((i) => outwards(i, flange + PENUMBRA))];
   const geometry = new BufferGeometry();
-  geometry.setAttribute("position", new BufferAttribute(Float32Array.from(positions), 3));
-  geometry.setAttribute("fade", new BufferAttribute(Float32Array.from(fades), 1));
+  geometry.setAttribute(
+    "position",
+    new Float32BufferAttribute(
+      points.flatMap(({ x, y }) => [x, y, 0]),
+      3,
+    ),
+  );
+  geometry.setAttribute(
+    "fade",
+    new Float32BufferAttribute(
+      points.map((_, i) => (i < used.length ? 1 : 0)),
+      1,
+    ),
+  );
   geometry.setIndex(index);
   return geometry;
 }

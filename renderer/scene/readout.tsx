@@ -3,7 +3,7 @@ import { printArea } from "../../core/units/area.ts";
 import { type LengthStyle, printLength } from "../../core/units/length.ts";
 import { useResults, useSession } from "../desk.ts";
 import type { Thing } from "../document/session.ts";
-import { isImperial } from "../frame/totals.ts";
+import { isImperial } from "../parts/imperial.ts";
 import { faceName, headed, lineName, zoneName } from "../parts/names.ts";
 import type { Results } from "../worker/results.ts";
 import styles from "./scene.module.css";

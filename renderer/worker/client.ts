@@ -1,17 +1,17 @@
-import { proxy, type Remote, wrap } from "comlink";
 import type { ProjectStore } from "../document/project-store.ts";
+import { keepMeasured } from "./measuring.ts";
 import type { Job, Part } from "./messages.ts";
 import { type ResultsStore, takeIn } from "./results.ts";
-import type { WorkerApi } from "./worker.ts";
+import { startThread } from "./thread.ts";
 
 /**
  * Keeps the results up with the project: every change asks the worker again, coarsely while something is dragged. One job is
  * sent at a time until its shell has been seen, so that a fast drag shows a shell for each job instead of none; from there on
- * the newest job stops the one under way.
+ * the newest job stops the one under way. When all is quiet, a second worker measures the shell.
  */
 export function keepResults(store: ProjectStore, results: ResultsStore): () => void {
-  const thread = new Worker(new URL("./worker.ts", import.meta.url), { type: "module", name: "stages" });
-  const stages: Remote<WorkerApi> = wrap<WorkerApi>(thread);
+  const thread = startThread("stages");
+  const measuring = keepMeasured(results);
   let waiting: Job | null = null;
   let unseen = false;
   let newest = 0;
@@ -28,24 +28,23 @@ export function keepResults(store: ProjectStore, results: ResultsStore): () => v
     const tell = (part: Part) => {
       // Parts of a job that was overtaken still come in order and are not older than what is shown.
       results.setState((before) => takeIn(before, part));
-      if (part.kind === "shell" || part.kind === "lines" || part.kind === "refused") seen();
+      if (part.kind === "lines" || part.kind === "refused") seen();
     };
-    stages.run(job, proxy(tell)).then(
-      () => {
-        if (own === newest) results.setState({ stage: null });
-        seen();
-      },
-      (error: unknown) => {
-        const fault = error instanceof Error ? error.message : String(error);
-        if (own === newest) results.setState({ stage: null, fault });
-        seen();
-      },
+    const end = (fault: string | null) => {
+      if (own === newest) results.setState(fault === null ? { stage: null } : { stage: null, fault });
+      seen();
+      if (own === newest && job.quality === "full" && fault === null) measuring.ask(job);
+    };
+    thread.run(job, tell).then(
+      () => end(null),
+      (error: unknown) => end(error instanceof Error ? error.message : String(error)),
     );
   };
 
   const ask = () => {
     const { project, dragging } = store.state.getState();
     const job: Job = { project, quality: dragging === null ? "full" : "sketch", shells: 1 };
+    measuring.leaveOff(job);
     if (unseen) waiting = job;
     else send(job);
   };
@@ -56,6 +55,7 @@ export function keepResults(store: ProjectStore, results: ResultsStore): () => v
   });
   return () => {
     leave();
-    thread.terminate();
+    thread.end();
+    measuring.end();
   };
 }

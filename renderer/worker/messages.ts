@@ -5,8 +5,11 @@ import type { Adjustment, Face, Refusal } from "../../core/shell/shell.ts";
 import type { TransitionKind } from "../../core/shell/transitions.ts";
 import type { Drawing } from "./drawing/drawing.ts";
 
-/** `sketch` follows a drag: the shell and its zones, coarse and soon. `full` goes on to the kit and the exact measures. */
-export type Quality = "sketch" | "full";
+/**
+ * `sketch` follows a drag: the shell and its zones, coarse and soon. `full` lays up exactly and goes on to the kit. `measured` is
+ * the shell alone: its full mesh, its measures and its self-check, which take long and cannot be stopped midway.
+ */
+export type Quality = "sketch" | "full" | "measured";
 
 export interface Job {
   readonly project: Project;
@@ -25,7 +28,7 @@ export type Part =
   | { readonly kind: "kit"; readonly kit: Kit }
   | { readonly kind: "measure"; readonly measure: MeasureView };
 
-export type Stage = "shell" | "lines" | "layup" | "kit" | "mesh" | "measure";
+export type Stage = "shell" | "lines" | "layup" | "kit" | "measure";
 
 /** A shell to be drawn. Millimetres; the mesh lies on the gel-coat surface. */
 export interface ShellView {

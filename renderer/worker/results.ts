@@ -20,6 +20,8 @@ export interface Results {
   readonly kit: Kit | null;
   readonly measure: MeasureView | null;
   readonly refusals: readonly Refusal[];
+  /** Whether the shell is being measured, beside all else. */
+  readonly measuring: boolean;
   /** What is being worked out; null when all is done. */
   readonly stage: Stage | null;
   /** A fault of the program while working it out, in its own words. */
@@ -28,7 +30,7 @@ export interface Results {
 
 export type ResultsStore = StoreApi<Results>;
 
-export const noResults: Results = {
+const noResults: Results = {
   shell: null,
   lines: [],
   zones: [],
@@ -36,6 +38,7 @@ export const noResults: Results = {
   kit: null,
   measure: null,
   refusals: [],
+  measuring: false,
   stage: null,
   fault: null,
 };

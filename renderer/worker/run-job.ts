@@ -17,7 +17,8 @@ const BREATH_MS = 25;
 const FINER: readonly Fineness[] = ["sketch", "preview", "full"];
 
 /**
- * Makes a runner of jobs: project → shell → lines → lay-up → kit → full mesh → measures, each told as soon as it is there.
+ * Makes a runner of jobs: project → shell → lines → lay-up → kit, each told as soon as it is there; and, as a job of its own, the
+ * shell's full mesh and its measures.
  * `breathe` lets messages in. What was told before and has not changed is not told again.
  */
 export function makeJobRunner(breathe: () => Promise<void>) {
@@ -62,6 +63,14 @@ export function makeJobRunner(breathe: () => Promise<void>) {
     }
   };
 
+  const measure = async (job: Job, shell: Shell, listener: Listener): Promise<Outcome> => {
+    show(job, shell, "full", listener);
+    if (await stopAt(listener, true)) return "stopped";
+    const measured = stages.measure(job.project, shell);
+    tellOnce(listener, measured, () => ({ kind: "measure", measure: measureView(measured) }), "measure");
+    return "done";
+  };
+
   return async (job: Job, listener: Listener): Promise<Outcome> => {
     const { project, quality } = job;
     last = performance.now();
@@ -72,6 +81,7 @@ export function makeJobRunner(breathe: () => Promise<void>) {
       return "refused";
     }
     const { shell } = built;
+    if (quality === "measured") return measure(job, shell, listener);
     const fineness = quality === "sketch" && !known.has(shell) ? "sketch" : "preview";
     show(job, shell, fineness, listener);
     if (await stopAt(listener, true)) return "stopped";
@@ -98,15 +108,6 @@ export function makeJobRunner(breathe: () => Promise<void>) {
     listener.tell({ kind: "stage", name: "kit" });
     const kit = stages.kit(project, layup, job.shells);
     tellOnce(listener, kit, () => ({ kind: "kit", kit }), "kit");
-    if (await stopAt(listener, true)) return "stopped";
-
-    listener.tell({ kind: "stage", name: "mesh" });
-    show(job, shell, "full", listener);
-    if (await stopAt(listener, true)) return "stopped";
-
-    listener.tell({ kind: "stage", name: "measure" });
-    const measure = stages.measure(project, shell);
-    tellOnce(listener, measure, () => ({ kind: "measure", measure: measureView(measure) }), "measure");
     return "done";
   };
 }

@@ -1,3 +1,53 @@
+import { Button, Disclosure, DisclosurePanel, Heading } from "react-aria-components";
+import { shell as shellSchema } from "../../../core/project/shell-schema.ts";
+import { useProject } from "../../desk.ts";
+import { words } from "../../words.ts";
+import styles from "./card.module.css";
+import { Figures } from "./figures/figures.tsx";
+import { ShellSummary } from "./shell-summary.tsx";
+
+const sections = ["outline", "floor", "wall", "radii", "features", "coping", "fittings"] as const;
+type SectionName = (typeof sections)[number];
+
+/** Keys of the shell in each section. */
+const keysOf: Partial<Record<SectionName, readonly (keyof typeof shellSchema.shape)[]>> = {
+  wall: ["draftDeg", "waterLine"],
+};
+/** Sections that stand open at first. */
+const open: readonly SectionName[] = ["outline", "floor"];
+
+/** Paths are made once, so that fields whose value stays are not drawn again. */
+const paths = Object.fromEntries(Object.keys(shellSchema.shape).map((key) => [key, ["shell", key]]));
+
+/** The card of the drawing office: what the shell measures, and every figure of it as a field. */
 export function DrawingOfficeCard() {
-  return null;
+  return (
+    <>
+      <ShellSummary />
+      {sections.map((name) => (
+        <Disclosure key={name} className={styles.section} defaultExpanded={open.includes(name)}>
+          <Heading className={styles.heading}>
+            <Button slot="trigger" className={styles.trigger}>
+              <svg viewBox="0 0 10 10" aria-hidden="true">
+                <path d="M3 1L7 5L3 9" />
+              </svg>
+              {words.drawing.sections[name]}
+            </Button>
+          </Heading>
+          <DisclosurePanel className={styles.panel}>
+            {(keysOf[name] ?? [name as keyof typeof shellSchema.shape]).map((key) => (
+              <Section key={key} name={key} />
+            ))}
+          </DisclosurePanel>
+        </Disclosure>
+      ))}
+    </>
+  );
+}
+
+function Section({ name }: { readonly name: keyof typeof shellSchema.shape }) {
+  const value = useProject((s) => s.project.shell[name]);
+  return (
+    <Figures schema={shellSchema.shape[name]} value={value} path={paths[name]} of={words.drawing.of[name]} />
+  );
 }

@@ -1,0 +1,44 @@
+import { faceIdsOf } from "../../../../core/project/faces.ts";
+import { useDesk, useProject } from "../../../desk.ts";
+import { type FigurePath, setting } from "../../../document/figure-path.ts";
+import { Choice } from "../../../parts/choice.tsx";
+import { faceName } from "../../../parts/names.ts";
+import { words } from "../../../words.ts";
+import { labelOf } from "./labels.ts";
+import { runsOf } from "./starting.ts";
+
+/** A name by which the project speaks of another part of the shell, chosen from those that there are. */
+export function NameChoice(props: {
+  readonly value: unknown;
+  readonly path: FigurePath;
+  readonly of: string;
+}) {
+  const { value, path, of } = props;
+  const { project } = useDesk();
+  const shell = useProject((s) => s.project.shell);
+  const key = path[path.length - 1];
+  const names = namesFor(key, path, shell);
+  if (!names || typeof value !== "string") return null;
+  const label = typeof key === "number" ? (key === 0 ? "between" : "and") : labelOf(key);
+  const known = names.includes(value) ? names : [value, ...names];
+  return (
+    <Choice
+      label={label}
+      options={known.map((id) => ({ id, name: faceName(id) }))}
+      chosen={value}
+      onChoose={(next) => project.edit(words.steps.change(`${label} of ${of}`), setting(path, next))}
+    />
+  );
+}
+
+function namesFor(
+  key: string | number,
+  path: FigurePath,
+  shell: Parameters<typeof runsOf>[0],
+): string[] | null {
+  const { straight, curved } = runsOf(shell);
+  if (key === "run") return [...straight, ...curved];
+  if (key === "corner") return curved;
+  if (path.includes("between")) return faceIdsOf(shell);
+  return null;
+}
