@@ -1,5 +1,5 @@
 import { existsSync } from "node:fs";
-import { type Browser, chromium } from "playwright-core";
+import { type Browser, type BrowserContext, chromium } from "playwright-core";
 
 /** Where systems keep a Chromium of their own. */
 const SYSTEM = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
@@ -16,9 +16,20 @@ const ARGS = [
 
 /** A real browser: RIBBAND_BROWSER if set, the system's, or else the one that comes through the npm registry. */
 export async function launchBrowser(): Promise<Browser> {
+  return chromium.launch({ executablePath: await browserPath(), args: ARGS });
+}
+
+/**
+ * The same browser on a profile kept in a folder, as a person's is. Without one, the headless browser crashes when a page
+ * reads a file handle back from IndexedDB (153.0.8010.0).
+ */
+export async function launchProfile(folder: string): Promise<BrowserContext> {
+  return chromium.launchPersistentContext(folder, { executablePath: await browserPath(), args: ARGS });
+}
+
+async function browserPath(): Promise<string> {
   const named = process.env.RIBBAND_BROWSER;
-  const executablePath = named ?? SYSTEM.find((path) => existsSync(path)) ?? (await packedBrowser());
-  return chromium.launch({ executablePath, args: ARGS });
+  return named ?? SYSTEM.find((path) => existsSync(path)) ?? (await packedBrowser());
 }
 
 async function packedBrowser(): Promise<string> {
