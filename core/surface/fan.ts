@@ -1,7 +1,8 @@
 import { type FieldNear, fieldNear } from "./bricks.ts";
 import { curvePointAt, type SurfaceCurve } from "./curve.ts";
 import type { EdgeCut, Field } from "./field.ts";
-import { advanceGeodesic, type Geodesic, newGeodesic, startGeodesic } from "./geodesic.ts";
+import { advanceGeodesic, type Geodesic, newGeodesic, newThrows, startGeodesic } from "./geodesic.ts";
+import type { Throws } from "./geodesic-step.ts";
 
 /** A geodesic shot square from the curve to one side, sampled at the columns of its side. */
 export interface Ray {
@@ -61,6 +62,7 @@ export function rayShooter(field: Field, curve: SurfaceCurve, left: Columns, rig
   const before = new Float64Array(9);
   const after = new Float64Array(9);
   const geodesic = newGeodesic();
+  const likes = [left, right].map(({ count }) => Array.from({ length: Math.max(0, count - 1) }, newThrows));
   return (station) => {
     curvePointAt(curve, station, base);
     curvePointAt(curve, station, base, near(base[0], base[1], base[2]));
@@ -72,19 +74,20 @@ export function rayShooter(field: Field, curve: SurfaceCurve, left: Columns, rig
     }
     return {
       station,
-      left: shootRay(near, geodesic, base, 1, left),
-      right: shootRay(near, geodesic, base, -1, right),
+      left: shootRay(near, geodesic, base, 1, left, likes[0]),
+      right: shootRay(near, geodesic, base, -1, right, likes[1]),
     };
   };
 }
 
-/** One ray from a place on the curve (point, tangent, normal) to its left (side 1) or right (side −1). */
+/** One ray from a place on the curve (point, tangent, normal) to its left (side 1) or right (side −1); `likes` are the throws of the ray before, and left as its own. */
 function shootRay(
   near: FieldNear,
   geodesic: Geodesic,
   base: Float64Array,
   side: number,
   columns: Columns,
+  likes: readonly Throws[],
 ): Ray {
   const data = new Float64Array(RAY_STRIDE * columns.count);
   const ray: Ray = { data, edge: Infinity, lost: Infinity, crossing: Infinity };
@@ -105,7 +108,7 @@ function shootRay(
   let asked = 0;
   if (before > 0) ray.edge = 0;
   for (let column = 1; column < columns.count; column++) {
-    if (ray.lost < Infinity || !advanceOn(near, geodesic, columns.spacing)) {
+    if (ray.lost < Infinity || !advanceOn(near, geodesic, columns.spacing, likes[column - 1])) {
       if (ray.lost === Infinity) ray.lost = (column - 1) * columns.spacing;
       goStraight(data, column, columns.spacing);
       continue;
@@ -123,8 +126,8 @@ function shootRay(
 }
 
 /** One column further, by the field of the brick in which the geodesic stands. */
-function advanceOn(near: FieldNear, geodesic: Geodesic, spacing: number): boolean {
-  return advanceGeodesic(near(geodesic[0], geodesic[1], geodesic[2]), geodesic, spacing, spacing);
+function advanceOn(near: FieldNear, geodesic: Geodesic, spacing: number, like: Throws): boolean {
+  return advanceGeodesic(near(geodesic[0], geodesic[1], geodesic[2]), geodesic, spacing, spacing, like);
 }
 
 function store(data: Float64Array, column: number, geodesic: Geodesic, side: number): void {

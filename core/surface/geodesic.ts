@@ -1,17 +1,13 @@
 import type { SurfaceCurve } from "./curve.ts";
 import type { Field } from "./field.ts";
-import {
-  CURVATURE,
-  type Geodesic,
-  LOST,
-  SHORTEST_STEP,
-  SLACK,
-  TRAVELLED,
-  takeStep,
-} from "./geodesic-step.ts";
+import { CURVATURE, type Geodesic, TRAVELLED } from "./geodesic-carry.ts";
+import { MOST_THROWS, SHORTEST_STEP, SLACK, THROW, type Throws, takeStep } from "./geodesic-step.ts";
 import { projectOnto } from "./project.ts";
 
-export type { Geodesic } from "./geodesic-step.ts";
+export type { Geodesic } from "./geodesic-carry.ts";
+
+/** A start further than this from the surface, mm, is not on it. */
+const LOST = 0.05;
 
 /** A geodesic not yet started. */
 export function newGeodesic(): Geodesic {
@@ -63,27 +59,38 @@ export function startGeodesic(
 /**
  * Moves a geodesic on by `length` mm of arc (> 0) in steps of at most `stepMm`, halved where the surface turns sharply.
  * Returns false where the surface is lost (no zero of the field within reach); the geodesic then stands where it was
- * last on it. Allocates nothing; one field evaluation a step where the curvature is steady.
+ * last on it. Allocates nothing; one field evaluation a step where the curvature is steady, or where `like`, the throws of
+ * the same length on a neighbouring geodesic, still hold (they are left as this one's).
  *
  * Each step is symmetric in its two ends, so it is exact wherever the normal turns in one plane (planes, cylinders
  * square on, meridians), also over a jump of curvature where a flat runs into a fillet; elsewhere its error falls with
  * the fourth power of the step. See `tryStep`.
  */
-export function advanceGeodesic(field: Field, geodesic: Geodesic, length: number, stepMm = 20): boolean {
+export function advanceGeodesic(
+  field: Field,
+  geodesic: Geodesic,
+  length: number,
+  stepMm = 20,
+  like: Throws | null = null,
+): boolean {
   const goal = geodesic[TRAVELLED] + length;
   let step = length / Math.ceil(length / stepMm - 1e-9);
-  for (;;) {
+  for (let at = 0; ; at += THROW) {
     const left = goal - geodesic[TRAVELLED];
     if (left <= SLACK) {
+      like?.fill(0, at);
       slide(geodesic, left);
       return true;
     }
-    // Take an odd remnant in two halves rather than leave a sliver for a step of its own.
-    const now = left < 1.01 * step ? left : left < 2 * step ? Math.max(left / 2, Math.min(step, left)) : step;
-    const taken = takeStep(field, geodesic, now, left);
+    const taken = takeStep(field, geodesic, step, left, at < THROW * MOST_THROWS ? like : null, at);
     if (taken === 0) return false;
     step = Math.min(stepMm, Math.max(taken * 2, SHORTEST_STEP));
   }
+}
+
+/** Room for the throws of one length. */
+export function newThrows(): Throws {
+  return new Float64Array(THROW * MOST_THROWS);
 }
 
 /**
@@ -116,9 +123,17 @@ export function marchGeodesic(
   return { points, tangents, normals, stations, length: lengthMm, closed: false };
 }
 
-/** Moves a geodesic by a last sliver (|s| ≤ about SLACK) along its tangent and down its curvature: no evaluation. */
+/** Moves a geodesic by a last sliver (|s| ≤ about SLACK) along the arc of its curvature: no evaluation. */
 function slide(geodesic: Geodesic, s: number): void {
-  const drop = -0.5 * geodesic[CURVATURE] * s * s;
-  for (let k = 0; k < 3; k++) geodesic[k] += s * geodesic[3 + k] + drop * geodesic[6 + k];
+  const turn = geodesic[CURVATURE] * s;
+  for (let k = 0; k < 3; k++) {
+    const t = geodesic[3 + k];
+    const n = geodesic[6 + k];
+    geodesic[k] += s * (t - 0.5 * turn * n);
+    geodesic[3 + k] = t - turn * n;
+    geodesic[6 + k] = n + turn * t;
+  }
+  const size = 1 / Math.sqrt(1 + turn * turn);
+  for (let k = 3; k < 9; k++) geodesic[k] *= size;
   geodesic[TRAVELLED] += s;
 }

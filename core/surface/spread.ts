@@ -2,11 +2,11 @@ import { type Cover, coverOf } from "./cover.ts";
 import { type Columns, endOf, RAY_STRIDE, type Ray, type RayPair, type Shooter } from "./fan.ts";
 
 /** Neighbouring rays may differ in heading or along by this angle, rad: the quadrature is then good to about 1e-5. */
-const MOST_TURN = 0.25;
+const MOST_TURN = 0.4;
 /** Difference of the angles of two rays' alongs to the chord, times the chord, mm: where a curvature begins or ends. */
 const MOST_UNEVEN = 0.8;
 /** Rays nearer to each other than this, mm, are not split for their turn. */
-const NEAR_ENOUGH = 5;
+const NEAR_ENOUGH = 15;
 /** The line of ends is followed until a span's area is uncertain by less than this, mm². */
 const END_TOLERANCE = 30;
 /** No span is shorter than this, mm. */
