@@ -18,7 +18,7 @@ export async function buildApp(root) {
   if (existsSync(note) && readFileSync(note, "utf8") === now) return;
   console.log("Building the app.");
   try {
-    await Promise.all([buildWindow(root), buildHost(root)]);
+    await Promise.all([buildWindow(root), buildHost(root, join(root, "out/host"))]);
   } catch (error) {
     throw new LaunchError(`The app does not build: ${error instanceof Error ? error.message : error}`);
   }
@@ -56,15 +56,16 @@ async function buildWindow(root) {
 /**
  * Electron's main and preload scripts are CommonJS: a sandboxed preload script can be nothing else.
  * @param {string} root
+ * @param {string} folder where the scripts go
  */
-async function buildHost(root) {
+export async function buildHost(root, folder) {
   const { build } = await import("esbuild");
   const common = /** @type {const} */ ({
     bundle: true,
     absWorkingDir: root,
     platform: "node",
     target: "node20",
-    outdir: "out/host",
+    outdir: folder,
     logLevel: "warning",
     legalComments: "linked",
   });
