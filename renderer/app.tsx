@@ -1,18 +1,59 @@
 import { useCallback, useEffect, useState } from "react";
+import { Toaster, toast } from "sonner";
+import { parseProject } from "../core/project/parse.ts";
 import type { Project } from "../core/project/schema.ts";
-import { type Desk, DeskContext, openDesk } from "./desk.ts";
+import { type Desk, DeskContext, openDesk, type Source } from "./desk.ts";
+import type { Host } from "./document/host/host.ts";
+import { FileCommands } from "./frame/file-commands.tsx";
 import { Frame } from "./frame/frame.tsx";
+import { useKeptSettings } from "./frame/use-kept-settings.ts";
 import { Start } from "./places/start/start.tsx";
+import { words } from "./words.ts";
+
+const tell = (error: unknown) => toast.error(error instanceof Error ? error.message : String(error));
 
 /** The window: the start page until a project is open, then the factory. */
-export function App() {
+export function App({ host }: { readonly host: Host }) {
   const [desk, setDesk] = useState<Desk | null>(null);
-  const open = useCallback((project: Project) => setDesk(openDesk(project)), []);
+  useKeptSettings(host);
+
+  const open = useCallback(
+    (project: Project, from: Source) => {
+      setDesk(openDesk(host, project, from, (sentence) => tell(words.file.notKept(sentence))));
+    },
+    [host],
+  );
   useEffect(() => () => desk?.close(), [desk]);
-  if (!desk) return <Start onOpen={open} />;
+
+  const openText = useCallback(
+    (from: Exclude<Source, null>) => {
+      const parsed = parseProject(from.text);
+      if (parsed.ok) open(parsed.project, from);
+      else
+        toast.error(words.file.cannotOpen(from.name), {
+          description: parsed.problems.map((problem) => problem.sentence).join("\n"),
+          duration: Number.POSITIVE_INFINITY,
+          closeButton: true,
+        });
+    },
+    [open],
+  );
+  useEffect(() => {
+    host.opening().then((file) => file && openText(file), tell);
+  }, [host, openText]);
+  useEffect(() => host.onOpenFile((opening) => opening.then(openText, tell)), [host, openText]);
+
   return (
-    <DeskContext value={desk}>
-      <Frame />
-    </DeskContext>
+    <>
+      {desk ? (
+        <DeskContext value={desk}>
+          <Frame />
+          <FileCommands host={host} onOpen={openText} onTrouble={tell} onLeave={() => setDesk(null)} />
+        </DeskContext>
+      ) : (
+        <Start host={host} onOpen={open} onOpenText={openText} onTrouble={tell} />
+      )}
+      <Toaster position="bottom-center" toastOptions={{ className: "notice" }} />
+    </>
   );
 }

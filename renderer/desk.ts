@@ -1,23 +1,46 @@
 import { createContext, useContext } from "react";
 import { useStore } from "zustand";
 import type { Project } from "../core/project/schema.ts";
+import type { Host, OpenedFile, WorkingState } from "./document/host/host.ts";
+import { type ProjectFile, projectFile } from "./document/project-file.ts";
 import { makeProjectStore, type ProjectState, type ProjectStore } from "./document/project-store.ts";
 import { type Session, session } from "./document/session.ts";
 import { keepResults } from "./worker/client.ts";
 import { makeResultsStore, type Results, type ResultsStore } from "./worker/results.ts";
 
-/** All that the window works with: the project, what the worker made of it, and how to leave off. */
+/** All that the window works with: the project, its file, what the worker made of it, and how to leave off. */
 export interface Desk {
   readonly project: ProjectStore;
+  readonly file: ProjectFile;
   readonly results: ResultsStore;
   close(): void;
 }
 
-export function openDesk(project: Project): Desk {
-  const store = makeProjectStore(project);
+/** What a project comes from: a file, work that was left behind unsaved, or nothing yet (a demo, a new one). */
+export type Source = OpenedFile | WorkingState | null;
+
+/** Puts a project on the desk. `onTrouble` hears, in words, of work that could not be kept. */
+export function openDesk(
+  host: Host,
+  project: Project,
+  from: Source,
+  onTrouble: (sentence: string) => void,
+): Desk {
+  // Only a project that was just read from its file is the same as its file.
+  const store = makeProjectStore(project, from !== null && !("id" in from));
   const results = makeResultsStore();
+  const file = projectFile(host, store, from, onTrouble);
   const stop = keepResults(store, results);
-  return { project: store, results, close: stop };
+  session.setState({ hovered: null, selected: null });
+  return {
+    project: store,
+    file,
+    results,
+    close() {
+      file.end();
+      stop();
+    },
+  };
 }
 
 /** The thin thread between the stores and React: each component takes out only what it shows. */

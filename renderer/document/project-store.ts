@@ -29,8 +29,6 @@ export interface Drag {
 /** The open project. The document is this alone: a scene or a panel only shows it, and changes it through here. */
 export interface ProjectStore {
   readonly state: StoreApi<ProjectState>;
-  /** Opens another project with an empty history. `saved`: whether it is the same as its file. */
-  open(project: Project, saved: boolean): void;
   /** Changes the project as one step named by a verb: "Change the length". */
   edit(name: string, recipe: Recipe): Edited;
   /** Begins a drag; one still under way is kept first. */
@@ -41,8 +39,9 @@ export interface ProjectStore {
   markSaved(project: Project): void;
 }
 
-export function makeProjectStore(project: Project): ProjectStore {
-  const state = createStore<ProjectState>(() => opened(project, project));
+/** A store for one open project; `saved`: whether it is the same as its file. */
+export function makeProjectStore(project: Project, saved = true): ProjectStore {
+  const state = createStore<ProjectState>(() => opened(project, saved ? project : null));
   let endDrag: (() => void) | null = null;
 
   const settle = (history: History) => state.setState({ history, project: history.project, dragging: null });
@@ -50,10 +49,6 @@ export function makeProjectStore(project: Project): ProjectStore {
 
   return {
     state,
-    open(next, saved) {
-      endDrag = null;
-      state.setState(opened(next, saved ? next : null));
-    },
     edit(name, recipe) {
       endOpenDrag();
       const { history } = state.getState();

@@ -5,7 +5,6 @@ import { Scene } from "../scene/scene.tsx";
 import { words } from "../words.ts";
 import { FactoryPlan } from "./factory-plan.tsx";
 import styles from "./frame.module.css";
-import { KeyboardSteps } from "./keyboard-steps.tsx";
 import { Progress } from "./progress.tsx";
 import { TotalsLine } from "./totals-line.tsx";
 
@@ -18,7 +17,6 @@ export function Frame() {
   const { Bar, Card, Foot, Main } = placeParts[place];
   return (
     <div className={styles.frame}>
-      <KeyboardSteps />
       <TotalsLine />
       <FactoryPlan />
       <Progress />

@@ -1,8 +1,9 @@
-import { Redo2, Undo2 } from "lucide-react";
+import { FolderOpen, LayoutGrid, Redo2, Save, Undo2 } from "lucide-react";
 import { useDesk, useProject, useResults, useSession } from "../desk.ts";
 import { IconButton } from "../parts/icon-button.tsx";
 import { words } from "../words.ts";
 import { toLookAt } from "../worker/to-look-at.ts";
+import { giveCommand } from "./commands.ts";
 import { totalsOf } from "./totals.ts";
 import styles from "./totals-line.module.css";
 
@@ -11,6 +12,7 @@ export function TotalsLine() {
   return (
     <header className={styles.line}>
       <ProjectName />
+      <FileButtons />
       <Steps />
       <Figures />
     </header>
@@ -24,6 +26,22 @@ function ProjectName() {
     <div className={styles.name}>
       <strong>{name}</strong>
       <span>{changed ? words.file.changed : words.file.saved}</span>
+    </div>
+  );
+}
+
+function FileButtons() {
+  return (
+    <div className={styles.steps}>
+      <IconButton label={words.file.start} onPress={() => giveCommand("new")}>
+        <LayoutGrid />
+      </IconButton>
+      <IconButton label={words.file.open} onPress={() => giveCommand("open")}>
+        <FolderOpen />
+      </IconButton>
+      <IconButton label={words.file.save} onPress={() => giveCommand("save")}>
+        <Save />
+      </IconButton>
     </div>
   );
 }

@@ -124,7 +124,9 @@ function makeShadowMaterial(): ShaderMaterial {
       uniform float strength;
       varying float vFade;
       void main() {
-        gl_FragColor = vec4(colour, strength * vFade * vFade * (3.0 - 2.0 * vFade));
+        // Held: at the edges of thin triangles samples lie outside them.
+        float fade = clamp(vFade, 0.0, 1.0);
+        gl_FragColor = vec4(colour, strength * fade * fade * (3.0 - 2.0 * fade));
         #include <colorspace_fragment>
       }`,
     transparent: true,

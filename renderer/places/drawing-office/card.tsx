@@ -2,9 +2,9 @@ import { Button, Disclosure, DisclosurePanel, Heading } from "react-aria-compone
 import { shell as shellSchema } from "../../../core/project/shell-schema.ts";
 import { useProject } from "../../desk.ts";
 import { words } from "../../words.ts";
+import { ShellSummary } from "../shell-summary.tsx";
 import styles from "./card.module.css";
 import { Figures } from "./figures/figures.tsx";
-import { ShellSummary } from "./shell-summary.tsx";
 
 const sections = ["outline", "floor", "wall", "radii", "features", "coping", "fittings"] as const;
 type SectionName = (typeof sections)[number];

@@ -8,9 +8,10 @@ import { setting } from "../../../document/figure-path.ts";
 import { Choice } from "../../../parts/choice.tsx";
 import { measureOf } from "../../../parts/figure.ts";
 import { FigureField } from "../../../parts/figure-field.tsx";
+import { wordsFor } from "../../../parts/refusal.ts";
 import { words } from "../../../words.ts";
 import styles from "./figures.module.css";
-import { choiceName, labelOf } from "./labels.ts";
+import { choiceName, labelAt, labelOf } from "./labels.ts";
 import { ListOf, type Shown } from "./list-of.tsx";
 import { NameChoice } from "./name-choice.tsx";
 import { startingFootprint, startingOutline } from "./starting.ts";
@@ -45,7 +46,7 @@ export const Figures = memo(function Figures({ schema, value, path, of }: Shown)
   }
   if (schema instanceof z.ZodTuple) {
     return (
-      <div className={styles.pair}>
+      <div className={styles.pair} data-two={schema.def.items.length === 2 || undefined}>
         {schema.def.items.map((inner, i) => (
           <Member
             // biome-ignore lint/suspicious/noArrayIndexKey: the entries of a tuple are their places.
@@ -93,7 +94,7 @@ const isKinds = (schema: z.core.$ZodType): boolean =>
 function Figure({ schema, value, path, of }: Shown & { readonly schema: z.ZodNumber }) {
   const lengths = useSession((s) => s.lengths);
   const measure = useMemo(() => measureOf(schema), [schema]);
-  const label = labelOf(path[path.length - 1]);
+  const label = labelAt(path);
   const taker = useTaker(path, `${label} of ${of}`);
   const at = formatPath(path);
   const wrong = useResults(
@@ -116,13 +117,9 @@ function Figure({ schema, value, path, of }: Shown & { readonly schema: z.ZodNum
   );
 }
 
-/** A refusal in one sentence: why, and what would be right. */
-export const wordsFor = ({ why, wouldWork }: { readonly why: string; readonly wouldWork: string }) =>
-  `${why}; ${wouldWork} would work.`;
-
 function OneOf({ schema, value, path, of }: Shown & { readonly schema: z.ZodEnum }) {
   const { project } = useDesk();
-  const label = labelOf(path[path.length - 1]);
+  const label = labelAt(path);
   return (
     <Choice
       label={label}

@@ -30,9 +30,23 @@ const labels: Readonly<Record<string, string>> = {
 };
 
 export const labelOf = (key: string | number): string =>
-  typeof key === "number"
-    ? `${key + 1}`
-    : (labels[key] ?? key.replaceAll(/([A-Z])/g, (_, letter: string) => ` ${letter.toLowerCase()}`));
+  labels[key] ?? String(key).replaceAll(/([A-Z])/g, (_, letter: string) => ` ${letter.toLowerCase()}`);
+
+/** What the entries of a short list of fixed length are called, by the key of the list; a point of the plan otherwise. */
+const entries: Readonly<Record<string, readonly string[]>> = {
+  cornerRadius: ["shallow right", "deep right", "deep left", "shallow left"],
+  between: ["between", "and"],
+};
+const POINT = ["along", "across"];
+
+/** What a figure is called by its path: by its key, or by its place in a point or a list of fixed length. */
+export function labelAt(path: readonly (string | number)[]): string {
+  const last = path[path.length - 1];
+  if (typeof last === "string") return labelOf(last);
+  const owner = path[path.length - 2];
+  const names = typeof owner === "string" ? (entries[owner] ?? POINT) : POINT;
+  return names[last] ?? `${last + 1}`;
+}
 
 /** What the choices of a list are called. */
 const choices: Readonly<Record<string, string>> = {

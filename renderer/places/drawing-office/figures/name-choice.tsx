@@ -4,7 +4,7 @@ import { type FigurePath, setting } from "../../../document/figure-path.ts";
 import { Choice } from "../../../parts/choice.tsx";
 import { faceName } from "../../../parts/names.ts";
 import { words } from "../../../words.ts";
-import { labelOf } from "./labels.ts";
+import { labelAt } from "./labels.ts";
 import { runsOf } from "./starting.ts";
 
 /** A name by which the project speaks of another part of the shell, chosen from those that there are. */
@@ -19,7 +19,7 @@ export function NameChoice(props: {
   const key = path[path.length - 1];
   const names = namesFor(key, path, shell);
   if (!names || typeof value !== "string") return null;
-  const label = typeof key === "number" ? (key === 0 ? "between" : "and") : labelOf(key);
+  const label = labelAt(path);
   const known = names.includes(value) ? names : [value, ...names];
   return (
     <Choice

@@ -1,0 +1,113 @@
+import { useCallback, useEffect, useState } from "react";
+import { useDesk, useProject } from "../desk.ts";
+import type { Host, OpenedFile } from "../document/host/host.ts";
+import { lookFrom, session } from "../document/session.ts";
+import { Question } from "../parts/question.tsx";
+import { words } from "../words.ts";
+import { onCommand } from "./commands.ts";
+
+type Asked = { readonly kind: "changed" } | { readonly kind: "leave"; readonly go: (leave: boolean) => void };
+
+/** What is done with the project's file: by the menu, the keyboard or the buttons; and the questions that come with it. */
+export function FileCommands(props: {
+  readonly host: Host;
+  readonly onOpen: (file: OpenedFile) => void;
+  readonly onTrouble: (error: unknown) => void;
+  /** Takes the project off the desk. */
+  readonly onLeave: () => void;
+}) {
+  const { host, onOpen, onTrouble, onLeave } = props;
+  const { project, file } = useDesk();
+  const [asked, setAsked] = useState<Asked | null>(null);
+  const name = useProject((s) => s.project.name);
+  const changed = useProject(
+    (s) => s.project !== s.saved && s.history.done.length + s.history.undone.length > 0,
+  );
+
+  useEffect(() => host.setTitle({ name, changed }), [host, name, changed]);
+
+  const save = useCallback(
+    async (how: "save" | "save-as" | "over"): Promise<boolean> => {
+      try {
+        const saved = await (how === "save-as" ? file.saveAs() : file.save(how === "over"));
+        if (saved === "changed-on-disk") setAsked({ kind: "changed" });
+        return saved === "saved";
+      } catch (error) {
+        onTrouble(error);
+        return false;
+      }
+    },
+    [file, onTrouble],
+  );
+
+  /** True when nothing would be lost, or the person says so. */
+  const mayLeave = useCallback(
+    () => (changed ? new Promise<boolean>((go) => setAsked({ kind: "leave", go })) : Promise.resolve(true)),
+    [changed],
+  );
+
+  useEffect(() => host.onCloseAsked(mayLeave), [host, mayLeave]);
+  useEffect(
+    () =>
+      onCommand(host, async (command) => {
+        if (command === "save" || command === "save-as") await save(command);
+        else if (command === "undo") project.undo();
+        else if (command === "redo") project.redo();
+        else if (command === "fit") lookFrom(session.getState().view.name);
+        else if (command === "new") {
+          if (await mayLeave()) onLeave();
+        } else if (command === "open") {
+          try {
+            // The dialog must come straight from the click, so the file is chosen first and the question asked then.
+            const opened = await host.open();
+            if (opened && (await mayLeave())) onOpen(opened);
+          } catch (error) {
+            onTrouble(error);
+          }
+        }
+      }),
+    [host, project, save, mayLeave, onOpen, onLeave, onTrouble],
+  );
+
+  if (!asked) return null;
+  const close = () => setAsked(null);
+  const again = (how: "over" | "save-as") => {
+    close();
+    void save(how);
+  };
+  if (asked.kind === "changed") {
+    return (
+      <Question
+        title={words.file.changedOnDisk}
+        onLeave={close}
+        answers={[
+          { name: words.file.cancel, onPress: close },
+          { name: words.file.writeOver, onPress: () => again("over") },
+          { name: words.file.saveElsewhere, onPress: () => again("save-as"), first: true },
+        ]}
+      >
+        {words.file.changedOnDiskWhy}
+      </Question>
+    );
+  }
+  const answer = (leave: boolean) => {
+    close();
+    asked.go(leave);
+  };
+  return (
+    <Question
+      title={words.file.unsaved(name)}
+      onLeave={() => answer(false)}
+      answers={[
+        { name: words.file.cancel, onPress: () => answer(false) },
+        {
+          name: words.file.discard,
+          onPress: () => file.drop().then(() => answer(true), onTrouble),
+        },
+        { name: words.file.save, onPress: () => save("save").then(answer), first: true },
+      ]}
+    >
+      {words.file.unsavedWhy}
+    </Question>
+  );
+}
