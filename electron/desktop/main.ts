@@ -32,13 +32,21 @@ let named = namedFile(process.argv.slice(1), process.cwd());
 let quitting = false;
 let placing: Promise<void> | undefined;
 
-const question = closeQuestion(
-  () => window && tell(window.webContents, "closeAsked"),
-  () => window?.close(),
-  () => {
-    quitting = false;
-  },
-);
+/** Each window asks anew: on macOS the app outlives the window that was let go. */
+const newQuestion = () =>
+  closeQuestion(
+    () => window && tell(window.webContents, "closeAsked"),
+    () => window?.close(),
+    () => {
+      quitting = false;
+    },
+  );
+let question = newQuestion();
+
+/** What nobody waits for is still heard of when it fails. */
+function unwaited(work: Promise<unknown>): void {
+  work.catch(console.error);
+}
 
 const handlers = desktopHandlers(
   here,
@@ -48,9 +56,9 @@ const handlers = desktopHandlers(
       question.setChanged(changed);
       window?.setTitle(`${changed ? "• " : ""}${name} – Ribband`);
       window?.setDocumentEdited(changed);
-      void showMenu();
+      unwaited(showMenu());
     },
-    answerClose: question.answer,
+    answerClose: (mayClose) => question.answer(mayClose),
   },
   () => {
     const path = named;
@@ -61,8 +69,8 @@ const handlers = desktopHandlers(
 
 async function showMenu(): Promise<void> {
   const template = menuTemplate(process.platform, await here.known.recent(), {
-    command: (command) => void sendCommand(command),
-    openRecent: async (handle) => openNamed(await here.known.pathOf(handle)),
+    command: (command) => unwaited(sendCommand(command)),
+    openRecent: (handle) => unwaited(here.known.pathOf(handle).then(openNamed)),
   });
   Menu.setApplicationMenu(Menu.buildFromTemplate(template));
 }
@@ -115,12 +123,12 @@ async function openWindow(): Promise<void> {
   });
   opened.on("closed", () => {
     window = undefined;
-    question.setChanged(false);
+    question = newQuestion();
   });
-  opened.on("unresponsive", () => void askAboutHanging(opened));
+  opened.on("unresponsive", () => unwaited(askAboutHanging(opened)));
   opened.webContents.on("render-process-gone", (_event, { reason }) => {
     question.setChanged(false);
-    if (reason !== "clean-exit") void askAboutCrash(opened);
+    if (reason !== "clean-exit") unwaited(askAboutCrash(opened));
   });
   await opened.loadURL(appAddress);
 }
@@ -153,12 +161,12 @@ async function askAboutCrash(crashed: BrowserWindow): Promise<void> {
 function run(): void {
   app.on("second-instance", (_event, args, folder) => {
     const file = namedFile(args.slice(1), folder);
-    if (file !== undefined) void openNamed(file);
+    if (file !== undefined) unwaited(openNamed(file));
     else window?.focus();
   });
   app.on("open-file", (event, path) => {
     event.preventDefault();
-    void openNamed(path);
+    unwaited(openNamed(path));
   });
   app.on("before-quit", () => {
     quitting = true;
@@ -169,26 +177,28 @@ function run(): void {
   app.on("will-quit", (event) => {
     if (!placing) return;
     event.preventDefault();
-    void placing.then(() => app.quit());
+    unwaited(placing.then(() => app.quit()));
   });
   app.on("activate", () => {
-    if (!window) void openWindow();
+    if (!window) unwaited(openWindow());
   });
   // Ctrl-C in the terminal asks nothing: what is not saved is kept and offered at the next start.
   for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.on(signal, () => app.exit(0));
 
-  void app.whenReady().then(async () => {
-    denyPermissions(session.defaultSession);
-    protocol.handle(appScheme, appProtocol(join(import.meta.dirname, "../window")));
-    listen(
-      ipcMain,
-      Object.keys(desktopChannels),
-      (sender) => isTrustedSender(sender, window?.webContents.mainFrame),
-      answering(desktopChannels, handlers, console.error),
-    );
-    await showMenu();
-    await openWindow();
-  });
+  unwaited(app.whenReady().then(ready));
+}
+
+async function ready(): Promise<void> {
+  denyPermissions(session.defaultSession);
+  protocol.handle(appScheme, appProtocol(join(import.meta.dirname, "../window")));
+  listen(
+    ipcMain,
+    Object.keys(desktopChannels),
+    (sender) => isTrustedSender(sender, window?.webContents.mainFrame),
+    answering(desktopChannels, handlers, console.error),
+  );
+  await showMenu();
+  await openWindow();
 }
 
 if (app.requestSingleInstanceLock()) run();
