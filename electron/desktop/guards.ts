@@ -1,6 +1,6 @@
 /** The page's own origin; app-protocol.ts serves it. */
 export const appScheme = "app";
-export const appHost = "ribband";
+const appHost = "ribband";
 export const appAddress = `${appScheme}://${appHost}/index.html`;
 
 /** Sites that a link may open in the person's browser. The app links nowhere yet. */

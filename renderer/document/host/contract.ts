@@ -11,7 +11,7 @@ const longestText = 32 * 1024 * 1024;
 /** How a file is named to the page: never by its path. Only the machine that gave it out knows what it stands for. */
 export const handle = z.string().regex(/^(disk|picked)-[0-9a-f]{32}$/);
 /** Stands for the bytes of a file at the time they were read or written: its SHA-256. */
-export const stamp = z.string().regex(/^[0-9a-f]{64}$/);
+const stamp = z.string().regex(/^[0-9a-f]{64}$/);
 const fileName = z.string().min(1).max(255);
 const text = z.string().max(longestText);
 

@@ -1,7 +1,6 @@
 import type { MenuCommand, OpenedFile, RecentFile, SaveResult, Settings, WorkingState } from "./contract.ts";
 
 export type { MenuCommand, OpenedFile, RecentFile, SaveResult, Settings, WorkingState } from "./contract.ts";
-export { HostError } from "./contract.ts";
 
 /**
  * What the app asks of the machine it runs on. Handles are opaque. Every promise may be rejected with a HostError,
