@@ -1,9 +1,9 @@
 import type { Field } from "../surface/field.ts";
-import { LIPSCHITZ, type Space } from "./space.ts";
+import type { Space } from "./space.ts";
 
 /**
- * Signs and values of the field on the corners of a cubic lattice, known only in the bricks that the surface may touch.
- * Shared corners are worked out once, so that neighbouring bricks always agree.
+ * Values of the field on the corners of a cubic lattice, known only in the bricks that the surface may touch. Shared
+ * corners are worked out once, so that neighbouring bricks always agree.
  */
 export interface Lattice {
   /** Side of a cell, mm. */
@@ -14,10 +14,9 @@ export interface Lattice {
   readonly nx: number;
   readonly ny: number;
   readonly nz: number;
-  /** 0: unknown; else the field's value where `exact`, or a bound: right sign, and |f| is at least this. */
+  /** 0: unknown; else the field's value up to the space's band, and no less than that beyond it. */
   readonly value: Float32Array;
-  readonly exact: Uint8Array;
-  /** Gradient at exact corners, each part times 127 (a coarse direction is enough), three to a corner. */
+  /** Gradient at the known corners, each part times 127 (a coarse direction is enough), three to a corner. */
   readonly lean: Int8Array;
 }
 
@@ -33,7 +32,7 @@ export function cellsFor(space: Space, step: number): number {
   return Math.max(1, Math.min(Math.round(space.side / step), most));
 }
 
-/** Settles the sign of every lattice corner in the bricks that the surface may touch. */
+/** Asks the field at every lattice corner in the bricks that the surface may touch. */
 export function sampleLattice(space: Space, cells: number): Lattice {
   const [bx, by, bz] = space.count;
   const nx = bx * cells + 1;
@@ -46,7 +45,6 @@ export function sampleLattice(space: Space, cells: number): Lattice {
     ny,
     nz,
     value: new Float32Array(nx * ny * nz),
-    exact: new Uint8Array(nx * ny * nz),
     lean: new Int8Array(3 * nx * ny * nz),
   };
   for (const index of space.surfaceBricks) {
@@ -59,47 +57,19 @@ export function sampleLattice(space: Space, cells: number): Lattice {
 }
 
 function sampleBrick(space: Space, lattice: Lattice, field: Field, i0: number, j0: number, k0: number): void {
-  const { value, nx, ny, cells, step } = lattice;
-  const fall = step * LIPSCHITZ;
-  const up = nx * ny;
+  const { value, lean, nx, ny, cells, step } = lattice;
+  const { origin, band } = space;
   for (let k = k0; k <= k0 + cells; k++)
     for (let j = j0; j <= j0 + cells; j++)
       for (let i = i0; i <= i0 + cells; i++) {
         const at = i + nx * (j + ny * k);
         if (value[at] !== 0) continue;
-        // A neighbour deep in the air or the ground settles the sign without asking the field.
-        const a = i > i0 ? value[at - 1] : 0;
-        const b = j > j0 ? value[at - nx] : 0;
-        const c = k > k0 ? value[at - up] : 0;
-        let best = a;
-        if (Math.abs(b) > Math.abs(best)) best = b;
-        if (Math.abs(c) > Math.abs(best)) best = c;
-        const rest = Math.abs(best) - fall;
-        if (rest > 0) value[at] = best > 0 ? rest : -rest;
-        else evaluateCorner(space, lattice, field, i, j, k);
+        const f = field.evaluate(origin[0] + i * step, origin[1] + j * step, origin[2] + k * step);
+        // Beyond the band a reduced field's value is a bound only.
+        const v = Math.min(Math.max(f, -band), band);
+        value[at] = v < -ON_THE_PLANE ? v : Math.max(v, ON_THE_PLANE);
+        const { gradient } = field;
+        for (let c = 0; c < 3; c++)
+          lean[3 * at + c] = Math.min(Math.max(Math.round(127 * gradient[c]), -127), 127);
       }
-}
-
-/** The field's value at a lattice corner, asked of `field` where only a bound is known yet. */
-export function evaluateCorner(
-  space: Space,
-  lattice: Lattice,
-  field: Field,
-  i: number,
-  j: number,
-  k: number,
-): number {
-  const at = i + lattice.nx * (j + lattice.ny * k);
-  if (lattice.exact[at] === 1) return lattice.value[at];
-  const { step } = lattice;
-  const { origin, band } = space;
-  const f = field.evaluate(origin[0] + i * step, origin[1] + j * step, origin[2] + k * step);
-  // Beyond the band a reduced field's value is a bound only.
-  let v = Math.min(Math.max(f, -band), band);
-  if (!(v < -ON_THE_PLANE)) v = Math.max(v, ON_THE_PLANE);
-  lattice.value[at] = v;
-  lattice.exact[at] = 1;
-  for (let c = 0; c < 3; c++)
-    lattice.lean[3 * at + c] = Math.min(Math.max(Math.round(127 * field.gradient[c]), -127), 127);
-  return v;
 }

@@ -27,8 +27,6 @@ const LARGEST_CELL = 96;
 const CHORD_MARGIN = 0.93;
 /** A diagonal of the lattice's quadrilaterals is √2 edges long, a crooked one somewhat more. */
 const LONGEST = 1.7;
-/** A cell this large for its thickness always has a corner inside a wall of ground, however the wall stands in plan. */
-const THIN = 0.67;
 /** A sheet thinner than the cells calls for finer cells, this many times over. */
 const MOST_FINER = 5;
 /** Rounds of measuring gaps where they may be over the limit, in a full mesh. */
@@ -69,8 +67,7 @@ export function meshSurface(field: Field, options: MeshOptions): SurfaceMesh {
 /** The dual net with cells fine enough to see every sheet, cut into four until its edges are about as long as asked. */
 function firstNet(space: Space, seat: Seat, edge: number): Facets {
   const wanted = Math.min(edge * 2 ** Math.max(0, Math.floor(Math.log2(LARGEST_CELL / edge))), space.side);
-  const thin = space.field.thinnest === undefined ? 1 : Math.ceil(space.side / (THIN * space.field.thinnest));
-  let cells = Math.max(cellsFor(space, wanted), thin);
+  let cells = Math.max(cellsFor(space, wanted), Math.ceil(space.side / space.largestCell - 1e-6));
   for (let finer = 0; ; finer++) {
     const { facets, missed } = dualNet(space, sampleLattice(space, cells), seat);
     const more = cellsFor(space, ((space.side / cells) * 2) / 3);

@@ -1,4 +1,4 @@
-import { evaluateCorner, type Lattice } from "./lattice.ts";
+import type { Lattice } from "./lattice.ts";
 import { LIPSCHITZ, type Space } from "./space.ts";
 
 /**
@@ -36,16 +36,8 @@ export function missedSheets(space: Space, lattice: Lattice): number {
             // The product is positive for ends on the same side.
             if (!(value[at] * value[other] > 0)) continue;
             if (Math.abs(value[at]) + Math.abs(value[other]) > step * LIPSCHITZ) continue;
-            const f = evaluateCorner(space, lattice, field, i, j, k);
-            const g = evaluateCorner(
-              space,
-              lattice,
-              field,
-              i + (axis === 0 ? 1 : 0),
-              j + (axis === 1 ? 1 : 0),
-              k + (axis === 2 ? 1 : 0),
-            );
-            if (Math.abs(f) + Math.abs(g) > step * LIPSCHITZ) continue;
+            const f = value[at];
+            const g = value[other];
             const side = f < 0 ? 1 : -1;
             const rise = (side * lean[3 * at + axis]) / 127;
             const fall = (side * lean[3 * other + axis]) / 127;

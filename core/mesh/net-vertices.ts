@@ -1,5 +1,5 @@
 import { EDGE_END, EDGE_START, NONE, patchCount, patchOf, troubledFace } from "./cell-patches.ts";
-import { evaluateCorner, type Lattice } from "./lattice.ts";
+import type { Lattice } from "./lattice.ts";
 import type { Seat } from "./seat.ts";
 import type { Space } from "./space.ts";
 
@@ -54,7 +54,6 @@ export function placeVertices(space: Space, lattice: Lattice): NetVertices {
   };
 
   for (const brick of space.surfaceBricks) {
-    const field = space.brickField(brick);
     const i0 = (brick % bx) * cells;
     const j0 = (Math.floor(brick / bx) % by) * cells;
     const k0 = Math.floor(brick / (bx * by)) * cells;
@@ -84,8 +83,8 @@ export function placeVertices(space: Space, lattice: Lattice): NetVertices {
             let t = 0.5;
             // Well beyond the cut the place does not matter much.
             if (!far) {
-              const va = evaluateCorner(space, lattice, field, i + (a & 1), j + ((a >> 1) & 1), k + (a >> 2));
-              const vb = evaluateCorner(space, lattice, field, i + (b & 1), j + ((b >> 1) & 1), k + (b >> 2));
+              const va = value[at + corner[a]];
+              const vb = value[at + corner[b]];
               t = Math.min(Math.max(va / (va - vb), 0.002), 0.998);
             }
             sum[4 * patch] += (a & 1) + (e < 4 ? t : 0);

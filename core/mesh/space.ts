@@ -20,13 +20,19 @@ export interface Space {
   fieldAt(x: number, y: number, z: number): Field;
   /** Whether the edge cut may run near a point, by its brick; false also where nothing is cut. */
   mayBeCut(x: number, y: number, z: number): boolean;
+  /** Largest cells that do not miss the thinnest sheet of ground, mm. */
+  readonly largestCell: number;
   /** The bricks that the surface may touch, as index ix + nx·(iy + ny·iz). */
   readonly surfaceBricks: Int32Array;
   /** The reduced field of a brick of `surfaceBricks`. */
   brickField(index: number): Field;
 }
 
+/** Usual side of a brick and of the cells that a mesher cuts it into, mm. */
 const BRICK_MM = 180;
+const CELL_MM = 90;
+/** A cell this large for its thickness always has a corner inside a wall of ground, however the wall stands in plan. */
+const THIN = 0.67;
 const HALF_DIAGONAL = Math.sqrt(3) / 2;
 /** A field's Lipschitz constant is about 1; this much more is allowed for. */
 export const LIPSCHITZ = 1.06;
@@ -53,7 +59,9 @@ export function spaceOf(field: Field): Space {
 function makeSpace(field: Field): Space {
   const { min, max } = field.bounds;
   const longest = Math.max(max[0] - min[0], max[1] - min[1], max[2] - min[2]);
-  const side = Math.min(BRICK_MM, longest / 5);
+  const largestCell = Math.min(CELL_MM, THIN * (field.thinnest ?? Infinity));
+  // A whole number of the largest cells that see the thinnest sheet: none has to be smaller than that asks.
+  const side = Math.min(Math.max(1, Math.round(BRICK_MM / largestCell)) * largestCell, longest / 5);
   const origin: [number, number, number] = [0, 0, 0];
   const count: [number, number, number] = [0, 0, 0];
   for (let a = 0; a < 3; a++) {
@@ -131,6 +139,7 @@ function makeSpace(field: Field): Space {
     count,
     radius,
     band,
+    largestCell,
     fieldAt,
     mayBeCut,
     surfaceBricks: Int32Array.from(found),

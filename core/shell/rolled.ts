@@ -8,6 +8,8 @@ const { MOST_FACES, SLOT, shareStack, stack, watched } = node;
 
 /** Steps of the sequential programme; two or three are the rule, more only near the limit of what fits. */
 const MOST_STEPS = 24;
+/** What is promised of a centre that was not found, in radii: a little more than one, where the sign changes. */
+const TOKEN = 1.05;
 const model = new Float64Array(9);
 const inverse = new Float64Array(9);
 /** Way from the point to the ball's centre, left by `recentre`. */
@@ -137,12 +139,14 @@ export class Rolled implements Node {
     }
     this.towardsCentre(base);
     const reach2 = centre[0] ** 2 + centre[1] ** 2 + centre[2] ** 2;
-    const exact = !this.plane && reach2 <= this.limit ** 2;
+    // The linear problem sees the centre too far off between curved faces: only well beyond the limit is it sure to be so.
+    const exact = !this.plane && reach2 <= 4 * this.limit ** 2;
     if (!exact && held === 1) {
       this.alone(slot, base, top);
       return;
     }
-    if (exact && !this.settle(x, y, z, slot, base)) {
+    const settled = exact && this.settle(x, y, z, slot, base);
+    if (exact && !settled) {
       // Where the ball finds no room: the linear answer, whose sign is right.
       for (let i = 0; i < n; i++) {
         this.operands[i].evaluate(x, y, z, slot + 1 + i);
@@ -168,9 +172,11 @@ export class Rolled implements Node {
     const dy = centre[1];
     const dz = centre[2];
     const D = Math.sqrt(dx * dx + dy * dy + dz * dz);
-    // Between faces that look at each other the centre can be anywhere: far from the surface the value is kept to what
-    // its operands say, so that it never promises more room than there is.
-    const promised = sign > 0 ? Math.min(D, Math.max(most, this.limit)) : D;
+    // Never promise more room than there is. Between faces that look at each other the centre can be anywhere: far from the
+    // surface the value is kept to what the operands say; where the centre was not found, to that or a token of the right sign.
+    let promised = D;
+    if (!this.plane && !settled) promised = Math.min(D, Math.max(most, TOKEN * radius));
+    else if (sign > 0) promised = Math.min(D, Math.max(most, this.limit));
     // Across the blend: from one contact to another, square to the normal.
     let first = -1;
     let second = -1;

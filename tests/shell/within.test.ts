@@ -59,3 +59,35 @@ test.each([...KEPT, ...Array.from({ length: seedCount(8) }, (_, i) => 300 + i)])
     expect(compared).toBe(BALLS * 60);
   },
 );
+
+/** Shells with two faces that look at each other across a slot, where a value once promised more room than there is. */
+const NARROW = [43, 74];
+
+test.each([...NARROW, ...Array.from({ length: seedCount(8) }, (_, i) => 400 + i)])(
+  "no other sign lies nearer than a value promises: seed %i",
+  (seed) => {
+    const result = buildShell(randomShell(seed));
+    if (!result.ok) return;
+    const { field } = result.shell;
+    const { min, max } = field.bounds;
+    const beyond = (p: readonly number[]) => (field.edge?.evaluate(p[0], p[1], p[2]) ?? -1) > 0;
+    const next = numbers(seed);
+    let compared = 0;
+    for (let n = 0; n < 8000; n++) {
+      const p = [0, 1, 2].map((i) => min[i] + (max[i] - min[i]) * next());
+      if (beyond(p)) continue;
+      const value = field.evaluate(p[0], p[1], p[2]);
+      const way = [next() - 0.5, next() - 0.5, next() - 0.5];
+      const length = Math.hypot(...way);
+      // The mesher allows for this much steeper than a distance.
+      const far = (Math.min(Math.abs(value), 300) / 1.06) * Math.cbrt(next());
+      const q = p.map((c, i) => c + (way[i] / length) * far);
+      if (beyond(q)) continue;
+      compared++;
+      const there = field.evaluate(q[0], q[1], q[2]);
+      const where = `${value.toFixed(2)} at (${p.map((c) => c.toFixed(1)).join(", ")}), ${there.toFixed(2)} ${far.toFixed(1)} mm away`;
+      expect(value * there, where).toBeGreaterThanOrEqual(0);
+    }
+    expect(compared).toBeGreaterThan(1000);
+  },
+);
