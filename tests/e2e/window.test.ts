@@ -1,0 +1,159 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { makeKit } from "../../core/cutting/make-kit.ts";
+import type { Project } from "../../core/project/schema.ts";
+import { totalsOf } from "../../renderer/frame/totals.ts";
+import { demoProject } from "../project/demo-files.ts";
+import { launchBrowser } from "./browser.ts";
+import { serveWindow } from "./serve-window.ts";
+
+/** Long enough for a full result on a busy machine of two cores, ms. */
+const PATIENCE = 45_000;
+
+let served: Awaited<ReturnType<typeof serveWindow>>;
+let browser: Browser;
+let page: Page;
+let complaints: string[];
+
+beforeAll(async () => {
+  [served, browser] = await Promise.all([serveWindow(), launchBrowser()]);
+}, 120_000);
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+beforeEach(async () => {
+  page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+  page.setDefaultTimeout(PATIENCE);
+  complaints = [];
+  page.on("pageerror", (error) => complaints.push(error.message));
+  page.on("console", (message) => {
+    if (message.type() === "error") complaints.push(message.text());
+  });
+  await page.addInitScript(countDrawCalls);
+  await page.goto(served.address);
+});
+afterEach(async () => {
+  await page.close();
+  expect(complaints).toEqual([]);
+});
+
+/** Runs in the page: counts what is sent to the graphics card. */
+function countDrawCalls(): void {
+  const counted = globalThis as { drawCalls?: number };
+  const context = WebGL2RenderingContext.prototype;
+  for (const name of ["drawElements", "drawElementsInstanced", "drawArrays"] as const) {
+    const draw = context[name] as (...args: unknown[]) => void;
+    Object.assign(context, {
+      [name](this: WebGL2RenderingContext, ...args: unknown[]) {
+        counted.drawCalls = (counted.drawCalls ?? 0) + 1;
+        draw.apply(this, args);
+      },
+    });
+  }
+}
+
+/** The totals that core comes to, as the window writes them. */
+function totalsFor(project: Project) {
+  const made = makeKit(project, 1);
+  if (!made.ok) throw new Error("The project cannot be built.");
+  return totalsOf(made.kit, "mm");
+}
+
+async function expectTotals(project: Project): Promise<void> {
+  const totals = totalsFor(project);
+  for (const [key, text] of Object.entries(totals)) {
+    await page.locator(`[data-total="${key}"]`).getByText(text, { exact: true }).waitFor();
+  }
+}
+
+describe("the window in a browser", () => {
+  test("opens Whimbrel 9, shows the figures of the command line, changes its length, takes it back and does it again", {
+    timeout: 180_000,
+  }, async () => {
+    await page.getByRole("button", { name: /^Whimbrel 9/ }).click();
+    const demo = demoProject("whimbrel-9");
+    await expectTotals(demo);
+    const dimension = page.locator('[data-dimension="length"]');
+    expect(await dimension.textContent()).toBe("9100 mm");
+
+    const field = page.getByLabel("length", { exact: true });
+    await field.fill("7.9m");
+    await field.press("Enter");
+    await dimension.getByText("7900 mm").waitFor();
+    const shorter = demoProject("whimbrel-9");
+    if ("length" in shorter.shell.outline) shorter.shell.outline.length = 7900;
+    await expectTotals(shorter);
+
+    await page.keyboard.press("Control+z");
+    await dimension.getByText("9100 mm").waitFor();
+    await expectTotals(demo);
+    await page.getByRole("button", { name: "Redo: Change length of the outline" }).click();
+    await dimension.getByText("7900 mm").waitFor();
+  });
+
+  test("says what is wrong beside the field and keeps the last good shell", {
+    timeout: 120_000,
+  }, async () => {
+    await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+    const field = page.getByLabel("length", { exact: true });
+    await page.locator('[data-dimension="length"]').waitFor();
+    const before = await field.inputValue();
+    await field.fill("91m");
+    await field.press("Enter");
+    await page.getByRole("alert").getByText("it must be from 3000 mm to 15000 mm").waitFor();
+    await field.fill("4 metre");
+    await field.press("Enter");
+    await page.locator('[data-dimension="length"]').getByText("4000 mm").waitFor();
+    await field.fill("three");
+    await field.press("Enter");
+    await page.getByRole("alert").getByText("Write for example").waitFor();
+    expect(await page.locator('[data-dimension="length"]').textContent()).toBe("4000 mm");
+    await field.press("Escape");
+    await page.keyboard.press("Control+z");
+    await expect.poll(() => field.inputValue(), { timeout: PATIENCE }).toBe(before);
+  });
+
+  test("a drag on a label is one step, and the shell follows it", { timeout: 120_000 }, async () => {
+    await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+    const dimension = page.locator('[data-dimension="length"]');
+    await dimension.waitFor();
+    const label = page.getByText("length", { exact: true });
+    const box = await label.boundingBox();
+    if (!box) throw new Error("The label is not on screen.");
+    const [x, y] = [box.x + 10, box.y + box.height / 2];
+    const field = page.getByLabel("length", { exact: true });
+    const before = Number.parseFloat(await field.inputValue());
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    for (let i = 1; i <= 10; i++) await page.mouse.move(x + 8 * i, y);
+    // 80 px are 20 steps of 10 mm.
+    await dimension.getByText(`${before + 200} mm`).waitFor();
+    await page.mouse.up();
+    expect(await field.inputValue()).toBe(`${before + 200} mm`);
+    await page.getByRole("button", { name: "Undo: Change length of the outline" }).click();
+    expect(await field.inputValue()).toBe(`${before} mm`);
+    await page.getByRole("button", { name: "Nothing to undo" }).waitFor();
+  });
+
+  test("lights up and names what is pointed at, and draws no frame when idle", {
+    timeout: 120_000,
+  }, async () => {
+    await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+    await expectTotals(demoProject("dunlin-4"));
+    await page.getByRole("button", { name: "Above" }).click();
+    await expect.poll(() => page.locator("canvas").count()).toBe(1);
+    const box = await page.locator("canvas").boundingBox();
+    if (!box) throw new Error("The scene is not on screen.");
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.getByText("Floor", { exact: true }).last().waitFor();
+    // Wait until the measuring, which draws the finest mesh at its end, is over.
+    await page.locator('[data-figure="area"]').getByText("m²").waitFor();
+    await page.waitForTimeout(800);
+    const drawn = () => page.evaluate(() => (globalThis as { drawCalls?: number }).drawCalls ?? 0);
+    const before = await drawn();
+    expect(before).toBeGreaterThan(0);
+    await page.waitForTimeout(3000);
+    expect(await drawn()).toBe(before);
+  });
+});
