@@ -69,6 +69,47 @@ export default {
       from: { path: "^core/" },
       to: { dependencyTypes: ["npm-dev"] },
     },
+    {
+      name: "the window knows nothing of the desktop, the command line or Node",
+      severity: "error",
+      from: { path: "^renderer/" },
+      to: { path: ["^electron/", "^core/cli/", "^tests/"] },
+    },
+    {
+      name: "the window runs in a browser, without Node",
+      severity: "error",
+      from: { path: "^renderer/" },
+      to: { dependencyTypes: ["core"] },
+    },
+    {
+      name: "of the window the desktop knows the contract only",
+      severity: "error",
+      from: { path: "^electron/" },
+      to: { path: ["^renderer/", "^tests/"], pathNot: "^renderer/document/host/contract\\.ts$" },
+    },
+    {
+      name: "only electron/desktop knows Electron",
+      severity: "error",
+      from: { path: "^(renderer|electron)/", pathNot: "^electron/desktop/" },
+      to: { path: "(^|node_modules/)electron(/|$)", pathNot: "^electron/" },
+    },
+    {
+      name: "the host port knows nothing of the rest of the window",
+      severity: "error",
+      from: { path: "^renderer/document/host/" },
+      to: { path: "^(renderer|core)/", pathNot: "^renderer/document/host/" },
+    },
+    {
+      name: "the document and the worker know nothing of what is on screen",
+      severity: "error",
+      from: { path: "^renderer/(document|worker)/" },
+      to: {
+        path: [
+          "^renderer/(scene|places|tools|frame|parts|look)/",
+          "node_modules/(react|react-dom|@react-three)/",
+        ],
+      },
+    },
     { name: "no circles", severity: "error", from: {}, to: { circular: true } },
     { name: "every import resolves", severity: "error", from: {}, to: { couldNotResolve: true } },
   ],
@@ -76,7 +117,7 @@ export default {
     // TypeScript 7 has no JavaScript interface. Without swc the cruiser reads nothing at all and reports
     // "0 modules, no violations"; tests/house/layers.mjs counts the files for that reason.
     // Two more traps: swc's visitor breaks when loaded through tsx (run the check on plain Node), and this parser
-    // gives up at the first .tsx file, so the renderer cannot be checked this way.
+    // gives up at the first .tsx file, so tests/house/import-mirror.mjs puts the bare imports in its place.
     parser: "swc",
     tsPreCompilationDeps: true,
     doNotFollow: { path: "node_modules" },

@@ -1,56 +1,60 @@
 /**
- * The layer check: does every import in core run the right way?
+ * The layer check: does every import in core, renderer and electron run the right way?
  * `npm run layers` runs it; layers.test.ts plants bad imports and sees them caught. Rules: .dependency-cruiser.mjs.
  */
-import { readdirSync, realpathSync } from "node:fs";
+import { existsSync, readdirSync, realpathSync } from "node:fs";
 import { join, relative, resolve, sep } from "node:path";
 import { cruise } from "dependency-cruiser";
 import config, { layers } from "../../.dependency-cruiser.mjs";
+import { inMirror } from "./import-mirror.mjs";
+
+const folders = ["core", "renderer", "electron"];
 
 /**
  * @typedef {object} LayerReport
- * @property {number} read how many .ts files of core the cruiser really read
+ * @property {number} read how many files the cruiser really read
  * @property {readonly string[]} faults one sentence for each thing that is wrong; empty when all is well
  */
 
 /**
- * Every .ts file below a folder, as paths from `root` with forward slashes.
+ * Every TypeScript file and launcher below a folder, as paths from `root` with forward slashes; none when it is not there.
  * @param {string} root
  * @param {string} folder
  */
-export function typescriptFiles(root, folder) {
+export function sourceFiles(root, folder) {
+  if (!existsSync(join(root, folder))) return [];
   return readdirSync(join(root, folder), { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile() && entry.name.endsWith(".ts"))
+    .filter((entry) => entry.isFile() && /\.(ts|tsx|mjs)$/.test(entry.name))
     .map((entry) => relative(root, join(entry.parentPath, entry.name)).split(sep).join("/"))
     .sort();
 }
 
 /**
- * Checks the imports of `core` under `root`. A file that the cruiser did not read, or that lies in a folder that no
- * layer names, is a fault too: a check that looked at nothing must not pass.
+ * Checks the imports of the sources under `root`. A file that the cruiser did not read, or one of core that lies in a
+ * folder that no layer names, is a fault too: a check that looked at nothing must not pass.
  * @param {string} root the folder that holds `core`
  * @returns {Promise<LayerReport>}
  */
 export async function checkLayers(root) {
-  const files = typescriptFiles(root, "core");
+  const files = folders.flatMap((folder) => sourceFiles(root, folder));
   const { forbidden, options } = config;
-  const { output } = await cruise(["core"], {
-    ...options,
-    baseDir: resolve(root),
-    validate: true,
-    ruleSet: { forbidden },
-  });
+  const { output } = await inMirror(resolve(root), folders, (mirror) =>
+    cruise(
+      folders.filter((folder) => existsSync(join(mirror, folder))),
+      { ...options, baseDir: mirror, validate: true, ruleSet: { forbidden } },
+    ),
+  );
   if (typeof output === "string") throw new Error(`The cruiser answered with text: ${output.slice(0, 200)}`);
 
-  const modules = output.modules.map((module) => module.source);
-  const read = new Set(modules.filter((path) => /^core\/.*\.ts$/.test(path)));
+  const read = new Set(output.modules.map((module) => module.source));
+  const core = files.filter((path) => path.startsWith("core/"));
   const inLayer = new RegExp(`^core/(${layers.join("|")})/`);
   return {
-    read: read.size,
+    read: files.filter((path) => read.has(path)).length,
     faults: [
-      ...(files.length === 0 ? ["core holds no .ts file: there is nothing to check"] : []),
+      ...(core.length === 0 ? ["core holds no .ts file: there is nothing to check"] : []),
       ...files.filter((path) => !read.has(path)).map((path) => `${path}: was not read`),
-      ...files.filter((path) => !inLayer.test(path)).map((path) => `${path}: is in no layer`),
+      ...core.filter((path) => !inLayer.test(path)).map((path) => `${path}: is in no layer`),
       ...output.summary.violations.map(({ rule, from, to, cycle }) =>
         cycle
           ? `${from}: ${rule.name} (${cycle.map((step) => step.name).join(" → ")})`
@@ -63,6 +67,6 @@ export async function checkLayers(root) {
 if (process.argv[1] && realpathSync(process.argv[1]) === import.meta.filename) {
   const { read, faults } = await checkLayers(process.cwd());
   for (const fault of faults) console.error(fault);
-  console.log(`${read} files of core read, ${faults.length} faults`);
+  console.log(`${read} files read, ${faults.length} faults`);
   process.exitCode = faults.length === 0 ? 0 : 1;
 }

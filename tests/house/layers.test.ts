@@ -2,7 +2,8 @@ import { cpSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } fr
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { afterEach, describe, expect, test } from "vitest";
-import { checkLayers, typescriptFiles } from "./layers.mjs";
+import { importsOf } from "./import-mirror.mjs";
+import { checkLayers, sourceFiles } from "./layers.mjs";
 
 const root = join(import.meta.dirname, "../..");
 const planted: string[] = [];
@@ -24,12 +25,14 @@ afterEach(() => {
   for (const folder of planted.splice(0)) rmSync(folder, { recursive: true, force: true });
 });
 
-describe("the layers of core", () => {
-  test("every file of core is read, and every import runs the right way", async () => {
+describe("the layers of the house", () => {
+  test("every file is read, and every import runs the right way", async () => {
     const report = await checkLayers(root);
     expect(report.faults).toEqual([]);
-    expect(report.read).toBe(typescriptFiles(root, "core").length);
-    expect(report.read).toBeGreaterThan(0);
+    for (const folder of ["core", "renderer", "electron"]) {
+      expect(sourceFiles(root, folder).length, folder).toBeGreaterThan(0);
+    }
+    expect(report.read).toBe(["core", "renderer", "electron"].flatMap((f) => sourceFiles(root, f)).length);
   });
 
   test("a sound house passes", async () => {
@@ -42,6 +45,28 @@ describe("the layers of core", () => {
         'import { s } from "../shell/shell.ts"; import { argv } from "node:process"; console.log(s, argv);',
     });
     expect(await checkLayers(folder)).toEqual({ read: 4, faults: [] });
+  });
+
+  const contract = {
+    "renderer/document/host/contract.ts": "export const channels = {}; export type Channel = string;",
+  };
+
+  test("a sound house with a window and a desktop passes", async () => {
+    const folder = house({
+      ...contract,
+      "core/units/length.ts": "export const mm = 1;",
+      "renderer/look/base.css": "body {}",
+      "renderer/document/store.ts":
+        'import { mm } from "../../core/units/length.ts"; export const store = mm;',
+      "renderer/app.tsx":
+        'import "./look/base.css"; import { store } from "./document/store.ts"; export const App = () => <p>{store}</p>;',
+      "electron/files/save.ts":
+        'import { writeFile } from "node:fs/promises"; import type { Channel } from "../../renderer/document/host/contract.ts"; export const save = (c: Channel) => writeFile(c, "");',
+      "electron/desktop/main.ts":
+        'import { app } from "electron"; import { save } from "../files/save.ts"; app.on("quit", save);',
+      "electron/launch/start.mjs": 'import { spawn } from "node:child_process"; spawn("x");',
+    });
+    expect(await checkLayers(folder)).toEqual({ read: 7, faults: [] });
   });
 
   const shell = { "core/shell/shell.ts": "export const shell = 1; export type Shell = number;" };
@@ -108,6 +133,69 @@ describe("the layers of core", () => {
       fault: "core/shell/shell.ts → renderer/scene/shell.ts: core knows nothing of the window",
     },
     {
+      what: "Node in the window",
+      files: {
+        "renderer/app.tsx": 'import { join } from "node:path"; export const A = () => <p>{join("a")}</p>;',
+      },
+      fault: "renderer/app.tsx → path: the window runs in a browser, without Node",
+    },
+    {
+      what: "the desktop in the window",
+      files: {
+        "electron/files/save.ts": "export const save = 1;",
+        "renderer/app.tsx":
+          'import { save } from "../electron/files/save.ts"; export const A = () => <p>{save}</p>;',
+      },
+      fault: "renderer/app.tsx → electron/files/save.ts: the window knows nothing of the desktop",
+    },
+    {
+      what: "a type of the command line in the window, imported late",
+      files: {
+        "core/cli/main.ts": "export type Args = string;",
+        "renderer/app.tsx": 'export const A = () => <p>{typeof import("../core/cli/main.ts")}</p>;',
+      },
+      fault: "renderer/app.tsx → core/cli/main.ts: the window knows nothing of the desktop, the command line",
+    },
+    {
+      what: "Electron in the window",
+      files: {
+        "renderer/app.tsx":
+          'import { ipcRenderer } from "electron"; export const A = () => <p>{ipcRenderer}</p>;',
+      },
+      fault: "only electron/desktop knows Electron",
+    },
+    {
+      what: "Electron in what the loopback server uses too",
+      files: { "electron/files/save.ts": 'import type { App } from "electron"; export type A = App;' },
+      fault: "only electron/desktop knows Electron",
+    },
+    {
+      what: "more of the window than the contract in the desktop",
+      files: {
+        "renderer/document/host/host.ts": "export interface Host { a: string }",
+        "electron/files/save.ts":
+          'import type { Host } from "../../renderer/document/host/host.ts"; export type A = Host;',
+      },
+      fault: "of the window the desktop knows the contract only",
+    },
+    {
+      what: "the rest of the window in the host port",
+      files: {
+        "renderer/document/store.ts": "export const store = 1;",
+        "renderer/document/host/make.ts": 'import { store } from "../store.ts"; export const a = store;',
+      },
+      fault: "the host port knows nothing of the rest of the window",
+    },
+    {
+      what: "the scene in the document",
+      files: {
+        "renderer/scene/shell.tsx": "export const Shell = () => <p />;",
+        "renderer/document/store.ts": 'import { Shell } from "../scene/shell.tsx"; export const s = Shell;',
+      },
+      fault:
+        "renderer/document/store.ts → renderer/scene/shell.tsx: the document and the worker know nothing of what is",
+    },
+    {
       what: "two files that import each other",
       files: {
         "core/plan/a.ts": 'import { b } from "./b.ts"; export const a = () => b;',
@@ -134,4 +222,28 @@ describe("the layers of core", () => {
     const { faults } = await checkLayers(house(files));
     expect(faults.join("\n")).toContain(fault);
   });
+});
+
+test("of a file with JSX the imports are kept, of every kind", () => {
+  const text = `
+    import "./a.css";
+    import b, { c as d } from "./b.ts";
+    import type { E } from "./e.ts";
+    import { type F } from "./f.ts";
+    export { g } from "./g.ts";
+    export type { H } from "./h.ts";
+    export * from "./i.ts";
+    const J = lazy(async () => ({ default: (await import("./j.tsx")).J }));
+    export const K = (): E => <J title={"import './no.ts'"}>{b(d)}</J>;`;
+  expect(importsOf(text).trim().split("\n")).toEqual([
+    'import "./a.css";',
+    'import "./b.ts";',
+    'import type {} from "./e.ts";',
+    'import "./f.ts";',
+    'import "./g.ts";',
+    'import type {} from "./h.ts";',
+    'import "./i.ts";',
+    'import("./j.tsx");',
+    "export {};",
+  ]);
 });
