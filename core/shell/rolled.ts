@@ -14,6 +14,10 @@ const model = new Float64Array(9);
 const inverse = new Float64Array(9);
 /** Way from the point to the ball's centre, left by `recentre`. */
 const centre = new Float64Array(3);
+/** Steps of `settleSlowly`. */
+const MOST_SHORT_STEPS = 100;
+/** By how much the centre that `recentre` was asked about lies too near to an operand, mm; negative when it is free. */
+let violation = 0;
 
 /**
  * Rolling-ball blend of any number of operands with one radius: `sign` +1 rounds their re-entrant edges (the air is
@@ -224,19 +228,20 @@ export class Rolled implements Node {
   /** Repeats the quadratic programme until the centre stands still; false when it does not. */
   private settle(x: number, y: number, z: number, slot: number, base: number): boolean {
     let [dx, dy, dz] = centre;
+    const [sx, sy, sz] = centre;
     const reach = 1.2 * this.limit;
     let pace = 1;
     let before = Infinity;
     for (let step = 0; step < MOST_STEPS; step++) {
       const moved = this.recentre(x, y, z, dx, dy, dz, slot, base);
-      if (moved < 0) return false;
+      if (moved < 0) break;
       // Where a face's curvature jumps beside the centre, full steps can go to and fro across the jump: shorten them.
       if (step > 2) pace = moved > (1 - 0.4 * pace) * before ? 0.6 * pace : Math.min(1, 1.5 * pace);
       before = moved;
       dx += pace * (centre[0] - dx);
       dy += pace * (centre[1] - dy);
       dz += pace * (centre[2] - dz);
-      if (dx * dx + dy * dy + dz * dz > reach * reach) return false;
+      if (dx * dx + dy * dy + dz * dz > reach * reach) break;
       if (moved < 1e-7 * this.radius) {
         centre[0] = dx;
         centre[1] = dy;
@@ -244,7 +249,61 @@ export class Rolled implements Node {
         return true;
       }
     }
+    return this.settleSlowly(x, y, z, sx, sy, sz, slot, base);
+  }
+
+  /**
+   * As `settle`, by short steps that each bring the centre nearer or freer: for balls that several rounded edges hold
+   * almost in balance, as over two noses out of a valley, where full steps run wild.
+   */
+  private settleSlowly(
+    x: number,
+    y: number,
+    z: number,
+    dx: number,
+    dy: number,
+    dz: number,
+    slot: number,
+    base: number,
+  ): boolean {
+    const { radius } = this;
+    this.force.fill(0);
+    let moved = this.recentre(x, y, z, dx, dy, dz, slot, base);
+    let reach = radius / 4;
+    const merits = [Infinity, Infinity, Infinity, this.merit(dx, dy, dz)];
+    for (let step = 0; step < MOST_SHORT_STEPS && moved >= 0; step++) {
+      // Where the ball is all but free to slide, the way to its resting place is long and worth nothing.
+      const still = violation < 1e-7 * radius && Math.max(...merits) - merits[(step + 3) % 4] < 1e-8 * radius;
+      if (moved < 1e-7 * radius || still) {
+        centre[0] = dx;
+        centre[1] = dy;
+        centre[2] = dz;
+        return true;
+      }
+      const [mx, my, mz] = [centre[0] - dx, centre[1] - dy, centre[2] - dz];
+      for (;;) {
+        const part = Math.min(1, reach / moved);
+        const [nx, ny, nz] = [dx + part * mx, dy + part * my, dz + part * mz];
+        const next = this.recentre(x, y, z, nx, ny, nz, slot, base);
+        if (next < 0) return false;
+        const merit = this.merit(nx, ny, nz);
+        // Now and then a step may make it worse: along a curved edge full steps do before they converge.
+        if (merit < Math.max(...merits) || next < 1e-7 * radius) {
+          merits[step % 4] = merit;
+          reach = Math.min(2 * reach, 2 * radius);
+          [dx, dy, dz, moved] = [nx, ny, nz, next];
+          break;
+        }
+        reach = (part * moved) / 4;
+        if (reach < 1e-6 * radius) return false;
+      }
+    }
     return false;
+  }
+
+  /** What a centre is worth: its distance, and how far it is from free of the operands, which weighs more. */
+  private merit(dx: number, dy: number, dz: number): number {
+    return Math.sqrt(dx * dx + dy * dy + dz * dz) + 6 * Math.max(0, violation);
   }
 
   /** The operand that holds the ball by itself, or −1 when several do. */
@@ -325,18 +384,28 @@ export class Rolled implements Node {
     const qx = x + dx;
     const qy = y + dy;
     const qz = z + dz;
-    for (let i = 0; i < n; i++) operands[i].evaluate(qx, qy, qz, slot + 1 + i);
+    let over = -Infinity;
+    for (let i = 0; i < n; i++) {
+      operands[i].evaluate(qx, qy, qz, slot + 1 + i);
+      over = Math.max(over, sign * stack[base + i * SLOT] + radius);
+    }
+    // Only now: operands that are blends themselves leave their own.
+    violation = over;
     if (this.stands(dx, dy, dz, base)) {
       centre[0] = dx;
       centre[1] = dy;
       centre[2] = dz;
       return 0;
     }
-    // Where a rounded edge bulges towards the ball the model may have no least point; then without those edges.
+    // Where rounded edges bulge towards the ball the model may have a least point only along those that press, which
+    // stiffening it across them does not move; or none at all: then without those edges.
     this.curvatures(base, -Infinity);
     if (!invert(model, inverse)) {
-      this.curvatures(base, 0);
-      if (!invert(model, inverse)) return -1;
+      this.stiffen(base);
+      if (!invert(model, inverse)) {
+        this.curvatures(base, 0);
+        if (!invert(model, inverse)) return -1;
+      }
     }
     // The model's own least point: c = M⁻¹(p + (M − I) q), here relative to q: M⁻¹(p − q).
     const cx = -(inverse[0] * dx + inverse[1] * dy + inverse[2] * dz);
@@ -360,8 +429,9 @@ export class Rolled implements Node {
         gram[j * n + i] = c;
       }
     }
-    if (!(excess[top] > 0)) return -1;
-    if (activeSet(n, excess, gram, top, force) === 0) return -1;
+    // Free of all as far as the model sees: nothing presses, on towards its least point.
+    if (excess[top] > 0) activeSet(n, excess, gram, top, force);
+    else force.fill(0);
     let px = 0;
     let py = 0;
     let pz = 0;
@@ -401,6 +471,20 @@ export class Rolled implements Node {
       rz += l * stack[g + 3];
     }
     return Math.abs(rx) + Math.abs(ry) + Math.abs(rz) < slack;
+  }
+
+  /** Adds 2·g·gᵀ for every operand that presses. */
+  private stiffen(base: number): void {
+    for (let i = 0; i < this.operands.length; i++) {
+      if (this.force[i] === 0) continue;
+      const g = base + i * SLOT + 1;
+      model[0] += 2 * stack[g] * stack[g];
+      model[1] += 2 * stack[g] * stack[g + 1];
+      model[2] += 2 * stack[g] * stack[g + 2];
+      model[4] += 2 * stack[g + 1] * stack[g + 1];
+      model[5] += 2 * stack[g + 1] * stack[g + 2];
+      model[8] += 2 * stack[g + 2] * stack[g + 2];
+    }
   }
 
   /** The model's matrix M = I + Σ λ k t tᵀ over the operands whose λ k is more than `least`. */

@@ -175,6 +175,35 @@ test("a curved face that bends into the ball's way presses on it, however free i
     expect(value(blend, x, 14, -300)).toBeCloseTo(Math.hypot(60 - x, 14 - Math.sqrt(125)) - 60, 9);
 });
 
+test("a ball rolls out of a valley over two noses, almost as sharply as it is round", () => {
+  // Two blocks fill x < 0 and y < 0 below z = 0, with noses of 40. A ball of 80 out of the valley between them has its
+  // centre on the quarter ellipse where two cylinders of 40 + 80 about the noses' axes cross: its sharpest bend, at the
+  // foot, is (40 + 80)·sin 45° = 84.9, so that the balls' envelope is whole for 4.8 mm into the ground.
+  const [n, r] = [40, 80];
+  const tread = plane(0, 0, -1, 0);
+  const blend = new Rolled(
+    [
+      new Rolled([tread, plane(-1, 0, 0, 0)], n, -1, 1, 400),
+      new Rolled([tread, plane(0, -1, 0, 0)], n, -1, 1, 400),
+    ],
+    r,
+    1,
+    1,
+  );
+  for (let psi = 0.02; psi < 1.5; psi += 0.02) {
+    const [c, s] = [Math.cos(psi), Math.sin(psi)];
+    const q = [(n + r) * c - n, (n + r) * c - n, (n + r) * s - n];
+    for (const a of [0.1, 0.3, 0.5, 0.8]) {
+      const v = [-a * c, -(1 - a) * c, -s];
+      const l = Math.hypot(...v);
+      for (const offset of [-30, 0, 3]) {
+        const p = q.map((x, i) => x + ((r + offset) * v[i]) / l);
+        expect(value(blend, p[0], p[1], p[2])).toBeCloseTo(offset, 6);
+      }
+    }
+  }
+});
+
 test("a reduced blend has the same values near the surface", () => {
   const wall = plane(-1, 0, 0.05, 0);
   const parts = [wall, plane(0.1, 0, -1, -500), plane(0, -1, 0.02, -300), plane(0, 1, 0.02, -2300)];

@@ -71,3 +71,77 @@ function land(field: Field, p: number[], offset: number): boolean {
   }
   return false;
 }
+
+/** The worst that tracks over a surface ran into, and where. */
+export interface Rough {
+  /** Widest gap between neighbouring points that stay apart however close they are asked for, mm. */
+  tear: number;
+  /** Largest turn of the gradient over a thousandth of a millimetre, radians. */
+  kink: number;
+  at: readonly number[];
+  /** Points landed on. */
+  seen: number;
+}
+
+/** Step along a track, mm. */
+const STEP = 2.5;
+/** A turn over one step, radians, from which on it is followed by halving to see whether it is a kink. */
+const FOLLOWED = 0.02;
+
+/**
+ * Follows random tracks over f = offset within a ball about `centre` and halves every step that turns or stretches, as a
+ * tear or kink does not give way. Finds what single points miss: a tear is met wherever a track crosses it.
+ */
+export function roughestTrack(
+  field: Field,
+  seed: number,
+  tracks: number,
+  centre: readonly number[],
+  radius: number,
+  offset = 0,
+): Rough {
+  const d = dice(seed);
+  const worst: Rough = { tear: 0, kink: 0, at: [], seen: 0 };
+  const normalAt = (p: readonly number[]): number[] => {
+    field.evaluate(p[0], p[1], p[2]);
+    return Array.from(field.gradient);
+  };
+  const inside = (p: readonly number[]) => apart(p, centre) < 1.7 * radius;
+  const follow = (p: number[], q: number[]): void => {
+    let [a, b] = [p, q];
+    for (let halving = 0; halving < 14 && apart(a, b) > 1e-3; halving++) {
+      const m = a.map((x, i) => (x + b[i]) / 2);
+      if (!land(field, m, offset)) return;
+      const [first, second] = [apart(a, m), apart(m, b)];
+      const stretched = Math.max(first, second) > 0.75 * apart(a, b);
+      const n = normalAt(m);
+      const keepFirst = stretched ? first > second : apart(normalAt(a), n) > apart(n, normalAt(b));
+      if (keepFirst) b = m;
+      else a = m;
+    }
+    const gap = apart(a, b);
+    const turn = gap > 0.01 ? 0 : apart(normalAt(a), normalAt(b));
+    const torn = gap > 0.01;
+    if (torn ? gap > worst.tear : worst.tear === 0 && turn > worst.kink) worst.at = a;
+    if (torn) worst.tear = Math.max(worst.tear, gap);
+    worst.kink = Math.max(worst.kink, turn);
+  };
+  for (let k = 0; k < tracks; k++) {
+    let p = centre.map((x) => x + d.between(-radius, radius));
+    const way = [0, 0, 0].map(() => d.between(-1, 1));
+    const size = Math.hypot(...way);
+    if (!land(field, p, offset) || !inside(p)) continue;
+    for (let step = 0; step < 60; step++) {
+      const q = p.map((x, i) => x + (STEP * way[i]) / size);
+      if (!land(field, q, offset) || !inside(q)) break;
+      if (field.edge && field.edge.evaluate(q[0], q[1], q[2]) > -2 - offset) break;
+      worst.seen++;
+      if (apart(p, q) > 1.5 * STEP || apart(normalAt(p), normalAt(q)) > FOLLOWED) follow(p, q);
+      p = q;
+    }
+  }
+  return worst;
+}
+
+const apart = (p: readonly number[], q: readonly number[]): number =>
+  Math.hypot(...p.map((x, i) => x - q[i]));
