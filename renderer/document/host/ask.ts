@@ -16,11 +16,20 @@ export function asking<C extends Channels>(channels: C, carry: Carrier): Ask<C> 
 }
 
 /**
- * What was said on a channel. Both ends check what they hear: an answer that is not as agreed is a fault.
- * @throws HostError when the machine refused
+ * What was said on a channel. Both ends check what they hear.
+ * @throws HostError when the machine refused, or said what was not agreed (another version of it, perhaps)
  */
 export function answerOf<A>(channel: { readonly answer: z.ZodType<A> }, said: unknown): A {
-  const heard = outcome.parse(said);
+  const heard = understood(outcome, said);
   if (!heard.ok) throw new HostError(heard.sentence);
-  return channel.answer.parse(heard.value);
+  return understood(channel.answer, heard.value);
+}
+
+function understood<T>(shape: z.ZodType<T>, said: unknown): T {
+  const { success, data, error } = shape.safeParse(said);
+  if (success) return data;
+  const [{ path, message }] = error.issues;
+  throw new HostError(
+    `Ribband's own answer is not as agreed (${path.join(".")}: ${message}). Close it and start it again.`,
+  );
 }

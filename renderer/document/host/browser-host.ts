@@ -1,4 +1,5 @@
 import type { Ask } from "./ask.ts";
+import { closeListeners } from "./close-listeners.ts";
 import { HostError, type machineChannels, type OpenedFile, type SaveResult } from "./contract.ts";
 import { database } from "./database.ts";
 import { onFileDropped } from "./dropped.ts";
@@ -20,9 +21,10 @@ export function browserHost(ask: Ask<typeof machineChannels>, named: string | nu
   const take = async (file: FileSystemFileHandle | File): Promise<OpenedFile> =>
     rememberOpen(await (file instanceof File ? contentOf(file) : picked.add(file)));
 
+  const onClose = closeListeners();
   let unsaved = false;
   window.addEventListener("beforeunload", (event) => {
-    if (unsaved) event.preventDefault();
+    if (unsaved && !onClose.isEmpty()) event.preventDefault();
   });
 
   const saveAs: Host["saveAs"] = async ({ name, text }) => {
@@ -71,7 +73,7 @@ export function browserHost(ask: Ask<typeof machineChannels>, named: string | nu
         const handle = item.getAsFileSystemHandle?.();
         listener(droppedFile(file, handle).then(take));
       }),
-    onCloseAsked: () => () => {},
+    onCloseAsked: onClose.add,
     setTitle({ name, changed }) {
       unsaved = changed;
       document.title = `${changed ? "• " : ""}${name} – Ribband`;

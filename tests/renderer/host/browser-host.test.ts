@@ -353,6 +353,7 @@ describe("the window", () => {
     const page = await visit(await profile(), server.address(null));
     const setTitle = (changed: boolean) =>
       page.evaluate(async (changed) => (await window.host).setTitle({ name: "Tern 7", changed }), changed);
+    await page.evaluate(async () => void (await window.host).onCloseAsked(async () => false));
     await setTitle(true);
     expect(await page.title()).toBe("• Tern 7 – Ribband");
     // Browsers ask only once the person has done something on the page.
