@@ -39,6 +39,8 @@ const STEP_ERROR = 2e-4;
 const SHORTEST = 0.04;
 /** A step up to this long may turn a corner, mm. */
 const CORNER = 0.5;
+/** Newton squares its error and a move this small turns no normal by more than 1e-7: it is the last, mm. */
+const LAST_MOVE = 1e-6;
 /** How far the start may lie from the section, mm. */
 const START = 300;
 
@@ -217,7 +219,6 @@ export class PlaneMarch {
   /** Brings sample i onto the surface within the plane, and sets its tangent and normal. */
   private settle(i: number, rounds: number): boolean {
     const { field, samples: s, normal: n, sense } = this;
-    let done = false;
     for (let round = 0; round < rounds; round++) {
       const f = field.evaluate(s[i], s[i + 1], s[i + 2]);
       const g = field.gradient;
@@ -227,24 +228,21 @@ export class PlaneMarch {
       const az = g[2] - lean * n[2];
       const a2 = ax * ax + ay * ay + az * az;
       if (!(a2 > 1e-4)) return false;
-      if (done || Math.abs(f) < 1e-10) {
-        const flat = sense / Math.sqrt(a2);
-        const size = Math.sqrt(g[0] * g[0] + g[1] * g[1] + g[2] * g[2]);
-        s[i + 3] = (ay * n[2] - az * n[1]) * flat;
-        s[i + 4] = (az * n[0] - ax * n[2]) * flat;
-        s[i + 5] = (ax * n[1] - ay * n[0]) * flat;
-        s[i + 6] = g[0] / size;
-        s[i + 7] = g[1] / size;
-        s[i + 8] = g[2] / size;
-        return true;
-      }
       const most = 100 / Math.sqrt(a2);
       const move = Math.min(Math.max(-f / a2, -most), most);
       s[i] += move * ax;
       s[i + 1] += move * ay;
       s[i + 2] += move * az;
-      // Newton squares its error: after a step this small one more evaluation only renews the frame.
-      done = Math.abs(f) < 1e-6;
+      if (Math.abs(f) > LAST_MOVE) continue;
+      const flat = sense / Math.sqrt(a2);
+      const size = Math.sqrt(g[0] * g[0] + g[1] * g[1] + g[2] * g[2]);
+      s[i + 3] = (ay * n[2] - az * n[1]) * flat;
+      s[i + 4] = (az * n[0] - ax * n[2]) * flat;
+      s[i + 5] = (ax * n[1] - ay * n[0]) * flat;
+      s[i + 6] = g[0] / size;
+      s[i + 7] = g[1] / size;
+      s[i + 8] = g[2] / size;
+      return true;
     }
     return false;
   }

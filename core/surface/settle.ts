@@ -7,6 +7,8 @@ const REACH = 90;
 /** Slope of the contest, 1/mm, that no blend reaches: the shares jump there, as at an edge without a radius. */
 const JUMP = 10;
 const FLAT = 1e-7;
+/** The line is found to this, mm; the last secant step leaves far less. */
+const CLOSE = 2e-7;
 /** Step of the one-sided difference across the line, mm: the slope there only scales how far the tangent leans. */
 const NUDGE = 0.02;
 /** How far aside the normals are taken where one normal does not show both faces of a sharp edge, mm. */
@@ -104,7 +106,7 @@ export function settler(field: Field, contest: Contest): Settler {
       if (move !== 0 && value !== before) slope = (value - before) / move;
       zero = value;
       const rest = slope > FLAT ? Math.abs(value / slope) : Infinity;
-      if (rest < 2e-8 || high - low < 2e-8) return true;
+      if (rest < CLOSE || high - low < CLOSE) return true;
     }
     return false;
   };
