@@ -24,7 +24,7 @@ function ProjectName() {
   const changed = useProject((s) => s.project !== s.saved);
   return (
     <div className={styles.name}>
-      <strong>{name}</strong>
+      <h1>{name}</h1>
       <span>{changed ? words.file.changed : words.file.saved}</span>
     </div>
   );

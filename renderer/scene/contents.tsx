@@ -1,19 +1,16 @@
 import { useFrame, useThree } from "@react-three/fiber";
-import { type RefObject, useEffect, useMemo, useRef } from "react";
-import { Group, Matrix4, Plane, Vector3 } from "three";
+import { type RefObject, useEffect, useRef } from "react";
+import { Matrix4, Plane, Vector3 } from "three";
 import { useStore } from "zustand";
 import type { Desk } from "../desk.ts";
 import { session } from "../document/session.ts";
 import { themeOf } from "../look/theme.ts";
 import { Camera } from "./camera.tsx";
 import { Dimensions } from "./dimensions.tsx";
-import { Ground } from "./ground.ts";
-import { LinesFigure } from "./lines-figure.ts";
 import { usePalette } from "./palette.ts";
-import { ShellFigure } from "./shell-figure.ts";
 import { cutOf, standingMatrix } from "./standing.ts";
+import { useFigures } from "./use-figures.ts";
 import { usePointing } from "./use-pointing.ts";
-import { ZonesFigure } from "./zones-figure.ts";
 
 /** Everything in the scene: it shows the stores, and keeps nothing of its own but geometry. */
 export function Contents(props: { readonly desk: Desk; readonly readout: RefObject<HTMLDivElement | null> }) {
@@ -116,38 +113,4 @@ export function Contents(props: { readonly desk: Desk; readonly readout: RefObje
       {shell && dimensions && <Dimensions shell={shell} standing={standing} />}
     </>
   );
-}
-
-export interface Figures {
-  readonly stand: Group;
-  readonly shellFigure: ShellFigure;
-  readonly linesFigure: LinesFigure;
-  readonly zonesFigure: ZonesFigure;
-  readonly ground: Ground;
-}
-
-function useFigures(): Figures {
-  const figures = useMemo(() => {
-    const stand = new Group();
-    stand.matrixAutoUpdate = false;
-    const made = {
-      stand,
-      shellFigure: new ShellFigure(),
-      linesFigure: new LinesFigure(),
-      zonesFigure: new ZonesFigure(),
-      ground: new Ground(),
-    };
-    stand.add(made.shellFigure, made.linesFigure, made.zonesFigure);
-    return made;
-  }, []);
-  useEffect(
-    () => () => {
-      figures.shellFigure.dispose();
-      figures.linesFigure.dispose();
-      figures.zonesFigure.dispose();
-      figures.ground.dispose();
-    },
-    [figures],
-  );
-  return figures;
 }

@@ -3,8 +3,8 @@ import { type RefObject, useEffect, useRef } from "react";
 import { Matrix4, PerspectiveCamera, Raycaster, Vector2, type Vector3 } from "three";
 import { type Section, sameThing, session, type Thing } from "../document/session.ts";
 import type { ShellView } from "../worker/messages.ts";
-import type { Figures } from "./contents.tsx";
 import { cutOf } from "./standing.ts";
+import type { Figures } from "./use-figures.ts";
 
 /** A line is pointed at from this far, pixels. */
 const REACH_PX = 7;
