@@ -16,12 +16,17 @@ export const SHORTEST_STEP = 0.25;
 export const SLACK = 0.1;
 /** A step thrown further off than this sideways, mm, is thrown again. */
 const SLACK_ASIDE = 0.002;
+/** So is one thrown like its neighbour, further off than this: neighbours' errors lie side by side and do not open areas between them. */
+const LIKE_ASIDE = 0.01;
 /** … and one that still lands further off than this is halved: moved there along the tangent plane, it would leave the surface. */
 const WIDE = 0.1;
 /** A throw that misses by more than this, mm, is not like the neighbour's. */
 const ALIKE = 1;
-/** Newton goes on while |f| is larger, mm: one more step then leaves about f²/2r, and the normal is the same all along it. */
-const NEWTON = 0.1;
+/**
+ * Newton goes on while |f| is larger, mm: where f is a distance the last step is exact and the normal the same all along it; where it
+ * is one only nearly, what is left is far below what matters.
+ */
+const NEWTON = 0.5;
 
 /**
  * How the steps over one length of a geodesic were thrown: for each its length and where it landed, mm along the tangent, the normal
@@ -69,7 +74,7 @@ export function takeStep(
     throwAlong(geodesic[CURVATURE], reach, sideways);
     let found = tryThrow(field, geodesic, reach);
     for (let round = 0; found && round < 2; round++) {
-      if (hits(step) || (round > 0 && trial[LENGTH] <= most + SLACK)) break;
+      if (hits(step, SLACK_ASIDE) || (round > 0 && trial[LENGTH] <= most + SLACK)) break;
       // The curvature changed within the step: once more with the one just seen.
       reach *= step / trial[LENGTH];
       sideways += trial[ASIDE];
@@ -108,7 +113,7 @@ function throwLike(
     thrown[0] *= scale;
     thrown[1] *= scale * scale;
     if (!tryThrow(field, geodesic, step)) return false;
-    if (hits(step)) return smooth(most);
+    if (hits(step, LIKE_ASIDE)) return smooth(most);
     if (Math.abs(trial[LENGTH] - step) > ALIKE || Math.abs(trial[ASIDE]) > ALIKE) return false;
     scale = step / trial[LENGTH];
     thrown[2] += trial[ASIDE];
@@ -117,8 +122,8 @@ function throwLike(
 }
 
 /** Whether the trial landed where a geodesic of this length ends. */
-function hits(step: number): boolean {
-  return Math.abs(trial[LENGTH] - step) <= SLACK && Math.abs(trial[ASIDE]) <= SLACK_ASIDE;
+function hits(step: number, aside: number): boolean {
+  return Math.abs(trial[LENGTH] - step) <= SLACK && Math.abs(trial[ASIDE]) <= aside;
 }
 
 /** Whether the surface turns little enough over the trial for it to be taken. */
