@@ -2,27 +2,34 @@
 import { createHash } from "node:crypto";
 import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { oneBuild } from "./one-build.mjs";
 import { LaunchError } from "./setup.mjs";
 
 /** Whatever the built app comes from. */
 const sources = ["core", "renderer", "electron", "assets", "vite.config.ts", "package-lock.json"];
 
+/** Without one of these the app does not run, whatever the note says. */
+const built = ["out/window/index.html", "out/host/main.cjs", "out/host/preload.cjs", "out/host/loopback.mjs"];
+
 /**
- * Builds what changed since the last time; says so, since it takes some seconds.
+ * Builds the app if its sources changed since the last time; says so, since it takes some seconds.
  * @param {string} root the project's folder
  * @throws {LaunchError} when the sources do not build
  */
 export async function buildApp(root) {
-  const note = join(root, "out/built.txt");
-  const now = stateOf(root);
-  if (existsSync(note) && readFileSync(note, "utf8") === now) return;
-  console.log("Building the app.");
-  try {
-    await Promise.all([buildWindow(root), buildHost(root, join(root, "out/host"))]);
-  } catch (error) {
-    throw new LaunchError(`The app does not build: ${error instanceof Error ? error.message : error}`);
-  }
-  writeFileSync(note, now);
+  await oneBuild(join(root, "out/building.lock"), async () => {
+    const note = join(root, "out/built.txt");
+    const now = stateOf(root);
+    const whole = built.every((path) => existsSync(join(root, path)));
+    if (whole && existsSync(note) && readFileSync(note, "utf8") === now) return;
+    console.log("Building the app.");
+    try {
+      await Promise.all([buildWindow(root), buildHost(root, join(root, "out/host"))]);
+    } catch (error) {
+      throw new LaunchError(`The app does not build: ${error instanceof Error ? error.message : error}`);
+    }
+    writeFileSync(note, now);
+  });
 }
 
 /**

@@ -31,7 +31,7 @@ beforeEach(async () => {
     if (message.type() === "error") complaints.push(message.text());
   });
   await page.addInitScript(countDrawCalls);
-  await page.goto(served.address);
+  await page.goto(served.address());
 });
 afterEach(async () => {
   await page.close();
