@@ -1,6 +1,9 @@
 import { type Facets, flipEdge, joined, next } from "./facets.ts";
-import { gapOf, shapeOf } from "./shape.ts";
+import { gapOf, shapeAt, shapeOf } from "./shape.ts";
 import { put, type Worklist } from "./worklist.ts";
+
+/** Triangles whose angles are all over this are left as they are. */
+const GOOD = shapeAt(40);
 
 /**
  * Turns the edge of half-edge `h` to the other diagonal when that makes the smaller angle of its two triangles larger
@@ -17,6 +20,7 @@ function flipIfBetter(m: Facets, h: number, tolerance: number): boolean {
   const c = corner[next(h1)];
   const d = corner[next(g1)];
   const before = Math.min(shapeOf(m, a, b, c), shapeOf(m, b, a, d));
+  if (before > GOOD) return false;
   const one = shapeOf(m, c, a, d);
   if (one <= before * 1.02 + 1e-6) return false;
   const after = Math.min(one, shapeOf(m, d, b, c));

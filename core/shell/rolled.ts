@@ -104,7 +104,12 @@ export class Rolled implements Node {
 
   shares(x: number, y: number, z: number, slot: number): void {
     const n = this.operands.length;
-    for (let i = 0; i < n; i++) this.operands[i].shares(x, y, z, slot + 1 + i);
+    for (let i = 0; i < n; i++) {
+      const o = this.operands[i];
+      // A single face has all of its own share.
+      if (o.face === undefined) o.shares(x, y, z, slot + 1 + i);
+      else o.evaluate(x, y, z, slot + 1 + i);
+    }
     this.roll(x, y, z, slot);
     let total = 0;
     for (let i = 0; i < n; i++) total += this.force[i];
@@ -113,8 +118,10 @@ export class Rolled implements Node {
     for (let i = 0; i < n; i++) {
       if (this.force[i] === 0) continue;
       const part = this.force[i] / total;
+      const { face } = this.operands[i];
       const from = (slot + 1 + i) * MOST_FACES;
-      for (let f = 0; f < this.faceCount; f++) shareStack[row + f] += part * shareStack[from + f];
+      if (face !== undefined) shareStack[row + face] += part;
+      else for (let f = 0; f < this.faceCount; f++) shareStack[row + f] += part * shareStack[from + f];
     }
   }
 

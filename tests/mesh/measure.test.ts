@@ -90,6 +90,8 @@ describe("a basin with coves, torus corners, rim and lip", () => {
     });
     expect(errors[2].faces).toBeLessThan(errors[0].faces / 8);
     expect(errors[2].faces).toBeLessThan(1e-4);
-    expect(errors[2].volume).toBeLessThan(errors[0].volume);
+    // Parts in a million at every size: what is left is chance, not size.
+    for (const { volume } of errors) expect(volume).toBeLessThan(1e-5);
+    expect(errors[2].volume).toBeLessThan(3e-6);
   });
 });
