@@ -12,10 +12,13 @@ export interface Machine {
   readonly handlers: Handlers<typeof machineChannels>;
 }
 
-/** @param folder the app's own folder */
-export function machine(folder: string): Machine {
+/**
+ * @param folder the app's own folder
+ * @param report hears of what failed beside the work itself, and holds nothing up; without it such a failure is one
+ */
+export function machine(folder: string, report: (error: unknown) => void = rethrow): Machine {
   const known = knownFiles(folder);
-  const files = projectFiles(known);
+  const files = projectFiles(known, report);
   const states = workingStates(folder, known);
   const set = jsonFile(join(folder, "settings.json"), settings, settings.parse({}));
   return {
@@ -32,4 +35,8 @@ export function machine(folder: string): Machine {
       setSettings: set.write,
     },
   };
+}
+
+function rethrow(error: unknown): never {
+  throw error;
 }

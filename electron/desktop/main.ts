@@ -17,6 +17,8 @@ import { systemDialogs } from "./system-dialogs.ts";
 import { placeOn, smallest, windowPlace } from "./window-place.ts";
 
 app.setName("Ribband");
+// The identity of the installed app, so that Windows shows its windows and files as one.
+app.setAppUserModelId("ribband.desktop");
 app.enableSandbox();
 protocol.registerSchemesAsPrivileged([
   { scheme: appScheme, privileges: { standard: true, secure: true, supportFetchAPI: true } },
@@ -24,7 +26,7 @@ protocol.registerSchemesAsPrivileged([
 if (process.env.RIBBAND_FOLDER) app.setPath("userData", process.env.RIBBAND_FOLDER);
 
 const home = app.getPath("userData");
-const here = machine(home);
+const here = machine(home, console.error);
 const place = jsonFile(join(home, "window.json"), windowPlace.nullable(), null);
 
 let window: BrowserWindow | undefined;
@@ -68,7 +70,10 @@ const handlers = desktopHandlers(
 );
 
 async function showMenu(): Promise<void> {
-  const template = menuTemplate(process.platform, await here.known.recent(), {
+  const recent = await here.known.recent();
+  // The system's own list, in the Dock or the task bar.
+  if (recent.length > 0) app.addRecentDocument(await here.known.pathOf(recent[0].handle));
+  const template = menuTemplate(process.platform, recent, {
     command: (command) => unwaited(sendCommand(command)),
     openRecent: (handle) => unwaited(here.known.pathOf(handle).then(openNamed)),
   });

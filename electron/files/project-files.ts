@@ -18,8 +18,10 @@ export interface ProjectFiles {
   saveOver(path: string, text: string): Promise<SaveResult>;
 }
 
-export function projectFiles(known: KnownFiles): ProjectFiles {
+/** @param report hears when a file was read or written, but could not be put on the list of recent ones */
+export function projectFiles(known: KnownFiles, report: (error: unknown) => void): ProjectFiles {
   const inTurn = oneAtATime();
+  const use = (path: string) => known.use(path).catch(report);
 
   const write = async (path: string, text: string): Promise<SaveResult> => {
     try {
@@ -27,7 +29,7 @@ export function projectFiles(known: KnownFiles): ProjectFiles {
     } catch (error) {
       throw new HostError(`${basename(path)} cannot be saved: ${systemReason(error)}.`);
     }
-    await known.use(path);
+    await use(path);
     return {
       kind: "saved",
       handle: known.know(path),
@@ -40,7 +42,7 @@ export function projectFiles(known: KnownFiles): ProjectFiles {
     async read(path) {
       const read = await readText(path);
       if (!read) throw cannotOpen(path, "there is no such file any more");
-      await known.use(path);
+      await use(path);
       return { handle: known.know(path), name: basename(path), ...read };
     },
     // Between the look and the write another program has a moment to write too; no system call closes that gap.

@@ -41,7 +41,9 @@ export async function runInBrowser(options: {
     return 0;
   }
 
-  const server = await serveOnFreePort((port) => serve({ page, machine: machine(folder), port, report }));
+  const server = await serveOnFreePort((port) =>
+    serve({ page, machine: machine(folder, report), port, report }),
+  );
   try {
     await note.write(server);
     await show(() => server.address(file));

@@ -119,11 +119,12 @@ describe("the menu", () => {
 
   test("lists the recent files once the page has another title, and opens them", async () => {
     const path = project();
-    const { window, ask, menus, choose } = await run([path]);
+    const { app, window, ask, menus, choose } = await run([path]);
     const { value } = (await ask(window, "named")) as { value: string };
     await ask(window, "read", value);
     await ask(window, "setTitle", { name: "tern", changed: false });
     await vi.waitFor(() => expect(menus.length).toBe(2));
+    expect(app.documents).toEqual([path]);
     choose("tern.ribband.json");
     await vi.waitFor(() => expect(window.webContents.sent).toEqual([["ribband:named", undefined]]));
   });

@@ -133,6 +133,17 @@ describe("saving", () => {
     expect(readFileSync(path, "utf8")).toBe("19\n");
   });
 
+  test("what cannot be put on the list of recent files is saved all the same", async () => {
+    const home = ownFolder();
+    mkdirSync(join(home, "recent.json"));
+    const path = join(ownFolder(), "tern.ribband.json");
+    const reported: unknown[] = [];
+    const { files } = machine(home, (error) => reported.push(error));
+    expect(await files.saveOver(path, "mine\n")).toMatchObject({ kind: "saved" });
+    expect(readFileSync(path, "utf8")).toBe("mine\n");
+    expect(reported).toMatchObject([{ code: "EISDIR" }]);
+  });
+
   test("a folder that is gone is told in words", async () => {
     const { path, here, handle, opened } = await withProject();
     rmSync(join(path, ".."), { recursive: true });

@@ -96,7 +96,10 @@ export function standIn(userData: string, first = true) {
   let ready = false;
   const app = Object.assign(new EventEmitter(), {
     quits: 0,
+    documents: [] as string[],
     setName() {},
+    setAppUserModelId() {},
+    addRecentDocument: (path: string) => void app.documents.push(path),
     enableSandbox() {},
     setPath() {},
     getPath: () => userData,
