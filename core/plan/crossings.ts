@@ -40,10 +40,10 @@ export function crossings(chain: Chain): Crossing[] {
   return found;
 }
 
-type Meeting = readonly [number, number];
+export type Meeting = readonly [number, number];
 
-/** Points common to two segments; where they run along each other, the ends of the common stretch. */
-function meetings(a: Segment, b: Segment): Meeting[] {
+/** Points common to two segments, mm; where they run along each other, the ends of the common stretch. */
+export function meetings(a: Segment, b: Segment): Meeting[] {
   const common =
     a.kind === "line"
       ? b.kind === "line"

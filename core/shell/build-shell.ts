@@ -11,11 +11,12 @@ import { growCorners, type Level } from "./growth.ts";
 import { shiftSegments } from "./loop.ts";
 import { type Node, Plane, Remembered } from "./node.ts";
 import { found, PlanDistance } from "./plan-distance.ts";
-import { type Radii, radiiOf } from "./radii.ts";
+import { betweenBlocks, type Radii, radiiOf } from "./radii.ts";
 import { Rolled } from "./rolled.ts";
 import type { Face, Refusal, Shell, ShellResult } from "./shell.ts";
 import { fieldOf } from "./shell-field.ts";
 import { checkCoping, checkLevels, checkSlots, hiddenBlocks } from "./validity.ts";
+import { fitValleys, type Valleys } from "./valleys.ts";
 
 /**
  * Builds a shell from its figures: outline, wall, floor and features as named faces, joined into one field by
@@ -46,7 +47,8 @@ export function buildShell(spec: ShellSpec): ShellResult {
 
   const faces = facesOf(spec, blocks);
   const wall = PlanDistance.of(outline.chain, growth.growths, draft);
-  const root = joinFaces(spec, outline, floor, blocks, radii, faces, wall, growth.lean, draft);
+  const joined = joinFaces(spec, outline, floor, blocks, radii, faces, wall, growth.lean, draft);
+  if (joined.valleys.refusals.length > 0) return { ok: false, refusals: joined.valleys.refusals };
   const box = chainBounds(outline.chain);
   const out = spec.coping.flange;
   const bounds = {
@@ -57,11 +59,12 @@ export function buildShell(spec: ShellSpec): ShellResult {
     spec,
     outline,
     faces,
-    field: fieldOf(root, faces, bounds, edgeCut(spec, outline), spec.coping.flange),
+    field: fieldOf(joined.root, faces, bounds, edgeCut(spec, outline), spec.coping.flange),
     adjustments: [
       ...floor.adjustments,
       ...built.adjustments,
       ...growth.adjustments,
+      ...joined.valleys.adjustments,
       ...hiddenBlocks(outline, floor, blocks),
     ],
   };
@@ -112,7 +115,7 @@ function joinFaces(
   wallPlan: PlanDistance,
   lean: number,
   draft: number,
-): Node {
+): { root: Node; valleys: Valleys } {
   const count = faces.length;
   const index = (id: string) => faces.findIndex((f) => f.id === id);
   const roll = (operands: readonly Node[], radius: number, sign: 1 | -1 = 1) =>
@@ -129,8 +132,10 @@ function joinFaces(
     const riser = new Remembered(
       new Drafted(PlanDistance.of(b.footprint), draft, -1, -b.depth, index(b.riser), count),
     );
-    return { block: b, tread, riser, node: new Remembered(nose([tread, riser], b.nose)) };
+    const withNose = (radius: number) => nose([tread, riser], radius);
+    return { block: b, tread, riser, node: new Remembered(withNose(b.nose)), withNose };
   });
+  const valleys = fitValleys(solids, [wall, ground], radii);
 
   const fillets: Fillet[] = [
     { faces: [wall, ground], radius: radii.cove, build: () => roll([wall, ground], radii.cove) },
@@ -145,8 +150,8 @@ function joinFaces(
       const build = () => nose([roll([wall, s.tread], tread), roll([wall, s.riser], riser)], s.block.nose);
       fillets.push({ faces: [wall, s.node], radius: Math.min(tread, riser), apart: true, build });
     }
-    pair(ground, s.node, pairOf(radii, s.block, null));
-    for (const other of solids.slice(i + 1)) pair(s.node, other.node, pairOf(radii, s.block, other.block));
+    pair(ground, s.node, betweenBlocks(radii, s.block, null));
+    for (const other of solids.slice(i + 1)) pair(s.node, other.node, valleys.radius(s.block, other.block));
   });
   const join = Math.min(...fillets.map((f) => f.radius));
   // Pairs with the common radius itself are left to the common ball.
@@ -159,12 +164,12 @@ function joinFaces(
   const { rimRadius, edge, flange } = spec.coping;
   const top = new Plane(0, 0, -1, 0, index("coping/top"), count);
   const rim = roll([water, top], radii.given("wall", "coping/top") ?? rimRadius, -1);
-  if (edge.kind === "flat") return rim;
+  if (edge.kind === "flat") return { root: rim, valleys };
   const outer = shiftSegments(outline.chain.segments, -flange);
   if (!outer) throw new Error("the coping's outer edge was checked and must exist");
   const face = new Drafted(PlanDistance.of(makeChain(outer, true)), 0, -1, 0, index("coping/lip"), count);
   const lip = Lip.of(face, -lipDrop(spec) - BELOW_LIP, index("coping/lip"), count);
-  return roll([rim, lip], edge.radius, -1);
+  return { root: roll([rim, lip], edge.radius, -1), valleys };
 }
 
 /** How far below its edge cut the lip goes on before the ground closes under it, mm: out of reach of every offset and blend. */
@@ -182,14 +187,6 @@ interface Fillet {
   readonly radius: number;
   readonly apart?: boolean;
   readonly build: () => Node;
-}
-
-/** Radius between two blocks, or a block and the floor (`b` null): the largest given for a pair of their faces. */
-function pairOf(radii: Radii, a: Block, b: Block | null): number {
-  const others = b ? [b.top, b.riser] : ["floor"];
-  const given = [a.top, a.riser].flatMap((f) => others.map((o) => radii.step(f, o)));
-  const special = given.filter((r) => r !== radii.general);
-  return special.length > 0 ? Math.max(...special) : radii.general;
 }
 
 function floorNode(spec: ShellSpec, outline: Outline, floor: FloorShape, face: number, count: number): Node {

@@ -1,0 +1,72 @@
+import { expect, test } from "vitest";
+import type { FeatureSpec, ShellSpec } from "../../core/project/schema.ts";
+import { buildShell } from "../../core/shell/build-shell.ts";
+import { randomShell } from "./random-shell.ts";
+import { roughestTrack } from "./smoothness.ts";
+
+const NOSE = 20;
+const STEP = 60;
+const bench = (depth: number): FeatureSpec => ({
+  kind: "bench",
+  id: "bench",
+  place: {
+    kind: "along",
+    from: { run: "right", part: 0 },
+    to: { run: "right", part: 0.8 },
+    endRadius: 150,
+  },
+  depth,
+  width: 450,
+});
+/** A bench along the right side runs out from under a ledge across the shallow end: their risers meet square at (1500, -1150). */
+const shellWith = (benchDepth: number): ShellSpec => ({
+  outline: { kind: "rectangle", length: 6000, width: 3200, cornerRadius: 400 },
+  floor: { stations: [{ at: 0, depth: 1200 }], breakRadius: 800, crossFall: 0 },
+  draftDeg: 0,
+  radii: { cove: 150, step: STEP, nose: NOSE, pairs: [] },
+  features: [
+    { kind: "ledge", id: "ledge", place: { kind: "end", end: "shallow" }, depth: 400, reach: 1500 },
+    bench(benchDepth),
+  ],
+  coping: { flange: 150, rimRadius: 20, edge: { kind: "rolled", radius: 25 } },
+  fittings: [],
+  waterLine: 120,
+});
+const build = (spec: ShellSpec) => {
+  const built = buildShell(spec);
+  if (!built.ok) throw new Error(JSON.stringify(built.refusals));
+  return built.shell;
+};
+const radiusUsed = (spec: ShellSpec) =>
+  build(spec).adjustments.find((a) => a.id === "radius/ledge/riser|bench/riser");
+
+test("level treads over a square valley: the radius is made what a ball over both noses can be, by name", () => {
+  const spec = shellWith(400);
+  const used = radiusUsed(spec);
+  // The ball's centre leaves the valley on an ellipse whose sharpest radius is (n + r)·sin 45°; the ridge keeps 2 mm of it.
+  const most = (NOSE * Math.SQRT1_2 - 2) / (1 - Math.SQRT1_2);
+  expect(used?.asked).toBe(STEP);
+  expect(used?.used).toBeLessThan(1.01 * most);
+  expect(used?.used).toBeGreaterThan(0.95 * most);
+  const at = [1500, -1150, -440];
+  const rough = roughestTrack(build(spec).field.within(1500, -1150, -440, 250, 250), 5, 60, at, 60);
+  expect(rough.seen).toBeGreaterThan(500);
+  expect(rough.tear, JSON.stringify(rough)).toBe(0);
+  expect(rough.kink, JSON.stringify(rough)).toBeLessThan(Math.PI / 180);
+});
+
+test("treads a nose and a ball apart in depth keep the radius asked for", () => {
+  // Over one nose alone the way out bends with n + r, more than r.
+  expect(radiusUsed(shellWith(400 + NOSE + STEP + 20))).toBeUndefined();
+  expect(radiusUsed(shellWith(400 - NOSE - STEP - 20))).toBeUndefined();
+});
+
+test("a valley that no ball leaves is refused, and the nose named works", () => {
+  const spec = randomShell(717);
+  const built = buildShell(spec);
+  if (built.ok) throw new Error("was built");
+  const [{ why, wouldWork }] = built.refusals;
+  expect(why).toMatch(/steps\/riser-1 and ledge\/riser meet in a valley/);
+  const nose = Number(/at least (\d+) mm/.exec(wouldWork)?.[1]);
+  expect(buildShell({ ...spec, radii: { ...spec.radii, nose } }).ok).toBe(true);
+});
