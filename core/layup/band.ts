@@ -38,7 +38,6 @@ export function layBand(site: Site, spec: BandSpec): LaidBand | Astray {
   if (isAstray(strip)) return strip;
   const { plyWidths, thin } = taper(spec.halfWidths, spec.plies, site.project.shop.plyStep);
   const plyAreasMm2 = plyWidths.map(([left, right]) => stripArea(strip, strip.from, strip.to, left, right));
-  const wide = spec.halfWidths[0] + spec.halfWidths[1];
   return {
     id: spec.id,
     spec,
@@ -56,14 +55,10 @@ export function layBand(site: Site, spec: BandSpec): LaidBand | Astray {
     doubts: [
       ...(on.exact ? [] : [`its line is only as exact as the mesh: ${on.reason}`]),
       ...thin,
-      ...(wide > material.rollWidth ? [tooWide(wide, material.rollWidth)] : []),
       ...stripDoubts(site, strip),
     ],
   };
 }
-
-export const tooWide = (wide: number, roll: number): string =>
-  `it is ${mm(wide)} wide and its roll ${mm(roll)}: it takes a joint along its length`;
 
 /** Transitions of a name that the shell does not have: the names between the same faces come first. */
 function noTransition(site: Site, id: string): Astray {

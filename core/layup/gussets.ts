@@ -1,4 +1,4 @@
-import type { Material, ZoneSpec } from "../project/schema.ts";
+import type { ZoneSpec } from "../project/schema.ts";
 import type { Transition } from "../shell/transitions.ts";
 import { curvePointAt } from "../surface/curve.ts";
 import { sectionPolyline } from "../surface/section.ts";
@@ -11,7 +11,6 @@ import { readTape } from "./tape.ts";
 import { type NoseFaces, type TreadSection, treadSection } from "./tread-section.ts";
 
 type GussetSpec = Extract<ZoneSpec, { kind: "gussets" }>;
-type Sheet = Extract<Material, { kind: "sheet" }>;
 
 /** A web shorter than this on either side carries nothing, mm: the least that a project may ask for. */
 const LEAST_LEG = 50;
@@ -66,7 +65,7 @@ export function layGussets(site: Site, spec: GussetSpec): LaidGussets | Astray {
     lengthMm,
     plies: 1,
     tape: marksOf(site, webs),
-    doubts: [...missing, ...shorter(webs, spec), ...tooLong(webs, material)],
+    doubts: [...missing, ...shorter(webs, spec)],
     gussets: webs.map(({ name, shape, section, alongMm }): LaidGusset => {
       const { origin, u, v } = section.plane;
       return { name, shape, origin, xDirection: u, yDirection: v, alongMm };
@@ -164,14 +163,6 @@ function shorter(webs: readonly Web[], spec: GussetSpec): string[] {
   tell("reach", spec.reach, "the radius at the back of the tread");
   tell("drop", spec.drop, "the radius at the foot of the riser");
   return doubts;
-}
-
-function tooLong(webs: readonly Web[], sheet: Sheet): string[] {
-  const sizeOf = ({ reach, drop }: Web) => Math.max(reach, drop);
-  const largest = webs.reduce((a, b) => (sizeOf(b) > sizeOf(a) ? b : a));
-  const length = Math.max(sheet.length, sheet.width);
-  if (sizeOf(largest) <= length) return [];
-  return [`web ${largest.name} is ${mm(sizeOf(largest))} long and its sheet ${mm(length)}`];
 }
 
 /** The first and the last web; those between stand along the riser, as far from the first as their `alongMm` tell. */

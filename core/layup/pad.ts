@@ -1,4 +1,4 @@
-import type { Material, ZoneSpec } from "../project/schema.ts";
+import type { ZoneSpec } from "../project/schema.ts";
 import { tiersOf } from "../shell/blocks.ts";
 import { type Astray, isAstray, mm, unknownFace } from "./adrift.ts";
 import { planBox } from "./anchors.ts";
@@ -10,7 +10,6 @@ import { featuresOf, materialOf, type Site } from "./site.ts";
 import { readTape } from "./tape.ts";
 
 type PadSpec = Extract<ZoneSpec, { kind: "pad" }>;
-type Sheet = Extract<Material, { kind: "sheet" }>;
 
 /** A patch narrower than this (twice its area over its outline) is left out, mm: core so narrow stiffens nothing. */
 const NARROWEST = 25;
@@ -54,7 +53,7 @@ export function layPad(site: Site, spec: PadSpec): LaidPad | Astray {
     lengthMm: shapes.reduce((sum, shape) => sum + outlineLength(shape), 0),
     plies: 1,
     tape: shapes.map((shape, i) => markOf(site, shape, z, shapes.length > 1 ? `patch ${i + 1}` : "pad")),
-    doubts: [...narrow(all), ...tooBig(shapes, material)],
+    doubts: narrow(all),
     shapes: shapes.map((shape) => ({ shape, z })),
   };
 }
@@ -108,32 +107,6 @@ function narrow(all: readonly FlatShape[]): string[] {
   if (out.length === 0) return [];
   const widest = Math.max(...out.map(widthOf));
   return [`${out.length > 1 ? `${out.length} patches` : "a patch"} at most ${mm(widest)} wide left out`];
-}
-
-function tooBig(shapes: readonly FlatShape[], sheet: Sheet): string[] {
-  const big = shapes.filter((shape) => {
-    const [long, short] = sizeOf(shape);
-    return (
-      long > Math.max(sheet.length, sheet.width) + 0.5 || short > Math.min(sheet.length, sheet.width) + 0.5
-    );
-  });
-  if (big.length === 0) return [];
-  const [long, short] = sizeOf(big[0]);
-  return [`${mm(long)} × ${mm(short)} is more than one sheet: it takes joints`];
-}
-
-/** The sides of the box that holds a shape, the longer first, mm. */
-function sizeOf({ points }: FlatShape): [number, number] {
-  const span = (k: 0 | 1) => {
-    let [low, high] = [Infinity, -Infinity];
-    for (let i = k; i < points.length; i += 2) {
-      low = Math.min(low, points[i]);
-      high = Math.max(high, points[i]);
-    }
-    return high - low;
-  };
-  const [a, b] = [span(0), span(1)];
-  return a > b ? [a, b] : [b, a];
 }
 
 /** The corner of a patch that lies nearest to the rim mark its tape would start from: its first point counted from the shallow end. */

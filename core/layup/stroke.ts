@@ -4,7 +4,7 @@ import { pathThrough } from "../surface/path.ts";
 import { layStrip, type Strip, stripArea } from "../surface/strip.ts";
 import { type Astray, isAstray } from "./adrift.ts";
 import { surfacePoint } from "./anchors.ts";
-import { bandSampling, LEAST_AREA, noSurface, stripDoubts, taper, tooWide } from "./band.ts";
+import { bandSampling, LEAST_AREA, noSurface, stripDoubts, taper } from "./band.ts";
 import { stripMarks } from "./band-marks.ts";
 import type { LaidBand } from "./laid.ts";
 import { materialOf, type Site } from "./site.ts";
@@ -42,12 +42,7 @@ export function layStroke(site: Site, spec: StrokeSpec): LaidBand | Astray {
     plyWidths,
     plyAreasMm2: plyWidths.map(([left, right]) => stripArea(strip, strip.from, strip.to, left, right)),
     tape: stripMarks(site, strip),
-    doubts: [
-      ...doubts,
-      ...thin,
-      ...(spec.width > material.rollWidth ? [tooWide(spec.width, material.rollWidth)] : []),
-      ...stripDoubts(site, strip),
-    ],
+    doubts: [...doubts, ...thin, ...stripDoubts(site, strip)],
   };
 }
 
