@@ -7,11 +7,6 @@ import type { Piece } from "./kit.ts";
 import { letters } from "./letters.ts";
 import { lengthsBetween, type Ruler, rulerOf } from "./ruler.ts";
 
-/**
- * A piece whose edge turns away from its middle by more than this, rad, does not lie down when it is pulled straight: 10°.
- * Practice, from memory: woven cloth gives way that much by shear without a fold.
- */
-const STRAIGHT_TURN = (10 * Math.PI) / 180;
 /** A stretch at least this long to each side of a joint should be straight, mm. */
 const STRAIGHT_REACH = 50;
 /** A lap shorter than asked by less than this is not worth a word, mm. */
@@ -36,8 +31,9 @@ export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): Ban
   zone.plyWidths.forEach((widths, index) => {
     const ply = cutPly(zone, widths, shop, below);
     below = ply.joints;
-    ply.parts.forEach((flat, place) => {
-      pieces.push(makePiece(zone, material, index + 1, letters(place), widths, flat));
+    ply.parts.forEach((part, place) => {
+      const corner = turnOf(part.flat, widths) > (shop.cornerTurnDeg * Math.PI) / 180;
+      pieces.push(makePiece(zone, material, index + 1, letters(place), part, corner));
     });
     doubts.push(...ply.doubts.map((doubt) => `ply ${index + 1}: ${doubt}`));
   });
@@ -153,6 +149,12 @@ function doubtsOf(
   return doubts;
 }
 
+/** How far an edge turns away from the middle over a piece, rad: what it is longer or shorter over its distance. */
+function turnOf(flat: FlatStrip, [left, right]: readonly [number, number]): number {
+  const turn = (edge: number, width: number) => (width > 0 ? Math.abs(edge - flat.midLengthMm) / width : 0);
+  return Math.max(turn(flat.leftLengthMm, left), turn(flat.rightLengthMm, right));
+}
+
 const longestLine = (flat: FlatStrip) => Math.max(flat.midLengthMm, flat.leftLengthMm, flat.rightLengthMm);
 
 function makePiece(
@@ -160,10 +162,9 @@ function makePiece(
   material: Woven,
   ply: number,
   letter: string,
-  [left, right]: readonly [number, number],
   { from, to, flat }: FlatPart,
+  corner: boolean,
 ): Piece {
-  const turn = (edge: number, width: number) => (width > 0 ? Math.abs(edge - flat.midLengthMm) / width : 0);
   let widthMm = 0;
   for (let i = 0; i < flat.along.length; i++) widthMm = Math.max(widthMm, flat.left[i] + flat.right[i]);
   return {
@@ -177,7 +178,7 @@ function makePiece(
     leftEdgeMm: flat.leftLengthMm,
     rightEdgeMm: flat.rightLengthMm,
     midMm: flat.midLengthMm,
-    corner: Math.max(turn(flat.leftLengthMm, left), turn(flat.rightLengthMm, right)) > STRAIGHT_TURN,
+    corner,
     areaMm2: flat.areaMm2,
     glassKg: (material.gramsPerM2 / 1000) * (flat.areaMm2 / 1e6),
     fromMm: from,

@@ -42,6 +42,7 @@ export const startingShop: Readonly<ShopSpec> = {
   laidThickness: 6, // gel coat, barrier and chopped passes laid before the reinforcement: 4–9 mm
   handlingLength: 2500, // what one person carries and wets out: 2–3 m
   lap: 50,
+  cornerTurnDeg: 10, // woven cloth gives way that much by shear without a fold
   jointStagger: 150,
   plyStep: 25,
   kerf: 3, // a circular saw's

@@ -43,6 +43,8 @@ export const shop = z.strictObject({
   laidThickness: mm(0, 30),
   handlingLength: mm(300, 12000),
   lap: mm(0, 300),
+  /** A piece whose edge turns away from its middle by more than this does not lie down when pulled straight: a corner piece. */
+  cornerTurnDeg: degrees(1, 45),
   /** Least distance between the joints of successive plies. */
   jointStagger: mm(0, 1000),
   /** How much each further ply stops short of the one below at its edges. */

@@ -22,6 +22,7 @@ export interface Migrated {
  *
  * Version 0, the trial format, differs from version 1 in two fields: `laminate.laid` (mm) is now `shop.laidThickness`,
  * and `shell.draft` (degrees) is now `shell.draftDeg`.
+ * Version 2 has one shop figure more, `shop.cornerTurnDeg`; before it was 10° for every shop.
  */
 export const migrations: readonly Migration[] = [
   {
@@ -33,6 +34,11 @@ export const migrations: readonly Migration[] = [
     from: 0,
     change: "the draft moved from shell.draft to shell.draftDeg",
     apply: (file) => moveField(file, ["shell", "draft"], ["shell", "draftDeg"]),
+  },
+  {
+    from: 1,
+    change: "shop.cornerTurnDeg was added with 10, which held for every shop before",
+    apply: (file) => addField(file, ["shop", "cornerTurnDeg"], 10),
   },
 ];
 
@@ -83,6 +89,13 @@ export function moveField(
   const { [fromPart]: _emptied, ...rest } = file;
   const kept = Object.keys(left).length > 0 ? { [fromPart]: left } : {};
   return { ...rest, ...kept, [toPart]: { ...goal, [toKey]: value } };
+}
+
+/** Adds a field to an object of the file that is there and does not have it yet. */
+function addField(file: JsonObject, [part, key]: readonly [string, string], value: unknown): JsonObject {
+  const goal = file[part];
+  if (!isObject(goal) || Object.hasOwn(goal, key)) return file;
+  return { ...file, [part]: { ...goal, [key]: value } };
 }
 
 /** Whether a JSON value is an object with keys: no list, not null. */

@@ -1,6 +1,7 @@
 import type { z } from "zod";
 import { listed } from "./allowed.ts";
 import { faceIdsOf, reservedIds } from "./faces.ts";
+import { shop } from "./layup-schema.ts";
 import { isObject } from "./migrate.ts";
 import { nearestWord } from "./nearest-word.ts";
 import { type ProblemParts, shorten } from "./problem.ts";
@@ -35,6 +36,7 @@ export function checkReferences(file: unknown): ProblemParts[] {
     ...checkIds("shell.fittings", listIn(drawn, "fittings")),
     ...checkIds("materials", listIn(file, "materials")),
     ...checkMaterials(file),
+    ...checkShop(member(file, "shop")),
     ...checkIds("layup", listIn(file, "layup")),
   ];
 }
@@ -129,6 +131,16 @@ function checkPairs(pairs: ShellSpec["radii"]["pairs"], faces: readonly string[]
     else problems.push({ path, found, allowed: `another pair than that of shell.radii.pairs[${earlier}]` });
   });
   return problems;
+}
+
+/** A piece of cloth must reach further than its lap, or no division into pieces comes to an end. */
+function checkShop(figures: unknown): ProblemParts[] {
+  const lap = sound(shop.shape.lap, member(figures, "lap"));
+  const handlingLength = sound(shop.shape.handlingLength, member(figures, "handlingLength"));
+  if (lap === undefined || handlingLength === undefined || lap < handlingLength) return [];
+  const allowed = `less than the ${handlingLength} mm of shop.handlingLength`;
+  const hint = "Each piece of cloth laps the next one, and must be longer than its lap.";
+  return [{ path: "shop.lap", found: shorten(lap), allowed, hint }];
 }
 
 const kindForZone = {

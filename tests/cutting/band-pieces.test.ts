@@ -86,6 +86,14 @@ describe("a band round a rectangle of 8 × 4 m with 150 mm corners", () => {
     }
   });
 
+  test("how much a corner piece turns at the least is the shop's own figure", () => {
+    const count = (cornerTurnDeg: number) =>
+      bandPieces(zone, woven, { ...usualShop, cornerTurnDeg }).pieces.filter((piece) => piece.corner).length;
+    // Corners of a quarter turn; straight pieces turn by nothing.
+    expect(count(45)).toBeGreaterThanOrEqual(4);
+    expect(count(91)).toBe(0);
+  });
+
   test("corner pieces show both edges: the difference is turn × width", () => {
     const corners = plyOf(pieces, 1).filter((piece) => piece.corner);
     expect(corners.length).toBeGreaterThanOrEqual(4);

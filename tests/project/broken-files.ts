@@ -35,7 +35,7 @@ const anyField = /./;
 
 /** Spoilt as a text, before anything in it means something. */
 function brokenTexts(text: string): [string, Damage][] {
-  const cuts = [0.04, 0.13, 0.22, 0.31, 0.4, 0.52, 0.61, 0.74, 0.83, 0.95];
+  const cuts = [0.04, 0.13, 0.22, 0.31, 0.41, 0.52, 0.61, 0.74, 0.83, 0.95];
   const half = text.slice(0, text.indexOf(":", text.length / 2) + 2);
   return [
     ...cuts.map((part): [string, Damage] => [
@@ -145,7 +145,7 @@ function brokenNames(text: string): [string, Damage][] {
   const pair = [{ between: ["wall", "flor"], radius: 100 }];
   return [
     set(["format"], "drawing"),
-    set(["version"], 2),
+    set(["version"], 3),
     set(["version"], "1"),
     set(["version"], -3),
     set(["version"], 0.5),

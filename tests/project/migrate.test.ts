@@ -15,7 +15,7 @@ import { currentVersion } from "../../core/project/schema.ts";
 function trialFile(): JsonObject {
   const { shell, shop, ...rest } = JSON.parse(printProject(defaultProject()));
   const { draftDeg, ...shellRest } = shell;
-  const { laidThickness, ...shopRest } = shop;
+  const { laidThickness, cornerTurnDeg: _, ...shopRest } = shop;
   return {
     ...rest,
     version: 0,
@@ -34,8 +34,24 @@ describe("migrating older project files", () => {
       migrated: [
         "the laid thickness moved from laminate.laid to shop.laidThickness",
         "the draft moved from shell.draft to shell.draftDeg",
+        "shop.cornerTurnDeg was added with 10, which held for every shop before",
       ],
     });
+  });
+
+  it("opens a version 1 file with the turn of corner pieces that held before it was a figure", () => {
+    const { shop, ...rest } = JSON.parse(printProject(defaultProject()));
+    const { cornerTurnDeg: _, ...shopRest } = shop;
+    const parsed = parseProject(JSON.stringify({ ...rest, version: 1, shop: shopRest }));
+    expect(parsed).toEqual({
+      ok: true,
+      project: defaultProject(),
+      migrated: ["shop.cornerTurnDeg was added with 10, which held for every shop before"],
+    });
+    const own = parseProject(
+      JSON.stringify({ ...rest, version: 1, shop: { ...shopRest, cornerTurnDeg: 15 } }),
+    );
+    expect(own.ok && own.project.shop.cornerTurnDeg).toBe(15);
   });
 
   it("leaves what a version 0 file has wrong for the schema to name", () => {

@@ -48,6 +48,13 @@ describe("face ids", () => {
 });
 
 describe("references within a project file", () => {
+  it("a piece of cloth is longer than its lap", () => {
+    expect(told(({ shop }) => Object.assign(shop, { lap: 300, handlingLength: 300 }))).toEqual([
+      "shop.lap is 300; it must be less than the 300 mm of shop.handlingLength. Each piece of cloth laps the next one, and must be longer than its lap.",
+    ]);
+    expect(told(({ shop }) => Object.assign(shop, { lap: 299, handlingLength: 300 }))).toEqual([]);
+  });
+
   it("an id may be used once in its list", () => {
     expect(told(({ shell }) => shell.features.push(bench("steps")))).toEqual([
       'shell.features[1].id is "steps", as is shell.features[0].id; it must be an id that no other entry of the list has.',
