@@ -27,16 +27,7 @@ export function outwardClearance(outline: Outline, distance: number): TightPlace
     if (segment.kind === "line" || segment.sweep > 0) return [];
     return [{ first: i, second: i, have: segment.radius, x: segment.cx, y: segment.cy }];
   });
-  return tightest(outline, distance, [...bends, ...gaps(segments, 1)]);
-}
-
-/**
- * Whether the outline can be moved inwards by `distance` mm (draft, and the radius at the foot of the wall) at its narrowest
- * place: null when it can, else that place. Corners do not count, for they are re-filleted as the outline moves in
- * (`cornerGrowth`); two stretches that face each other across the pool do.
- */
-export function inwardClearance(outline: Outline, distance: number): TightPlace | null {
-  return tightest(outline, distance, gaps(outline.chain.segments, -1));
+  return tightest(outline, distance, [...bends, ...gaps(segments)]);
 }
 
 interface Gap {
@@ -62,17 +53,17 @@ function tightest(outline: Outline, need: number, all: readonly Gap[]): TightPla
 }
 
 /**
- * Pairs of points that face each other squarely, across the outside (side 1) or the inside (side −1): each lies straight
- * along the other's normal. Closed forms: parallel lines, a line and an arc's centre, two arcs' line of centres.
+ * Pairs of points that face each other squarely across the outside: each lies straight along the other's normal. Closed
+ * forms: parallel lines, a line and an arc's centre, two arcs' line of centres.
  */
-function gaps(segments: readonly Segment[], side: 1 | -1): Gap[] {
+function gaps(segments: readonly Segment[]): Gap[] {
   const found: Gap[] = [];
   segments.forEach((a, first) => {
     for (let second = first; second < segments.length; second++) {
       const b = segments[second];
-      for (const [nx, ny] of facings(a, b, side)) {
-        const p = pointFacing(a, nx, ny, b, side);
-        const q = pointFacing(b, -nx, -ny, a, side);
+      for (const [nx, ny] of facings(a, b)) {
+        const p = pointFacing(a, nx, ny, b);
+        const q = pointFacing(b, -nx, -ny, a);
         if (!p || !q) continue;
         const gap = (q.x - p.x) * nx + (q.y - p.y) * ny;
         if (gap > 1e-9) found.push({ first, second, have: gap / 2, x: (p.x + q.x) / 2, y: (p.y + q.y) / 2 });
@@ -85,9 +76,9 @@ function gaps(segments: readonly Segment[], side: 1 | -1): Gap[] {
 type Vector = readonly [number, number];
 
 /** Directions in which a point of `a` may look squarely at a point of `b`. */
-function facings(a: Segment, b: Segment, side: 1 | -1): Vector[] {
-  if (a.kind === "line") return [[side * a.uy, -side * a.ux]];
-  if (b.kind === "line") return [[-side * b.uy, side * b.ux]];
+function facings(a: Segment, b: Segment): Vector[] {
+  if (a.kind === "line") return [[a.uy, -a.ux]];
+  if (b.kind === "line") return [[-b.uy, b.ux]];
   const dx = b.cx - a.cx;
   const dy = b.cy - a.cy;
   const apart = Math.hypot(dx, dy);
@@ -100,28 +91,27 @@ function facings(a: Segment, b: Segment, side: 1 | -1): Vector[] {
   // About one centre every direction will do where both arcs are present: their ends show whether there is any.
   return [a, b].flatMap((arc) =>
     [segmentStart(arc), segmentEnd(arc)].map(({ tx, ty }): Vector => {
-      const flip = arc === a ? side : -side;
+      const flip = arc === a ? 1 : -1;
       return [flip * ty, -flip * tx];
     }),
   );
 }
 
-/** The point of a segment whose normal on the given side is (nx, ny), where it can also face `other`; null for none. */
+/** The point of a segment whose outward normal is (nx, ny), where it can also face `other`; null for none. */
 function pointFacing(
   segment: Segment,
   nx: number,
   ny: number,
   other: Segment,
-  side: 1 | -1,
 ): { x: number; y: number } | null {
   if (segment.kind === "arc") {
-    const out = side * Math.sign(segment.sweep);
+    const out = Math.sign(segment.sweep);
     const turn = turnTo(segment, out * nx, out * ny);
     if (turn > Math.abs(segment.sweep) + SLACK && turn < 2 * Math.PI - SLACK) return null;
     return { x: segment.cx + out * segment.radius * nx, y: segment.cy + out * segment.radius * ny };
   }
   const { ax, ay, ux, uy, length } = segment;
-  if (Math.abs(side * uy - nx) + Math.abs(-side * ux - ny) > SLACK) return null;
+  if (Math.abs(uy - nx) + Math.abs(-ux - ny) > SLACK) return null;
   const along = (x: number, y: number) => (x - ax) * ux + (y - ay) * uy;
   const s = other.kind === "arc" ? along(other.cx, other.cy) : middleOfOverlap(along, length, other);
   if (s === null || s < 0 || s > length) return null;
