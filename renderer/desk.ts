@@ -31,7 +31,7 @@ export function openDesk(
   const results = makeResultsStore();
   const file = projectFile(host, store, from, onTrouble);
   const stop = keepResults(store, results);
-  session.setState({ hovered: null, selected: null });
+  session.setState({ hovered: null, selected: [], hidden: new Set(), locked: new Set() });
   return {
     project: store,
     file,

@@ -37,7 +37,11 @@ export interface Session {
   readonly dimensions: boolean;
   readonly grid: boolean;
   readonly hovered: Thing | null;
-  readonly selected: Thing | null;
+  /** In the order in which they were chosen. */
+  readonly selected: readonly Thing[];
+  /** Ids of zones that are not shown, and of zones that are not to be changed by accident. */
+  readonly hidden: ReadonlySet<string>;
+  readonly locked: ReadonlySet<string>;
 }
 
 export const session = createStore<Session>(() => ({
@@ -56,11 +60,27 @@ export const session = createStore<Session>(() => ({
   dimensions: true,
   grid: true,
   hovered: null,
-  selected: null,
+  selected: [],
+  hidden: new Set(),
+  locked: new Set(),
 }));
 
 /** Asks the scene for a view of the whole shell. */
 export const lookFrom = (name: View) =>
   session.setState(({ view }) => ({ view: { name, asked: view.asked + 1 } }));
+
+/** Chooses one thing, or nothing; `more` adds it to what is chosen, or takes it out again. */
+export function select(thing: Thing | null, more = false): void {
+  session.setState(({ selected }) => {
+    if (!more) return { selected: thing ? [thing] : [] };
+    if (!thing) return {};
+    const others = selected.filter((each) => !sameThing(each, thing));
+    return { selected: others.length < selected.length ? others : [...selected, thing] };
+  });
+}
+
+/** Ids of the chosen zones. */
+export const selectedZones = ({ selected }: Pick<Session, "selected">): string[] =>
+  selected.filter(({ kind }) => kind === "zone").map(({ id }) => id);
 
 export const sameThing = (a: Thing | null, b: Thing | null) => a?.kind === b?.kind && a?.id === b?.id;

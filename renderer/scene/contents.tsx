@@ -67,7 +67,7 @@ export function Contents(props: { readonly desk: Desk; readonly readout: RefObje
   }, [palette, dark, seeThrough, grid, shellFigure, linesFigure, zonesFigure, ground, invalidate]);
 
   useEffect(() => {
-    const lit = [hovered, selected].filter((thing) => thing !== null);
+    const lit = hovered ? [hovered, ...selected] : selected;
     const idOf = (kind: "face" | "transition") => lit.find((thing) => thing.kind === kind)?.id ?? null;
     shellFigure.light(idOf("face"));
     linesFigure.light(idOf("transition"));

@@ -1,7 +1,7 @@
 import { useThree } from "@react-three/fiber";
 import { type RefObject, useEffect, useRef } from "react";
 import { Matrix4, PerspectiveCamera, Raycaster, Vector2, type Vector3 } from "three";
-import { type Section, sameThing, session, type Thing } from "../document/session.ts";
+import { type Section, sameThing, select, session, type Thing } from "../document/session.ts";
 import type { ShellView } from "../worker/messages.ts";
 import { cutOf } from "./standing.ts";
 import type { Figures } from "./use-figures.ts";
@@ -58,7 +58,7 @@ export function usePointing(options: {
       if (moved > CLICK_PX) return;
       at = { x: event.offsetX, y: event.offsetY };
       point();
-      session.setState({ selected: session.getState().hovered });
+      select(session.getState().hovered, event.shiftKey);
     };
     canvas.addEventListener("pointermove", onMove);
     canvas.addEventListener("pointerleave", onLeave);

@@ -11,7 +11,7 @@ import { ZoneList } from "./zone-list.tsx";
 /** The card of the lay-up floor: the zone that is chosen, with what follows from it; below, all zones. */
 export function LayUpFloorCard() {
   const selected = useSession((s) => s.selected);
-  const id = selected?.kind === "zone" ? selected.id : null;
+  const id = selected.length === 1 && selected[0].kind === "zone" ? selected[0].id : null;
   const zone = useResults((r) => r.zones.find((each) => each.id === id));
   return (
     <>

@@ -29,12 +29,12 @@ export function ZoneList() {
       <ListBox
         aria-label={words.card.allZones}
         className={styles.list}
-        selectionMode="single"
+        selectionMode="multiple"
         selectionBehavior="replace"
-        selectedKeys={selected?.kind === "zone" ? [selected.id] : []}
+        selectedKeys={selected.filter(({ kind }) => kind === "zone").map(({ id }) => id)}
         onSelectionChange={(keys) => {
-          const [id] = keys === "all" ? [] : keys;
-          session.setState({ selected: id === undefined ? null : { kind: "zone", id: String(id) } });
+          const ids = keys === "all" ? zones.map(({ id }) => id) : [...keys].map(String);
+          session.setState({ selected: ids.map((id) => ({ kind: "zone", id })) });
         }}
       >
         {zones.map((zone) => (
@@ -48,7 +48,7 @@ export function ZoneList() {
           >
             <span>{zoneName(zone.id)}</span>
             {zone.doubts.length > 0 && <span className={styles.look}>{zone.doubts.length}</span>}
-            <span data-figures="">{printArea((zone.areaMm2 * zone.plies) / 1e6, unit)}</span>
+            <span data-figures="">{printArea(zone.allPliesMm2 / 1e6, unit)}</span>
           </ListBoxItem>
         ))}
       </ListBox>
