@@ -52,7 +52,8 @@ async function fetchElectron(root) {
     });
     if (code === 0) return undefined;
     const [reason = "it took more than ten minutes"] = said.split("\n").filter((line) => line.trim() !== "");
-    return reason.replace(/^\w*Error: /, "");
+    // Node's own words for a network that is not there say nothing to a person.
+    return reason.replace(/^\w*Error: /, "").replace(/^fetch failed$/, "its server cannot be reached");
   } finally {
     clearInterval(heartbeat);
   }

@@ -244,7 +244,7 @@ describe("a second start", () => {
 
 describe("npm start in a browser", () => {
   /** Runs the part of `npm start` that serves, as a process of its own without a display. */
-  function start(home: string, file: string | null) {
+  function start(home: string, file: string | null, env: NodeJS.ProcessEnv = {}) {
     const page = join(home, "page");
     mkdirSync(page, { recursive: true });
     writeFileSync(join(page, "index.html"), "<!doctype html>");
@@ -257,7 +257,7 @@ describe("npm start in a browser", () => {
       process.execPath,
       ["--import", import.meta.resolve("tsx"), "--input-type=module", "-e", script],
       {
-        env: { ...process.env, RIBBAND_FOLDER: join(home, "app"), DISPLAY: "", WAYLAND_DISPLAY: "" },
+        env: { ...process.env, RIBBAND_FOLDER: join(home, "app"), DISPLAY: "", WAYLAND_DISPLAY: "", ...env },
         stdio: ["ignore", "pipe", "pipe"],
       },
     );
@@ -299,6 +299,32 @@ describe("npm start in a browser", () => {
     first.child.kill("SIGINT");
     expect(await first.ended).toBe(0);
     expect(existsSync(join(home, "app/serving.json"))).toBe(false);
+  });
+
+  /** A browser that only notes which address it was to open. */
+  function openerIn(home: string, exitCode: number) {
+    writeFileSync(join(home, "xdg-open"), `#!/bin/sh\necho "$1" > "${home}/opened"\nexit ${exitCode}\n`, {
+      mode: 0o755,
+    });
+    return { DISPLAY: ":0", PATH: `${home}:${process.env.PATH}` };
+  }
+
+  test.runIf(process.platform === "linux")("opens the browser on an address of its own", async () => {
+    const home = ownFolder();
+    const first = start(home, null, openerIn(home, 0));
+    const printed = await first.saysAddress();
+    expect(first.said()).toContain("Ribband is open in your browser; if not, open http://");
+    const opened = new URL(readFileSync(join(home, "opened"), "utf8").trim());
+    expect(opened.origin).toBe(printed.origin);
+    expect(opened.hash).toMatch(/^#ticket=[\w-]{43}$/);
+    expect(opened.hash).not.toBe(printed.hash);
+  });
+
+  test.runIf(process.platform === "linux")("prints the address when no browser opens", async () => {
+    const home = ownFolder();
+    const failing = start(home, null, openerIn(home, 3));
+    await failing.saysAddress();
+    expect(failing.said()).toMatch(/^Open http:/m);
   });
 
   test("a killed one does not stand in the way of the next, nor does somebody else at its port", async () => {
