@@ -15,7 +15,7 @@ export default defineConfig({
     target: "chrome130",
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
-    chunkSizeWarningLimit: 2000,
+    chunkSizeWarningLimit: 3000,
   },
   worker: { format: "es" },
 });

@@ -15,7 +15,7 @@ const tell = (error: unknown) => toast.error(error instanceof Error ? error.mess
 /** The window: the start page until a project is open, then the factory. */
 export function App({ host }: { readonly host: Host }) {
   const [desk, setDesk] = useState<Desk | null>(null);
-  useKeptSettings(host);
+  const settled = useKeptSettings(host);
 
   const open = useCallback(
     (project: Project, from: Source) => {
@@ -45,14 +45,13 @@ export function App({ host }: { readonly host: Host }) {
 
   return (
     <>
-      {desk ? (
+      {settled && desk && (
         <DeskContext value={desk}>
           <Frame />
           <FileCommands host={host} onOpen={openText} onTrouble={tell} onLeave={() => setDesk(null)} />
         </DeskContext>
-      ) : (
-        <Start host={host} onOpen={open} onOpenText={openText} onTrouble={tell} />
       )}
+      {settled && !desk && <Start host={host} onOpen={open} onOpenText={openText} onTrouble={tell} />}
       <Toaster position="bottom-center" toastOptions={{ className: "notice" }} />
     </>
   );

@@ -10,6 +10,7 @@ import { makeResultsStore, type Results, type ResultsStore } from "./worker/resu
 
 /** All that the window works with: the project, its file, what the worker made of it, and how to leave off. */
 export interface Desk {
+  readonly host: Host;
   readonly project: ProjectStore;
   readonly file: ProjectFile;
   readonly results: ResultsStore;
@@ -32,7 +33,9 @@ export function openDesk(
   const file = projectFile(host, store, from, onTrouble);
   const stop = keepResults(store, results);
   session.setState({ hovered: null, selected: [], hidden: new Set(), locked: new Set() });
+  session.setState({ lot: 1, shown: new Set(), turning: false });
   return {
+    host,
     project: store,
     file,
     results,

@@ -8,6 +8,7 @@ export const words = {
     showroom: { name: "Showroom", lines: ["Showroom"] },
   },
   placesLabel: "Places of the factory",
+  borders: { card: "Width of the card", foot: "Height of the foot" },
   start: {
     title: "What is on the drawing board?",
     demos: "Start from a demo",

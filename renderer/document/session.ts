@@ -22,6 +22,10 @@ export type Thing =
   | { readonly kind: "transition"; readonly id: string }
   | { readonly kind: "zone"; readonly id: string };
 
+/** The kinds of reinforcement as a buyer is told of them. */
+export const reinforcements = ["bands", "ribs", "gussets", "pads", "stiffeners"] as const;
+export type Reinforcement = (typeof reinforcements)[number];
+
 /** Where one stands, what one looks at and points to. Never part of the document, never undone. */
 export interface Session {
   readonly place: Place;
@@ -36,6 +40,13 @@ export interface Session {
   readonly section: Section | null;
   readonly dimensions: boolean;
   readonly grid: boolean;
+  /** Shells of the lot that the cutting room cuts for. */
+  readonly lot: number;
+  /** What the showroom shows of the reinforcement, and whether the shell turns there. */
+  readonly shown: ReadonlySet<Reinforcement>;
+  readonly turning: boolean;
+  /** Sizes of the panels of each group as they were left, in percent. */
+  readonly panels: Readonly<Record<string, number[]>>;
   readonly hovered: Thing | null;
   /** In the order in which they were chosen. */
   readonly selected: readonly Thing[];
@@ -59,6 +70,10 @@ export const session = createStore<Session>(() => ({
   section: null,
   dimensions: true,
   grid: true,
+  lot: 1,
+  shown: new Set(),
+  turning: false,
+  panels: {},
   hovered: null,
   selected: [],
   hidden: new Set(),

@@ -7,33 +7,36 @@ import { FactoryPlan } from "./factory-plan.tsx";
 import styles from "./frame.module.css";
 import { Progress } from "./progress.tsx";
 import { TotalsLine } from "./totals-line.tsx";
+import { keptSizes } from "./kept-sizes.ts";
 
 /**
- * The frame round every place: the factory's plan at the left, the line of totals on top, the place itself with the scene,
- * its job card at the right and what lies along its foot. Panels are dragged by their borders.
+ * The frame round every place: the factory's plan at the left, the line of totals on top, the scene, the job card at the right
+ * and what lies along the foot. Panels are dragged by their borders, and stay as they were left.
  */
 export function Frame() {
   const place = useSession((s) => s.place);
-  const { Bar, Card, Foot, Main } = placeParts[place];
+  const { Bar, Card, Foot, footSize, calm } = placeParts[place];
+  const foot = `${place} foot`;
+  const wide = keptSizes("card", ["main", "card"]);
+  const high = keptSizes(foot, ["upper", foot]);
   return (
-    <div className={styles.frame}>
-      <TotalsLine />
+    <div className={styles.frame} data-calm={calm || undefined}>
+      {!calm && <TotalsLine />}
       <FactoryPlan />
       <Progress />
-      <Group orientation="vertical" className={styles.rooms}>
-        <Panel id="upper" minSize="240px">
-          <Group orientation="horizontal">
-            <Panel id="main" minSize="320px">
+      <Group orientation="vertical" className={styles.rooms} onLayoutChanged={high.keep}>
+        <Panel id="upper" minSize="140px">
+          <Group orientation="horizontal" onLayoutChanged={wide.keep}>
+            <Panel id="main" minSize="260px">
               <main className={styles.main} aria-label={words.places[place].name}>
-                <div className={styles.stage} hidden={Main !== null}>
+                <div className={styles.stage}>
                   <Scene />
                 </div>
-                {Main && <Main />}
                 {Bar && <Bar />}
               </main>
             </Panel>
-            <Separator className={styles.upright} />
-            <Panel id="card" defaultSize="344px" minSize="260px" maxSize="560px">
+            <Separator className={styles.upright} aria-label={words.borders.card} />
+            <Panel id="card" defaultSize={wide.sizeOf("card") ?? "344px"} minSize="220px" maxSize="60%">
               <aside className={styles.card} aria-label={words.card.label}>
                 <Card />
               </aside>
@@ -42,8 +45,14 @@ export function Frame() {
         </Panel>
         {Foot && (
           <>
-            <Separator className={styles.level} />
-            <Panel id="foot" defaultSize="210px" minSize="120px" maxSize="45%">
+            <Separator className={styles.level} aria-label={words.borders.foot} />
+            <Panel
+              key={foot}
+              id={foot}
+              defaultSize={high.sizeOf(foot) ?? footSize ?? "210px"}
+              minSize="120px"
+              maxSize="80%"
+            >
               <footer className={styles.foot}>
                 <Foot />
               </footer>

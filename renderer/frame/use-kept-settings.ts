@@ -1,21 +1,30 @@
-import { useEffect } from "react";
+import { useEffect, useState } from "react";
 import { toast } from "sonner";
 import type { Host, Settings } from "../document/host/host.ts";
 import { session } from "../document/session.ts";
 
-/** Takes lengths and theme from the machine's settings, and keeps them there when they change. */
-export function useKeptSettings(host: Host): void {
+/**
+ * Takes lengths, theme and the sizes of panels from the machine's settings, and keeps them there when they change. False until
+ * they were read: panels take their size when they come up.
+ */
+export function useKeptSettings(host: Host): boolean {
+  const [read, setRead] = useState(false);
   useEffect(() => {
     let settings: Settings | null = null;
     const tell = (error: unknown) => toast.error(error instanceof Error ? error.message : String(error));
-    host.settings.get().then((kept) => {
-      settings = kept;
-      session.setState({ lengths: kept.lengths, theme: kept.theme });
-    }, tell);
-    return session.subscribe(({ lengths, theme }) => {
-      if (!settings || (settings.lengths === lengths && settings.theme === theme)) return;
-      settings = { ...settings, lengths, theme };
+    host.settings
+      .get()
+      .then((kept) => {
+        settings = kept;
+        session.setState({ lengths: kept.lengths, theme: kept.theme, panels: kept.panels });
+      }, tell)
+      .finally(() => setRead(true));
+    return session.subscribe(({ lengths, theme, panels }, before) => {
+      if (!settings || (before.lengths === lengths && before.theme === theme && before.panels === panels))
+        return;
+      settings = { ...settings, lengths, theme, panels: { ...panels } };
       host.settings.set(settings).catch(tell);
     });
   }, [host]);
+  return read;
 }

@@ -5,20 +5,20 @@ import { DrawingOfficeCard } from "./drawing-office/card.tsx";
 import { LayUpFloorCard } from "./lay-up-floor/card.tsx";
 import { ShellSummary } from "./shell-summary.tsx";
 
-/**
- * What a place puts into the frame. `Main` stands instead of the scene; `Bar` over it; `Card` is the job card at the right;
- * `Foot` lies along the bottom.
- */
+/** What a place puts into the frame: `Bar` over the scene; `Card`, the job card at the right; `Foot` along the bottom. */
 export interface PlaceParts {
-  readonly Main: ComponentType | null;
   readonly Bar: ComponentType | null;
   readonly Card: ComponentType;
   readonly Foot: ComponentType | null;
+  /** Height of the foot until somebody drags its border. */
+  readonly footSize?: string;
+  /** Without the line of totals: for buyers. */
+  readonly calm?: boolean;
 }
 
 export const placeParts: Record<Place, PlaceParts> = {
-  "drawing-office": { Main: null, Bar: null, Card: DrawingOfficeCard, Foot: null },
-  "lay-up-floor": { Main: null, Bar: null, Card: LayUpFloorCard, Foot: null },
-  "cutting-room": { Main: null, Bar: null, Card: CuttingRoomCard, Foot: null },
-  showroom: { Main: null, Bar: null, Card: ShellSummary, Foot: null },
+  "drawing-office": { Bar: null, Card: DrawingOfficeCard, Foot: null },
+  "lay-up-floor": { Bar: null, Card: LayUpFloorCard, Foot: null },
+  "cutting-room": { Bar: null, Card: CuttingRoomCard, Foot: null },
+  showroom: { Bar: null, Card: ShellSummary, Foot: null },
 };

@@ -17,6 +17,9 @@ const directions: Record<View, readonly [number, number, number]> = {
 };
 /** Room left round the shell. */
 const ROOM = 1.22;
+/** How near and how far one may go, mm. */
+const NEAREST = 350;
+const FURTHEST = 60_000;
 
 /** Orbit, pan and zoom by the pointer; a view asked for shows the whole shell. */
 export function Camera({
@@ -46,7 +49,16 @@ export function Camera({
     invalidate();
   }, [shell, standing, view, camera, canvas, invalidate]);
 
-  return <OrbitControls ref={controls} enableDamping={false} zoomToCursor makeDefault />;
+  return (
+    <OrbitControls
+      ref={controls}
+      enableDamping={false}
+      zoomToCursor
+      makeDefault
+      minDistance={NEAREST}
+      maxDistance={FURTHEST}
+    />
+  );
 }
 
 /** The nearest eye in a direction from which the whole shell is in the picture. */

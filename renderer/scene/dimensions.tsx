@@ -30,7 +30,7 @@ export function Dimensions({ shell, standing }: { readonly shell: ShellView; rea
   const lengths = useStore(session, (s) => s.lengths);
   const palette = usePalette();
   const invalidate = useThree((three) => three.invalidate);
-  const ink = useMemo(() => new InkLines(1.2), []);
+  const ink = useMemo(() => new InkLines(1.2, 0), []);
   const dimensions = useMemo(() => dimensionsOf(shell, standing), [shell, standing]);
   useEffect(() => () => ink.dispose(), [ink]);
   useEffect(() => {

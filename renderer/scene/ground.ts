@@ -1,8 +1,8 @@
 import {
-  BufferGeometry,
+  type BufferGeometry,
+  CanvasTexture,
   Color,
   DoubleSide,
-  Float32BufferAttribute,
   Group,
   Mesh,
   MeshBasicMaterial,
@@ -10,20 +10,21 @@ import {
   ShaderMaterial,
   Shape,
   ShapeGeometry,
-  ShapeUtils,
   Vector2,
 } from "three";
 import type { ShellView } from "../worker/messages.ts";
 import type { Palette } from "./palette.ts";
 
-/** How far the shell's shadow fades out on the ground, mm. */
-const PENUMBRA = 520;
-/** How far inside the coping's edge it begins to fade, mm. */
-const CORE = 180;
+/** How soft the shell's shadow is at its edge, mm. */
+const PENUMBRA = 260;
+const PICTURE_PX = 512;
 
 /** The ground: a soft shadow, a grid of one metre and a person of 1.8 m for scale. */
 export class Ground extends Group {
-  private readonly shadow = new Mesh(new BufferGeometry(), makeShadowMaterial());
+  private readonly shadow = new Mesh(
+    new PlaneGeometry(1, 1),
+    new MeshBasicMaterial({ transparent: true, depthWrite: false, side: DoubleSide }),
+  );
   private readonly grid = new Mesh(new PlaneGeometry(40_000, 40_000), makeGridMaterial());
   private readonly person = new Mesh(personGeometry(), new MeshBasicMaterial({ side: DoubleSide }));
 
@@ -38,14 +39,18 @@ export class Ground extends Group {
   }
 
   setShell(shell: ShellView): void {
-    this.shadow.geometry.dispose();
-    this.shadow.geometry = shadowGeometry(shell);
+    const { picture, width, height } = shadowPicture(shell);
+    const { material } = this.shadow;
+    material.alphaMap?.dispose();
+    material.alphaMap = new CanvasTexture(picture);
+    material.needsUpdate = true;
+    this.shadow.scale.set(width, height, 1);
     this.person.position.set(-shell.size.length / 2 - 700, shell.size.width / 2 + 300, 0);
   }
 
   paint(palette: Palette, dark: boolean): void {
-    this.shadow.material.uniforms.colour.value = dark ? new Color("#000000") : palette.ink;
-    this.shadow.material.uniforms.strength.value = dark ? 0.45 : 0.15;
+    this.shadow.material.color = dark ? new Color("#000000") : palette.ink;
+    this.shadow.material.opacity = dark ? 0.5 : 0.2;
     this.grid.material.uniforms.colour.value = palette.soft;
     this.person.material.color = palette.line;
   }
@@ -62,6 +67,7 @@ export class Ground extends Group {
   }
 
   override dispose(): void {
+    this.shadow.material.alphaMap?.dispose();
     for (const mesh of [this.shadow, this.grid, this.person]) {
       mesh.geometry.dispose();
       mesh.material.dispose();
@@ -69,71 +75,34 @@ export class Ground extends Group {
   }
 }
 
-/** The coping's outline on the ground, fading outwards. */
-function shadowGeometry({ rim, size, flange }: ShellView): BufferGeometry {
-  const count = rim.length / 2;
-  const at = (i: number) => new Vector2(rim[2 * i] - size.length / 2, rim[2 * i + 1]);
-  const outwards = (i: number, reach: number) => {
-    const along = at((i + 1) % count)
-      .sub(at((i + count - 1) % count))
-      .normalize();
-    return at(i).add(new Vector2(along.y, -along.x).multiplyScalar(reach));
-  };
-  const inner = Array.from({ length: count }, (_, i) => outwards(i, flange - CORE));
-  const triangles = ShapeUtils.triangulateShape(inner, []);
-  // Points on straight lines fall out of the triangulation; the fading rim must share its corners, or light comes through.
-  const used = [...new Set(triangles.flat())].sort((a, b) => a - b);
-  const place = new Map(used.map((i, n) => [i, n]));
-  const index = triangles.flat().map((i) => place.get(i) ?? 0);
-  used.forEach((_, a) => {
-    const b = (a + 1) % used.length;
-    const [c, d] = [a + used.length, b + used.length];
-    index.push(a, b, d, a, d, c);
-  });
-  const points = [...used.map((i) => inner[i]), ...used.map((i) => outwards(i, flange + PENUMBRA))];
-  const geometry = new BufferGeometry();
-  geometry.setAttribute(
-    "position",
-    new Float32BufferAttribute(
-      points.flatMap(({ x, y }) => [x, y, 0]),
-      3,
-    ),
-  );
-  geometry.setAttribute(
-    "fade",
-    new Float32BufferAttribute(
-      points.map((_, i) => (i < used.length ? 1 : 0)),
-      1,
-    ),
-  );
-  geometry.setIndex(index);
-  return geometry;
-}
-
-function makeShadowMaterial(): ShaderMaterial {
-  return new ShaderMaterial({
-    vertexShader: /* glsl */ `
-      attribute float fade;
-      varying float vFade;
-      void main() {
-        vFade = fade;
-        gl_Position = projectionMatrix * modelViewMatrix * vec4(position, 1.0);
-      }`,
-    fragmentShader: /* glsl */ `
-      uniform vec3 colour;
-      uniform float strength;
-      varying float vFade;
-      void main() {
-        // Held: at the edges of thin triangles samples lie outside them.
-        float fade = clamp(vFade, 0.0, 1.0);
-        gl_FragColor = vec4(colour, strength * fade * fade * (3.0 - 2.0 * fade));
-        #include <colorspace_fragment>
-      }`,
-    transparent: true,
-    depthWrite: false,
-    side: DoubleSide,
-    uniforms: { colour: { value: new Color() }, strength: { value: 0.2 } },
-  });
+/** Picture of the shell's outline, blurred: white where the shadow falls. Its middle is the middle of the shell. */
+function shadowPicture({ rim, size, flange }: ShellView): {
+  picture: HTMLCanvasElement;
+  width: number;
+  height: number;
+} {
+  const width = size.length + 2 * (flange + 3 * PENUMBRA);
+  const height = size.width + 2 * (flange + 3 * PENUMBRA);
+  const picture = document.createElement("canvas");
+  const scale = PICTURE_PX / width;
+  picture.width = PICTURE_PX;
+  picture.height = Math.round(height * scale);
+  const pen = picture.getContext("2d");
+  if (!pen) throw new Error("The browser gives no canvas to draw the shadow on.");
+  pen.fillRect(0, 0, picture.width, picture.height);
+  pen.filter = `blur(${PENUMBRA * scale}px)`;
+  pen.translate(picture.width / 2, picture.height / 2);
+  pen.scale(scale, -scale);
+  pen.beginPath();
+  for (let i = 0; i < rim.length; i += 2) pen.lineTo(rim[i] - size.length / 2, rim[i + 1]);
+  pen.closePath();
+  pen.fillStyle = "white";
+  pen.strokeStyle = "white";
+  pen.lineJoin = "round";
+  pen.lineWidth = 2 * flange;
+  pen.fill();
+  pen.stroke();
+  return { picture, width, height };
 }
 
 function makeGridMaterial(): ShaderMaterial {

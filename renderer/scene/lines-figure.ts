@@ -5,9 +5,9 @@ import type { Palette } from "./palette.ts";
 
 /** The feature lines of the shell: noses and rim crisp, the middles of re-entrant radii fine. One can be lit, whole. */
 export class LinesFigure extends Group {
-  private readonly crisp = new InkLines(1.2);
-  private readonly fine = new InkLines(0.8);
-  private readonly lit = new InkLines(3.5);
+  private readonly crisp = new InkLines(1.2, 2.5);
+  private readonly fine = new InkLines(0.8, 2.5);
+  private readonly lit = new InkLines(3.5, 0);
   private readonly all = [this.crisp, this.fine, this.lit];
   private lines: readonly LineView[] = [];
 

@@ -12,7 +12,7 @@ import {
 import { MeshBVH } from "three-mesh-bvh";
 import type { ShellView } from "../worker/messages.ts";
 import { contourOf, crossingOf, openEdges, Scratch } from "./ink/contour.ts";
-import { InkLines } from "./ink/ink-line.ts";
+import { InkLines, joinSegments, segmentsOf } from "./ink/ink-line.ts";
 import { makeShellMaterial, paintShell } from "./materials/shell-material.ts";
 import type { Palette } from "./palette.ts";
 
@@ -26,11 +26,14 @@ export interface ShellHit {
 
 /** The shell as an illustrator draws it: a matte surface, its contour, its open edge and, where it is cut, the cut. */
 export class ShellFigure extends Group {
-  private readonly material: ShaderMaterial = makeShellMaterial();
-  private readonly mesh = new Mesh(new BufferGeometry(), this.material);
-  private readonly contour = new InkLines(1.7);
-  private readonly edge = new InkLines(1.7);
-  private readonly cut = new InkLines(2.6);
+  private readonly outside = new Mesh(new BufferGeometry(), makeShellMaterial("outside"));
+  private readonly inside = new Mesh(this.outside.geometry, makeShellMaterial("inside"));
+  private readonly materials: readonly ShaderMaterial[] = [this.outside.material, this.inside.material];
+  private readonly contour = new InkLines(1.7, 5);
+  private readonly edge = new InkLines(1.7, 4);
+  private readonly cut = new InkLines(2.6, 4);
+  private readonly openings = new InkLines(1.4, 2.5);
+  private readonly inks = [this.contour, this.edge, this.cut, this.openings];
   private readonly scratch = new Scratch();
   private readonly eye = { x: Number.NaN, y: 0, z: 0 };
   private shell: ShellView | null = null;
@@ -38,7 +41,7 @@ export class ShellFigure extends Group {
 
   constructor() {
     super();
-    this.add(this.mesh, this.contour, this.edge, this.cut);
+    this.add(this.outside, this.inside, ...this.inks);
     this.contour.renderOrder = 2;
     this.edge.renderOrder = 2;
     this.cut.renderOrder = 3;
@@ -48,34 +51,36 @@ export class ShellFigure extends Group {
     this.shell = shell;
     this.tree = null;
     this.eye.x = Number.NaN;
-    this.mesh.geometry.dispose();
+    this.outside.geometry.dispose();
     const geometry = new BufferGeometry();
     geometry.setAttribute("position", new BufferAttribute(shell.positions, 3));
     geometry.setAttribute("normal", new BufferAttribute(shell.normals, 3));
     geometry.setAttribute("owner", new BufferAttribute(Float32Array.from(shell.owner), 1));
     geometry.setIndex(new BufferAttribute(shell.triangles, 1));
     geometry.computeBoundingSphere();
-    this.mesh.geometry = geometry;
+    this.outside.geometry = geometry;
+    this.inside.geometry = geometry;
     this.edge.draw(openEdges(shell));
+    this.openings.draw(joinSegments(shell.fittings.map(({ outline }) => segmentsOf(outline, true))));
   }
 
   paint(palette: Palette, seeThrough: boolean): void {
-    paintShell(this.material, palette, seeThrough);
-    for (const ink of [this.contour, this.edge, this.cut]) ink.material.color = palette.ink;
+    paintShell(this.outside.material, "outside", palette, seeThrough);
+    paintShell(this.inside.material, "inside", palette, seeThrough);
+    for (const ink of this.inks) ink.material.color = palette.ink;
   }
 
   /** Lights up the face of this name; null none. */
   light(face: string | null): void {
     const index = face === null ? -1 : (this.shell?.faces.findIndex((each) => each.id === face) ?? -1);
-    this.material.uniforms.hovered.value = index;
+    for (const material of this.materials) material.uniforms.hovered.value = index;
   }
 
   /** Cuts the shell open: `world` is the plane as it stands in the scene, `local` the same in the shell's coordinates. */
   setSection(world: Plane | null, local: { n: readonly [number, number, number]; d: number } | null): void {
     const planes = world ? [world] : null;
-    this.material.clippingPlanes = planes;
-    this.contour.material.clippingPlanes = planes;
-    this.edge.material.clippingPlanes = planes;
+    for (const material of this.materials) material.clippingPlanes = planes;
+    for (const ink of [this.contour, this.edge, this.openings]) ink.material.clippingPlanes = planes;
     this.cut.draw(this.shell && local ? crossingOf(this.shell, local.n, local.d) : new Float32Array(0));
   }
 
@@ -92,9 +97,9 @@ export class ShellFigure extends Group {
 
   /** The first place that a ray, in the shell's coordinates, meets on the side of the section that is kept. */
   pick(ray: Ray, kept: (point: Vector3) => boolean): ShellHit | null {
-    const { shell, mesh } = this;
+    const { shell, outside } = this;
     if (!shell) return null;
-    this.tree ??= new MeshBVH(mesh.geometry, { indirect: true });
+    this.tree ??= new MeshBVH(outside.geometry, { indirect: true });
     const hits = this.tree.raycast(ray, DoubleSide).sort((a, b) => a.distance - b.distance);
     const hit = hits.find(({ point }) => kept(point));
     if (!hit || hit.faceIndex === null || hit.faceIndex === undefined) return null;
@@ -103,9 +108,9 @@ export class ShellFigure extends Group {
   }
 
   override dispose(): void {
-    this.mesh.geometry.dispose();
-    this.material.dispose();
-    for (const ink of [this.contour, this.edge, this.cut]) ink.dispose();
+    this.outside.geometry.dispose();
+    for (const material of this.materials) material.dispose();
+    for (const ink of this.inks) ink.dispose();
   }
 }
 

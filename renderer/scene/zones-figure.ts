@@ -86,7 +86,7 @@ class ZoneFigure extends Group {
   readonly key: number;
   private readonly drawing: Drawing;
   private readonly mesh: Mesh<BufferGeometry, ReturnType<typeof makeClothMaterial>>;
-  private readonly ink = new InkLines(1);
+  private readonly ink = new InkLines(1, 0);
   private tree: MeshBVH | null = null;
 
   constructor(zone: string, key: number, drawing: Drawing) {

@@ -36,7 +36,11 @@ export function keepResults(store: ProjectStore, results: ResultsStore): () => v
       if (own === newest && job.quality === "full" && fault === null) measuring.ask(job);
     };
     thread.run(job, tell).then(
-      () => end(null),
+      (outcome) => {
+        if (own === newest && job.quality === "full" && outcome === "done")
+          results.setState({ of: job.project });
+        end(null);
+      },
       (error: unknown) => end(error instanceof Error ? error.message : String(error)),
     );
   };

@@ -1,6 +1,6 @@
 import type { Kit } from "../../core/cutting/kit.ts";
 import type { AdriftZone, LaidZone, TapeMark } from "../../core/layup/laid.ts";
-import type { Project, ZoneSpec } from "../../core/project/schema.ts";
+import type { FittingSpec, Project, ZoneSpec } from "../../core/project/schema.ts";
 import type { Adjustment, Face, Refusal } from "../../core/shell/shell.ts";
 import type { TransitionKind } from "../../core/shell/transitions.ts";
 import type { Drawing } from "./drawing/drawing.ts";
@@ -45,6 +45,14 @@ export interface ShellView {
   readonly rimLengthMm: number;
   /** Stands out beyond the rim all round. */
   readonly flange: number;
+  readonly fittings: readonly FittingView[];
+}
+
+/** An opening in the shell: a closed line on the gel coat, x y z of each point. */
+export interface FittingView {
+  readonly id: string;
+  readonly kind: FittingSpec["kind"];
+  readonly outline: Float32Array;
 }
 
 /** A line along which two faces meet. */
@@ -70,7 +78,9 @@ export interface ZoneView {
   readonly spec: ZoneSpec;
   readonly kind: LaidZone["kind"];
   readonly material: LaidZone["material"];
+  /** Of one ply, and of all of them, each of which stops short of the one below. */
   readonly areaMm2: number;
+  readonly allPliesMm2: number;
   readonly lengthMm: number;
   readonly plies: number;
   readonly tape: readonly TapeMark[];

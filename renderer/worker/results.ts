@@ -1,6 +1,7 @@
 import { createStore, type StoreApi } from "zustand/vanilla";
 import type { Kit } from "../../core/cutting/kit.ts";
 import type { AdriftZone } from "../../core/layup/laid.ts";
+import type { Project } from "../../core/project/schema.ts";
 import type { Refusal } from "../../core/shell/shell.ts";
 import type { Drawing } from "./drawing/drawing.ts";
 import type { LineView, MeasureView, Part, ShellView, Stage, ZoneView } from "./messages.ts";
@@ -24,6 +25,8 @@ export interface Results {
   readonly measuring: boolean;
   /** What is being worked out; null when all is done. */
   readonly stage: Stage | null;
+  /** The project that all of this was last worked out for, to the end; the kit is this one's. */
+  readonly of: Project | null;
   /** A fault of the program while working it out, in its own words. */
   readonly fault: string | null;
 }
@@ -40,6 +43,7 @@ const noResults: Results = {
   refusals: [],
   measuring: false,
   stage: null,
+  of: null,
   fault: null,
 };
 

@@ -7,6 +7,7 @@ import type { Measure } from "../../core/shell/measure.ts";
 import type { Shell } from "../../core/shell/shell.ts";
 import type { Transition } from "../../core/shell/transitions.ts";
 import { drawZone } from "./drawing/draw-zone.ts";
+import { fittingOutlines } from "./fitting-outlines.ts";
 import type { LayupView, LineView, MeasureView, ShellView, ZoneView } from "./messages.ts";
 
 /** The results as they go to the window: plain data, arrays in the sizes that the graphics card takes. */
@@ -37,6 +38,7 @@ export function shellView(shell: Shell, mesh: SurfaceMesh): ShellView {
     rim,
     rimLengthMm: chain.length,
     flange: shell.spec.coping.flange,
+    fittings: fittingOutlines(shell),
   };
 }
 
@@ -72,6 +74,7 @@ export function makeLayupView(): (layup: Layup, shop: ShopSpec) => LayupView {
         kind,
         material,
         areaMm2,
+        allPliesMm2: "plyAreasMm2" in zone ? zone.plyAreasMm2.reduce((sum, ply) => sum + ply, 0) : areaMm2,
         lengthMm,
         plies,
         tape,

@@ -30,7 +30,14 @@ function buffersOf(part: Part): ArrayBuffer[] {
   const arrays: ArrayBufferView[] = [];
   if (part.kind === "shell") {
     const { positions, normals, triangles, owner, rim } = part.shell;
-    arrays.push(positions, normals, triangles, owner, rim);
+    arrays.push(
+      positions,
+      normals,
+      triangles,
+      owner,
+      rim,
+      ...part.shell.fittings.map((each) => each.outline),
+    );
   } else if (part.kind === "lines") {
     for (const line of part.lines) arrays.push(line.inside, line.outside);
   } else if (part.kind === "layup") {

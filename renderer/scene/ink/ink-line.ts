@@ -2,14 +2,17 @@ import { LineMaterial } from "three/examples/jsm/lines/LineMaterial.js";
 import { LineSegments2 } from "three/examples/jsm/lines/LineSegments2.js";
 import { LineSegmentsGeometry } from "three/examples/jsm/lines/LineSegmentsGeometry.js";
 
-/** Ink lines of a constant width on screen. */
+/**
+ * Ink lines of a constant width on screen. They lie on surfaces that are triangles, and at a contour half their width lies on a
+ * surface that curves towards the eye: so they are drawn nearer than they are, by as much as some pixels are wide there.
+ */
 export class InkLines extends LineSegments2 {
   declare material: LineMaterial;
   private capacity = 0;
 
-  /** Width in pixels. */
-  constructor(width: number) {
-    super(new LineSegmentsGeometry(), new LineMaterial({ linewidth: width, worldUnits: false }));
+  /** Width, and how much nearer they are drawn, in pixels. */
+  constructor(width: number, nearer: number) {
+    super(new LineSegmentsGeometry(), inkMaterial(width, nearer));
     this.frustumCulled = false;
     this.visible = false;
   }
@@ -37,6 +40,21 @@ export class InkLines extends LineSegments2 {
     this.geometry.dispose();
     this.material.dispose();
   }
+}
+
+function inkMaterial(linewidth: number, nearer: number): LineMaterial {
+  const material = new LineMaterial({ linewidth, worldUnits: false });
+  if (nearer === 0) return material;
+  // A pixel at depth d is 2d / (P₁₁ H) wide, and d less by δ is 2nδ/d less in clip z (near plane n, far ≫ n): d cancels.
+  const shift = /* glsl */ `
+    float nearPlane = projectionMatrix[3][2] / (projectionMatrix[2][2] - 1.0);
+    clip.z -= ${nearer.toFixed(2)} * 4.0 * nearPlane / (projectionMatrix[1][1] * resolution.y);
+    gl_Position = clip;`;
+  material.onBeforeCompile = (shader) => {
+    shader.vertexShader = shader.vertexShader.replace("gl_Position = clip;", shift);
+  };
+  material.customProgramCacheKey = () => `ink ${nearer}`;
+  return material;
 }
 
 /** The segments of a polyline, x y z each point. */

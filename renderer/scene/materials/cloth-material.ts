@@ -66,9 +66,10 @@ export function makeClothMaterial(pattern: Pattern): ShaderMaterial {
     defines: { PATTERN: numbers[pattern] },
     side: DoubleSide,
     clipping: true,
+    // Its own ink lies on it; it must stay nearer than the shell's outside, which is drawn further off still.
     polygonOffset: true,
     polygonOffsetFactor: 0.5,
-    polygonOffsetUnits: 20,
+    polygonOffsetUnits: 6,
     uniforms: {
       tint: { value: new Color() },
       ink: { value: new Color() },

@@ -1,4 +1,4 @@
-import { Color, DoubleSide, ShaderMaterial } from "three";
+import { BackSide, Color, FrontSide, ShaderMaterial } from "three";
 import type { Palette } from "../palette.ts";
 
 const vertexShader = /* glsl */ `
@@ -17,42 +17,42 @@ void main() {
 
 const fragmentShader = /* glsl */ `
 #include <clipping_planes_pars_fragment>
-uniform vec3 gelLit;
-uniform vec3 gelShade;
-uniform vec3 glassLit;
-uniform vec3 glassShade;
+uniform vec3 lit;
+uniform vec3 shade;
 uniform vec3 accent;
 uniform float opacity;
 varying vec3 vNormal;
 varying float vMine;
 void main() {
   #include <clipping_planes_fragment>
-  // Triangles run counter-clockwise seen from the ground: the front is the laminate, the back the gel coat.
-  vec3 n = normalize(vNormal) * (gl_FrontFacing ? 1.0 : -1.0);
+  vec3 n = normalize(vNormal) * TOWARDS_EYE;
   float key = 0.5 + 0.5 * dot(n, normalize(vec3(-0.38, 0.72, 0.58)));
   float light = smoothstep(0.12, 0.95, key);
-  vec3 colour = gl_FrontFacing ? mix(glassShade, glassLit, light) : mix(gelShade, gelLit, light);
+  vec3 colour = mix(shade, lit, light);
   colour = mix(colour, accent, vMine > 0.5 ? 0.16 : 0.0);
   gl_FragColor = vec4(colour, opacity);
   #include <colorspace_fragment>
 }`;
 
-/** A soft matte surface, lit from above the viewer's left shoulder: gel coat inside, laminate outside. No gloss. */
-export function makeShellMaterial(): ShaderMaterial {
+/**
+ * A soft matte surface, lit from above the viewer's left shoulder: gel coat inside, laminate outside. No gloss. The outside is
+ * drawn a little further off than it is, so that the reinforcement lies on it however coarse the triangles; the inside a little
+ * nearer, so that it hides the reinforcement behind it.
+ */
+export function makeShellMaterial(side: "inside" | "outside"): ShaderMaterial {
   return new ShaderMaterial({
     vertexShader,
     fragmentShader,
-    side: DoubleSide,
+    // Triangles run counter-clockwise seen from the ground: the front is the laminate, the back the gel coat.
+    side: side === "outside" ? FrontSide : BackSide,
+    defines: { TOWARDS_EYE: side === "outside" ? "1.0" : "-1.0" },
     clipping: true,
-    // Ink lies on the surface and must win against it.
     polygonOffset: true,
-    polygonOffsetFactor: 1.5,
-    polygonOffsetUnits: 60,
+    polygonOffsetFactor: side === "outside" ? 1.5 : -0.5,
+    polygonOffsetUnits: side === "outside" ? 40 : -24,
     uniforms: {
-      gelLit: { value: new Color() },
-      gelShade: { value: new Color() },
-      glassLit: { value: new Color() },
-      glassShade: { value: new Color() },
+      lit: { value: new Color() },
+      shade: { value: new Color() },
       accent: { value: new Color() },
       opacity: { value: 1 },
       hovered: { value: -1 },
@@ -60,13 +60,16 @@ export function makeShellMaterial(): ShaderMaterial {
   });
 }
 
-/** Paints the material in a theme; see-through lets the reinforcement behind it be seen. */
-export function paintShell(material: ShaderMaterial, palette: Palette, seeThrough: boolean): void {
+/** Paints one side in a theme; see-through lets the reinforcement behind it be seen. */
+export function paintShell(
+  material: ShaderMaterial,
+  side: "inside" | "outside",
+  palette: Palette,
+  seeThrough: boolean,
+): void {
   const { uniforms } = material;
-  uniforms.gelLit.value = palette["gel-lit"];
-  uniforms.gelShade.value = palette["gel-shade"];
-  uniforms.glassLit.value = palette["glass-lit"];
-  uniforms.glassShade.value = palette["glass-shade"];
+  uniforms.lit.value = palette[side === "inside" ? "gel-lit" : "glass-lit"];
+  uniforms.shade.value = palette[side === "inside" ? "gel-shade" : "glass-shade"];
   uniforms.accent.value = palette.sea;
   uniforms.opacity.value = seeThrough ? 0.28 : 1;
   material.transparent = seeThrough;
