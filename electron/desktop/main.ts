@@ -14,6 +14,7 @@ import { listen, tell } from "./ipc.ts";
 import { menuTemplate } from "./menu.ts";
 import { denyPermissions, pagePreferences, securePage } from "./secure-page.ts";
 import { systemDialogs } from "./system-dialogs.ts";
+import { askAboutCrash, askAboutHanging } from "./trouble.ts";
 import { placeOn, smallest, windowPlace } from "./window-place.ts";
 
 app.setName("Ribband");
@@ -32,6 +33,7 @@ const place = jsonFile(join(home, "window.json"), windowPlace.nullable(), null);
 let window: BrowserWindow | undefined;
 let named = namedFile(process.argv.slice(1), process.cwd());
 let quitting = false;
+let opening: Promise<void> | undefined;
 let placing: Promise<void> | undefined;
 
 /** Each window asks anew: on macOS the app outlives the window that was let go. */
@@ -95,7 +97,15 @@ async function openNamed(path: string): Promise<void> {
   tell(window.webContents, "named");
 }
 
-async function openWindow(): Promise<void> {
+/** One window only, however many ask for it while it opens. */
+function openWindow(): Promise<void> {
+  opening ??= makeWindow().finally(() => {
+    opening = undefined;
+  });
+  return opening;
+}
+
+async function makeWindow(): Promise<void> {
   const screens = [
     screen.getPrimaryDisplay(),
     ...screen.getAllDisplays().filter(({ id }) => id !== screen.getPrimaryDisplay().id),
@@ -130,37 +140,12 @@ async function openWindow(): Promise<void> {
     window = undefined;
     question = newQuestion();
   });
-  opened.on("unresponsive", () => unwaited(askAboutHanging(opened)));
+  opened.on("unresponsive", () => unwaited(askAboutHanging(dialog, opened)));
   opened.webContents.on("render-process-gone", (_event, { reason }) => {
     question.setChanged(false);
-    if (reason !== "clean-exit") unwaited(askAboutCrash(opened));
+    if (reason !== "clean-exit") unwaited(askAboutCrash(dialog, opened));
   });
   await opened.loadURL(appAddress);
-}
-
-async function askAboutHanging(hanging: BrowserWindow): Promise<void> {
-  const { response } = await dialog.showMessageBox(hanging, {
-    type: "warning",
-    message: "Ribband does not answer.",
-    detail: "What is not saved was kept up to a few seconds ago and is offered at the next start.",
-    buttons: ["Wait", "Close"],
-    defaultId: 0,
-    cancelId: 0,
-  });
-  if (response === 1) hanging.destroy();
-}
-
-async function askAboutCrash(crashed: BrowserWindow): Promise<void> {
-  const { response } = await dialog.showMessageBox(crashed, {
-    type: "error",
-    message: "Ribband's window has failed.",
-    detail: "What is not saved was kept up to a few seconds ago and is offered when it is loaded again.",
-    buttons: ["Load again", "Close"],
-    defaultId: 0,
-    cancelId: 1,
-  });
-  if (response === 0) crashed.webContents.reload();
-  else crashed.destroy();
 }
 
 function run(): void {

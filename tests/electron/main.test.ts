@@ -103,6 +103,16 @@ describe("a file from outside", () => {
     expect(windows).toHaveLength(1);
   });
 
+  test("and to one window, when it comes while that opens", async () => {
+    const { app, window, windows } = await run();
+    window.close();
+    app.emit("activate");
+    app.emit("open-file", { preventDefault() {} }, project());
+    app.emit("activate");
+    await vi.waitFor(() => expect(windows.at(-1)?.shown).toBe(true));
+    expect(windows).toHaveLength(2);
+  });
+
   test("a second start without one only brings the window to the front", async () => {
     const { app, window } = await run();
     app.emit("second-instance", {}, ["electron", "."], "/");
