@@ -109,7 +109,8 @@ describe("a file from outside", () => {
     app.emit("activate");
     app.emit("open-file", { preventDefault() {} }, project());
     app.emit("activate");
-    await vi.waitFor(() => expect(windows.at(-1)?.shown).toBe(true));
+    await vi.waitFor(() => expect(windows[1]?.shown).toBe(true));
+    await new Promise((done) => setTimeout(done, 50));
     expect(windows).toHaveLength(2);
   });
 
