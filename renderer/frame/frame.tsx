@@ -5,9 +5,9 @@ import { Scene } from "../scene/scene.tsx";
 import { words } from "../words.ts";
 import { FactoryPlan } from "./factory-plan.tsx";
 import styles from "./frame.module.css";
+import { keptSizes } from "./kept-sizes.ts";
 import { Progress } from "./progress.tsx";
 import { TotalsLine } from "./totals-line.tsx";
-import { keptSizes } from "./kept-sizes.ts";
 
 /**
  * The frame round every place: the factory's plan at the left, the line of totals on top, the scene, the job card at the right

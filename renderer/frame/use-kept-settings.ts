@@ -19,10 +19,10 @@ export function useKeptSettings(host: Host): boolean {
         session.setState({ lengths: kept.lengths, theme: kept.theme, panels: kept.panels });
       }, tell)
       .finally(() => setRead(true));
-    return session.subscribe(({ lengths, theme, panels }, before) => {
-      if (!settings || (before.lengths === lengths && before.theme === theme && before.panels === panels))
-        return;
-      settings = { ...settings, lengths, theme, panels: { ...panels } };
+    return session.subscribe(({ lengths, theme, panels }) => {
+      if (!settings) return;
+      if (settings.lengths === lengths && settings.theme === theme && settings.panels === panels) return;
+      settings = { ...settings, lengths, theme, panels };
       host.settings.set(settings).catch(tell);
     });
   }, [host]);
