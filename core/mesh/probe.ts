@@ -23,12 +23,15 @@ const KINK_OVER = 1e-3;
 const MOST_HALVINGS = 48;
 /** Halvings in a row that bring two points no nearer before they count as torn apart. */
 const STUCK = 6;
+/** Part of a limit by which a middle must lie away from the arc foreseen for an edge to be followed further. */
+const NOTICED = 0.15;
 /** Edges nearer to both tangent planes than this hide nothing, mm. */
 const PLANE = 1e-4;
 
 /**
  * Makes a probe that follows the surface along an edge (vertices a, b) by halving: the middle is seated on the surface,
- * and the half that turns more, steps further from its tangent planes, or stays the longer is followed. Null when the edge is whole and smooth.
+ * and the half that turns more, steps further from its tangent planes, or stays the longer is followed, until what is left is one
+ * arc. Null when the edge is whole and smooth.
  */
 export function makeProbe(
   space: Space,
@@ -36,6 +39,7 @@ export function makeProbe(
 ): (mesh: SurfaceMesh, a: number, b: number) => Finding | null {
   const { tearMm } = limits;
   const leastTurn = Math.cos(limits.kinkRad);
+  const noticedTurn = Math.cos(NOTICED * limits.kinkRad);
   const seat = makeSeat(space);
   const apart = (p: Float64Array, q: Float64Array): number =>
     Math.sqrt((p[0] - q[0]) ** 2 + (p[1] - q[1]) ** 2 + (p[2] - q[2]) ** 2);
@@ -60,6 +64,34 @@ export function makeProbe(
       size,
     },
   });
+
+  /**
+   * Whether the middle lies, and faces, where one arc from p to q would have it: then nothing breaks between them that
+   * is large enough to matter. A tear moves it by half its width, a kink turns it by half its angle.
+   */
+  const asForeseen = (p: Float64Array, q: Float64Array, m: Float64Array): boolean => {
+    let across = 0;
+    let turn = 0;
+    let sum = 0;
+    for (let i = 0; i < 3; i++) {
+      const d = q[3 + i] - p[3 + i];
+      const s = q[3 + i] + p[3 + i];
+      across += (q[i] - p[i]) * d;
+      turn += d * d;
+      sum += s * s;
+    }
+    if (turn > 1) return false;
+    const size = Math.sqrt(sum);
+    const sagitta = across / (4 * (1 + Math.sqrt(1 - turn / 4)));
+    let off = 0;
+    let facing = 0;
+    for (let i = 0; i < 3; i++) {
+      const n = (p[3 + i] + q[3 + i]) / size;
+      off += ((p[i] + q[i]) / 2 + sagitta * n - m[i]) ** 2;
+      facing += n * m[3 + i];
+    }
+    return off < (NOTICED * tearMm) ** 2 && facing > noticedTurn;
+  };
 
   /** Points and normals of the two ends and of the middle. */
   const ends = [new Float64Array(6), new Float64Array(6), new Float64Array(6)];
@@ -86,6 +118,7 @@ export function makeProbe(
         m[i] = seat.point[i];
         m[3 + i] = seat.normal[i];
       }
+      if (asForeseen(p, q, m)) return null;
       const first = apart(p, m);
       const second = apart(m, q);
       const longer = Math.max(first, second);
