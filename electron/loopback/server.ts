@@ -73,7 +73,7 @@ export async function serve(options: {
 
   const respond = async (request: IncomingMessage, response: ServerResponse) => {
     if (!isOwnHost(request.headers, port)) return refuse(response, 403, "not this server's name");
-    const { pathname } = new URL(request.url ?? "/", "http://127.0.0.1");
+    const [pathname] = (request.url ?? "/").split(/[?#]/);
     const channel = /^\/host\/([A-Za-z]+)$/.exec(pathname)?.[1];
     if (!channel) return givePage(page, pathname, request, response);
 
