@@ -5,7 +5,7 @@ import type { Host, OpenedFile, WorkingState } from "./document/host/host.ts";
 import { type ProjectFile, projectFile } from "./document/project-file.ts";
 import { makeProjectStore, type ProjectState, type ProjectStore } from "./document/project-store.ts";
 import { type Session, session } from "./document/session.ts";
-import { keepResults } from "./worker/client.ts";
+import { type Keeping, keepResults } from "./worker/client.ts";
 import { makeResultsStore, type Results, type ResultsStore } from "./worker/results.ts";
 
 /** All that the window works with: the project, its file, what the worker made of it, and how to leave off. */
@@ -14,6 +14,7 @@ export interface Desk {
   readonly project: ProjectStore;
   readonly file: ProjectFile;
   readonly results: ResultsStore;
+  readonly trials: Keeping["trials"];
   close(): void;
 }
 
@@ -31,7 +32,7 @@ export function openDesk(
   const store = makeProjectStore(project, from !== null && !("id" in from));
   const results = makeResultsStore();
   const file = projectFile(host, store, from, onTrouble);
-  const stop = keepResults(store, results);
+  const keeping = keepResults(store, results);
   session.setState({ hovered: null, selected: [], hidden: new Set(), locked: new Set() });
   session.setState({ lot: 1, shown: new Set(), turning: false });
   return {
@@ -39,9 +40,10 @@ export function openDesk(
     project: store,
     file,
     results,
+    trials: keeping.trials,
     close() {
       file.end();
-      stop();
+      keeping.end();
     },
   };
 }

@@ -8,25 +8,25 @@ import type { Recipe } from "../document/history.ts";
 /** A zone that is not laid yet: the id is given when it is. */
 export type NewZone = ZoneSpec extends infer Z ? (Z extends ZoneSpec ? Omit<Z, "id"> : never) : never;
 
-const called = { band: "band", stroke: "free-band", rib: "rib", "rib-row": "ribs", gussets: "gussets" } as const;
-const nameFor = (zone: NewZone): [string, string] => {
+/** What a zone is called for, and what it lies on. */
+function nameFor(zone: NewZone): [string, string] {
   switch (zone.kind) {
     case "band":
-      return [called.band, zone.on];
+      return ["band", zone.on];
     case "stroke":
-      return [called.stroke, ""];
+      return ["free-band", ""];
     case "rib":
-      return [called.rib, zone.at.run];
+      return ["rib", zone.at.run];
     case "rib-row":
-      return [called["rib-row"], zone.from.run];
+      return ["ribs", zone.from.run];
     case "gussets":
-      return [called.gussets, zone.under];
+      return ["gussets", zone.under];
     case "pad":
       return ["pad", zone.on];
     case "stiffener":
       return ["stiffener", zone.run];
   }
-};
+}
 
 /** Gives zones their ids, made from what they are and where they lie; none that the project has already. */
 export function named(project: Pick<Project, "layup">, zones: readonly NewZone[]): ZoneSpec[] {
@@ -34,7 +34,7 @@ export function named(project: Pick<Project, "layup">, zones: readonly NewZone[]
   return zones.map((zone) => {
     const id = zoneName(...nameFor(zone), taken);
     taken.add(id);
-    const { kind, ...figures } = zone;
+    const { kind, id: _, ...figures } = zone as ZoneSpec;
     // The order of keys in the file: kind, id, figures.
     return { kind, id, ...figures } as ZoneSpec;
   });

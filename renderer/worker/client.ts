@@ -2,14 +2,19 @@ import type { ProjectStore } from "../document/project-store.ts";
 import { keepMeasured } from "./measuring.ts";
 import type { Job, Part } from "./messages.ts";
 import { type ResultsStore, takeIn } from "./results.ts";
-import { startThread } from "./thread.ts";
+import { startThread, type Thread } from "./thread.ts";
+
+export interface Keeping {
+  readonly trials: Thread["trials"];
+  end(): void;
+}
 
 /**
  * Keeps the results up with the project: every change asks the worker again, coarsely while something is dragged. One job is
  * sent at a time until its shell has been seen, so that a fast drag shows a shell for each job instead of none; from there on
  * the newest job stops the one under way. When all is quiet, a second worker measures the shell.
  */
-export function keepResults(store: ProjectStore, results: ResultsStore): () => void {
+export function keepResults(store: ProjectStore, results: ResultsStore): Keeping {
   const thread = startThread("stages");
   const measuring = keepMeasured(results);
   let waiting: Job | null = null;
@@ -57,9 +62,12 @@ export function keepResults(store: ProjectStore, results: ResultsStore): () => v
   const leave = store.state.subscribe((now, before) => {
     if (now.project !== before.project || (now.dragging === null && before.dragging !== null)) ask();
   });
-  return () => {
-    leave();
-    thread.end();
-    measuring.end();
+  return {
+    trials: thread.trials,
+    end() {
+      leave();
+      thread.end();
+      measuring.end();
+    },
   };
 }

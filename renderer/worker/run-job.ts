@@ -21,8 +21,7 @@ const FINER: readonly Fineness[] = ["sketch", "preview", "full"];
  * shell's full mesh and its measures.
  * `breathe` lets messages in. What was told before and has not changed is not told again.
  */
-export function makeJobRunner(breathe: () => Promise<void>) {
-  const stages = makeStages();
+export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages()) {
   const layupView = makeLayupView();
   const told = new Map<Part["kind"], unknown>();
   /** The finest mesh told of the shell that was told last. */

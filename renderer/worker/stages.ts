@@ -6,7 +6,7 @@ import { layZone } from "../../core/layup/lay-up.ts";
 import { openSite, type Site } from "../../core/layup/site.ts";
 import type { SurfaceMesh } from "../../core/mesh/mesh.ts";
 import { meshSurface } from "../../core/mesh/mesh-surface.ts";
-import type { Project } from "../../core/project/schema.ts";
+import type { Project, ZoneSpec } from "../../core/project/schema.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
 import { type Measure, measureMesh } from "../../core/shell/measure.ts";
 import type { Shell, ShellResult } from "../../core/shell/shell.ts";
@@ -30,6 +30,8 @@ export interface Stages {
   mesh(project: Project, shell: Shell, fineness: Fineness): SurfaceMesh;
   /** The transitions of the lay-up surface. */
   transitions(project: Project, shell: Shell, fineness: Fineness): readonly Transition[];
+  /** The shell ready to be laid up. What was laid on it is remembered. */
+  ground(project: Project, shell: Shell, fineness: Fineness): Ground;
   /** Lays the zones one by one, so that the caller may pause or stop in between; returns the whole lay-up. */
   layup(project: Project, shell: Shell, fineness: Fineness): Generator<void, Layup>;
   kit(project: Project, layup: Layup, shells: number): Kit;
@@ -55,26 +57,24 @@ export function makeStages(): Stages {
         return transitions;
       });
     },
-    *layup(project, shell, fineness) {
+    ground(project, shell, fineness) {
       const { shell: spec, materials, shop } = project;
-      const ground = grounds(`${fineness} ${JSON.stringify([spec, materials, shop])}`, () => ({
-        site: openSite(project, shell, stages.transitions(project, shell, fineness)),
-        laid: new Map(),
-      }));
+      return grounds(`${fineness} ${JSON.stringify([spec, materials, shop])}`, () =>
+        openGround(openSite(project, shell, stages.transitions(project, shell, fineness))),
+      );
+    },
+    *layup(project, shell, fineness) {
+      const ground = stages.ground(project, shell, fineness);
       const zones: LaidZone[] = [];
       const adrift: AdriftZone[] = [];
       for (const zone of project.layup) {
-        const key = JSON.stringify(zone);
-        let result = ground.laid.get(key);
-        if (!result) {
-          result = layZone(ground.site, zone);
-          ground.laid.set(key, result);
-          yield;
-        }
+        const known = ground.knows(zone);
+        const result = ground.lay(zone);
+        if (!known) yield;
         if (isAstray(result)) adrift.push({ id: zone.id, spec: zone, why: result.why, mend: result.mend });
         else zones.push(result);
       }
-      forgetOthers(ground, project);
+      ground.forgetOthers(project);
       return { zones, adrift };
     },
     kit(project, layup, lot) {
@@ -87,22 +87,36 @@ export function makeStages(): Stages {
   return stages;
 }
 
-/** A shell ready to be laid up, and the zones laid on it so far by their figures. */
+/** A shell ready to be laid up, with the zones laid on it so far by their figures. */
 interface Ground {
-  readonly site: Site;
-  readonly laid: Map<string, LaidZone | Astray>;
+  knows(zone: ZoneSpec): boolean;
+  lay(zone: ZoneSpec): LaidZone | Astray;
+  /** Forgets the oldest of the zones that a project does not have. */
+  forgetOthers(project: Project): void;
 }
 
-/** Zones kept beyond those of the project, for steps back and drags to and fro. */
+/** Zones kept beyond those of the project, for trials, steps back and drags to and fro. */
 const SPARE_ZONES = 200;
 
-function forgetOthers({ laid }: Ground, project: Project): void {
-  const wanted = new Set(project.layup.map((zone) => JSON.stringify(zone)));
-  let spare = laid.size - wanted.size - SPARE_ZONES;
-  for (const key of laid.keys()) {
-    if (spare <= 0) return;
-    if (wanted.has(key)) continue;
-    laid.delete(key);
-    spare--;
-  }
+function openGround(site: Site): Ground {
+  const laid = new Map<string, LaidZone | Astray>();
+  return {
+    knows: (zone) => laid.has(JSON.stringify(zone)),
+    lay(zone) {
+      const key = JSON.stringify(zone);
+      const result = laid.get(key) ?? layZone(site, zone);
+      laid.set(key, result);
+      return result;
+    },
+    forgetOthers(project) {
+      const wanted = new Set(project.layup.map((zone) => JSON.stringify(zone)));
+      let spare = laid.size - wanted.size - SPARE_ZONES;
+      for (const key of laid.keys()) {
+        if (spare <= 0) return;
+        if (wanted.has(key)) continue;
+        laid.delete(key);
+        spare--;
+      }
+    },
+  };
 }

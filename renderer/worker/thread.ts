@@ -1,10 +1,13 @@
-import { proxy, wrap } from "comlink";
+import { proxy, type Remote, wrap } from "comlink";
 import type { Job, Part } from "./messages.ts";
 import type { Outcome } from "./run-job.ts";
+import type { Trials } from "./trials.ts";
 import type { WorkerApi } from "./worker.ts";
 
 /** A worker of the stages. */
 export interface Thread {
+  /** Asks what would be if; answered between two parts of a job. */
+  readonly trials: Remote<Trials>;
   /** Runs a job and tells its parts; rejects with an Error where the program itself failed. */
   run(job: Job, tell: (part: Part) => void): Promise<Outcome>;
   /** Ends it in the middle of whatever it does: nothing more is told, and its promises stay open. */
@@ -15,6 +18,7 @@ export function startThread(name: string): Thread {
   const worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module", name });
   const api = wrap<WorkerApi>(worker);
   return {
+    trials: api,
     run: (job, tell) => api.run(job, proxy(tell)),
     end: () => worker.terminate(),
   };

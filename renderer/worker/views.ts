@@ -7,6 +7,7 @@ import type { Measure } from "../../core/shell/measure.ts";
 import type { Shell } from "../../core/shell/shell.ts";
 import type { Transition } from "../../core/shell/transitions.ts";
 import { drawZone } from "./drawing/draw-zone.ts";
+import type { Drawing } from "./drawing/drawing.ts";
 import { fittingOutlines } from "./fitting-outlines.ts";
 import type { LayupView, LineView, MeasureView, ShellView, ZoneView } from "./messages.ts";
 
@@ -66,25 +67,30 @@ export function makeLayupView(): (layup: Layup, shop: ShopSpec) => LayupView {
       const key = keys.get(zone) ?? next++;
       keys.set(zone, key);
       now.add(key);
-      const { id, spec, kind, material, areaMm2, lengthMm, plies, tape, doubts } = zone;
-      const drawing = given.has(key) ? null : drawZone(zone, shop);
-      return {
-        id,
-        spec,
-        kind,
-        material,
-        areaMm2,
-        allPliesMm2: "plyAreasMm2" in zone ? zone.plyAreasMm2.reduce((sum, ply) => sum + ply, 0) : areaMm2,
-        lengthMm,
-        plies,
-        tape,
-        doubts,
-        drawingKey: key,
-        drawing,
-      };
+      return zoneView(zone, key, given.has(key) ? null : drawZone(zone, shop));
     });
     given = now;
     return { zones, adrift: layup.adrift };
+  };
+}
+
+/** A laid zone with its drawing of this key. */
+export function zoneView<D extends Drawing | null>(zone: LaidZone, drawingKey: number, drawing: D) {
+  const { id, spec, kind, material, areaMm2, lengthMm, plies, tape, doubts } = zone;
+  const allPliesMm2 = "plyAreasMm2" in zone ? zone.plyAreasMm2.reduce((sum, ply) => sum + ply, 0) : areaMm2;
+  return {
+    id,
+    spec,
+    kind,
+    material,
+    areaMm2,
+    allPliesMm2,
+    lengthMm,
+    plies,
+    tape,
+    doubts,
+    drawingKey,
+    drawing,
   };
 }
 

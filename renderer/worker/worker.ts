@@ -1,16 +1,20 @@
 import { expose, transfer } from "comlink";
 import type { Job, Part } from "./messages.ts";
 import { makeJobRunner, type Outcome } from "./run-job.ts";
+import { makeStages } from "./stages.ts";
+import { makeTrials, type Trials } from "./trials.ts";
 
 /** What the window may ask of the worker. A newer job stops the one under way at its next pause. */
-export interface WorkerApi {
+export interface WorkerApi extends Trials {
   run(job: Job, tell: (part: Part) => void): Promise<Outcome>;
 }
 
-const runJob = makeJobRunner(() => new Promise((resume) => setTimeout(resume, 0)));
+const stages = makeStages();
+const runJob = makeJobRunner(() => new Promise((resume) => setTimeout(resume, 0)), stages);
 let newest = 0;
 
 const api: WorkerApi = {
+  ...makeTrials(stages),
   async run(job, tell) {
     const own = ++newest;
     const heard: unknown[] = [];

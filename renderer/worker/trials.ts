@@ -1,0 +1,43 @@
+import { isAstray } from "../../core/layup/adrift.ts";
+import { automaticLayup } from "../../core/layup/house-rules.ts";
+import type { Project, ZoneSpec } from "../../core/project/schema.ts";
+import { drawZone } from "./drawing/draw-zone.ts";
+import type { LaidZoneView } from "./results.ts";
+import type { Stages } from "./stages.ts";
+import { zoneView } from "./views.ts";
+
+/** What a zone would come to on a project's shell: laid and drawn, or why it finds no place. */
+export type Tried =
+  | { readonly ok: true; readonly zone: LaidZoneView }
+  | { readonly ok: false; readonly why: string; readonly mend: string };
+
+/** Answers what would be if: the project itself is left as it is. All on the shell as exactly as it is known. */
+export interface Trials {
+  /** Lays zones that the project need not have. */
+  lay(project: Project, zones: readonly ZoneSpec[]): Tried[];
+  /** The zones that the house rules ask for. */
+  automatic(project: Project): ZoneSpec[];
+}
+
+export function makeTrials(stages: Stages): Trials {
+  let drawn = 0;
+  return {
+    lay(project, zones) {
+      const built = stages.shell(project);
+      if (!built.ok) return zones.map(() => ({ ok: false, ...NO_SHELL }));
+      const ground = stages.ground(project, built.shell, "preview");
+      return zones.map((spec): Tried => {
+        const laid = ground.lay(spec);
+        if (isAstray(laid)) return { ok: false, why: laid.why, mend: laid.mend };
+        return { ok: true, zone: zoneView(laid, ++drawn, drawZone(laid, project.shop)) };
+      });
+    },
+    automatic(project) {
+      const built = stages.shell(project);
+      if (!built.ok) return [];
+      return automaticLayup(project, built.shell, stages.transitions(project, built.shell, "preview"));
+    },
+  };
+}
+
+const NO_SHELL = { why: "The shell cannot be built.", mend: "Mend the shell first." };
