@@ -6,8 +6,10 @@ import type { Desk } from "../desk.ts";
 import { session } from "../document/session.ts";
 import { themeOf } from "../look/theme.ts";
 import { Camera } from "./camera.tsx";
+import { CloseUp } from "./close-up.tsx";
 import { Dimensions } from "./dimensions.tsx";
 import { usePalette } from "./palette.ts";
+import { SectionHandle } from "./section-handle.tsx";
 import { cutOf, standingMatrix } from "./standing.ts";
 import { useFigures } from "./use-figures.ts";
 import { usePointing } from "./use-pointing.ts";
@@ -26,6 +28,7 @@ export function Contents(props: { readonly desk: Desk; readonly readout: RefObje
   const dimensions = useStore(session, (s) => s.dimensions);
   const hovered = useStore(session, (s) => s.hovered);
   const selected = useStore(session, (s) => s.selected);
+  const hidden = useStore(session, (s) => s.hidden);
   const dark = useStore(session, themeOf) === "slate";
   const palette = usePalette();
   const invalidate = useThree((three) => three.invalidate);
@@ -48,9 +51,9 @@ export function Contents(props: { readonly desk: Desk; readonly readout: RefObje
   }, [lines, linesFigure, invalidate]);
 
   useEffect(() => {
-    zonesFigure.setZones(zones);
+    zonesFigure.setZones(hidden.size === 0 ? zones : zones.filter(({ id }) => !hidden.has(id)));
     invalidate();
-  }, [zones, zonesFigure, invalidate]);
+  }, [zones, hidden, zonesFigure, invalidate]);
 
   useEffect(() => {
     zonesFigure.visible = place !== "drawing-office";
@@ -108,9 +111,11 @@ export function Contents(props: { readonly desk: Desk; readonly readout: RefObje
   return (
     <>
       <Camera shell={shell} standing={standing} />
+      <CloseUp desk={desk} figures={figures} />
       <primitive object={ground} />
       <primitive object={stand} />
       {shell && dimensions && <Dimensions shell={shell} standing={standing} />}
+      {shell && section && <SectionHandle shell={shell} standing={standing} section={section} />}
     </>
   );
 }

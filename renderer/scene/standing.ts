@@ -30,3 +30,12 @@ export function cutOf({ axis, at }: Section, { size, flange }: ShellView): Cut {
   if (axis === "across") return { n, d: (at - 0.5) * (size.width + 2 * flange) };
   return { n, d: at * size.depth };
 }
+
+/** Where the knob of a section stands, in the shell's own coordinates: on the cut, beside the rim. */
+export function sectionPoint(section: Section, shell: ShellView): readonly [number, number, number] {
+  const { size, flange } = shell;
+  const { d } = cutOf(section, shell);
+  if (section.axis === "along") return [d, -size.width / 2 - flange, 0];
+  if (section.axis === "across") return [-flange, d, 0];
+  return [-flange, -size.width / 2 - flange, -d];
+}
