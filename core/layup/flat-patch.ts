@@ -1,4 +1,4 @@
-import type { Near } from "./near.ts";
+import type { FieldNear } from "../surface/bricks.ts";
 import { edgeOfPlain, WHOLE } from "./share-edge.ts";
 
 /** A box in plan, mm. */
@@ -20,7 +20,13 @@ const SHORTEST = 1;
  * inside on the left, so that holes run clockwise. The plan is searched in cells of `cell` mm within `box`; what is narrower may
  * be missed, what is found is traced along its tangent lines and round its corners to within 0.02 mm.
  */
-export function flatPatches(near: Near, face: number, z: number, box: PlanBox, cell: number): number[][] {
+export function flatPatches(
+  near: FieldNear,
+  face: number,
+  z: number,
+  box: PlanBox,
+  cell: number,
+): number[][] {
   /** What the face's share lacks of the whole at a plan point; all of it off the surface. */
   const missing = (x: number, y: number): number => {
     const local = near(x, y, z);

@@ -1,5 +1,5 @@
+import type { FieldNear } from "../surface/bricks.ts";
 import { curvePointAt, type SurfaceCurve } from "../surface/curve.ts";
-import type { Near } from "./near.ts";
 
 /** A share within this of 1 is the whole: rounding. */
 export const WHOLE = 1 - 1e-9;
@@ -9,7 +9,7 @@ const CLOSE = 1e-5;
 const here = new Float64Array(9);
 
 /** Share (0…1) of a face (index in `field.faces`) at a station of a curve. */
-export function shareAt(curve: SurfaceCurve, near: Near, face: number, station: number): number {
+export function shareAt(curve: SurfaceCurve, near: FieldNear, face: number, station: number): number {
   curvePointAt(curve, station, here);
   return near(here[0], here[1], here[2]).shares(here[0], here[1], here[2])[face];
 }
@@ -20,7 +20,7 @@ export function shareAt(curve: SurfaceCurve, near: Near, face: number, station: 
  */
 export function shareEdge(
   curve: SurfaceCurve,
-  near: Near,
+  near: FieldNear,
   face: number,
   inside: number,
   outside: number,
@@ -64,7 +64,7 @@ export function edgeOfPlain(missing: (at: number) => number, inside: number, out
  */
 export function spanLeaving(
   curve: SurfaceCurve,
-  near: Near,
+  near: FieldNear,
   face: number,
   from: number,
 ): readonly [number, number] | null {

@@ -1,11 +1,11 @@
 import type { Material, Project } from "../project/schema.ts";
 import type { Shell } from "../shell/shell.ts";
 import type { Transition } from "../shell/transitions.ts";
-import { fieldNear } from "../surface/bricks.ts";
-import { type Field, offsetField } from "../surface/field.ts";
+import { type FieldNear, fieldNear } from "../surface/bricks.ts";
+import type { Field } from "../surface/field.ts";
+import { movedField } from "../surface/moved.ts";
 import { type Astray, unknownName } from "./adrift.ts";
 import { type KeepOut, keepOuts } from "./keep-outs.ts";
-import type { Near } from "./near.ts";
 import { rimMarks } from "./rim-marks.ts";
 import type { Tape } from "./tape.ts";
 import { type WallSection, wallReader, wallSectionAt } from "./wall-section.ts";
@@ -15,7 +15,7 @@ export interface Site extends Tape {
   readonly project: Project;
   /** The lay-up surface is its zero set: the gel-coat surface moved out by the laminate already laid. */
   readonly field: Field;
-  readonly near: Near;
+  readonly near: FieldNear;
   readonly transitions: readonly Transition[];
   readonly keepOuts: readonly KeepOut[];
   /** The outside of the wall at a rim station; remembered. */
@@ -24,7 +24,7 @@ export interface Site extends Tape {
 
 /** Makes a shell ready for laying up. The transitions are those of its lay-up surface. */
 export function openSite(project: Project, shell: Shell, transitions: readonly Transition[]): Site {
-  const field = layupField(shell.field, project.shop.laidThickness);
+  const field = movedField(shell.field, project.shop.laidThickness);
   const near = fieldNear(field);
   const reader = wallReader(shell, field);
   const walls = new Map<number, WallSection | Astray>();
@@ -41,17 +41,6 @@ export function openSite(project: Project, shell: Shell, transitions: readonly T
 
 /** Ids of the features of a site's shell. */
 export const featuresOf = ({ shell }: Site): string[] => shell.spec.features.map(({ id }) => id);
-
-const moved = new WeakMap<Field, Map<number, Field>>();
-
-/** The field of a lay-up surface: one object for one shell and thickness, so that all that is laid on it shares its bricks. */
-function layupField(field: Field, out: number): Field {
-  const known = moved.get(field) ?? new Map<number, Field>();
-  moved.set(field, known);
-  const layup = known.get(out) ?? offsetField(field, out);
-  known.set(out, layup);
-  return layup;
-}
 
 /** A material of one kind by its id, or why there is none. */
 export function materialOf<K extends Material["kind"]>(

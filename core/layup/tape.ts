@@ -30,12 +30,28 @@ export function tapeAt(shell: Shell, field: Field, point: ArrayLike<number>): Ta
 
 /** Reads the tape at a point (mm) of the surface. */
 export function readTape(tape: Tape, point: ArrayLike<number>): TapeReading {
-  const { chain } = tape.shell.outline;
-  const foot = nearest(chain, point[0], point[1]);
-  const onCoping = foot.distance > BESIDE || tape.reader.atRim(point[0], point[1], point[2]) > 1e-6;
+  const { station, downMm } = placeOnTape(tape, point);
+  return { ...nearestMark(tape.marks, station, tape.shell.outline.chain.length), downMm };
+}
+
+/** Where a point of the surface (mm) lies on the unrolled wall. */
+export interface TapePlace {
+  /** Rim station: along the rim from the shallow centre, 0 … the rim's length, mm. */
+  readonly station: number;
+  /** Down the surface from the rim, mm; null for points on the coping. */
+  readonly downMm: number | null;
+  /** Out from the rim's outline in plan, mm: negative inside. */
+  readonly outMm: number;
+}
+
+/** The place of a point (mm) of the surface on the unrolled wall. */
+export function placeOnTape({ shell, reader }: Tape, point: ArrayLike<number>): TapePlace {
+  const foot = nearest(shell.outline.chain, point[0], point[1]);
+  const onCoping = foot.distance > BESIDE || reader.atRim(point[0], point[1], point[2]) > 1e-6;
   return {
-    ...nearestMark(tape.marks, foot.station, chain.length),
-    downMm: onCoping ? null : downFrom(tape.reader, foot, point),
+    station: foot.station,
+    downMm: onCoping ? null : downFrom(reader, foot, point),
+    outMm: foot.distance,
   };
 }
 

@@ -1,14 +1,14 @@
 import { pointAt } from "../plan/point-at.ts";
 import type { Shell } from "../shell/shell.ts";
-import { fieldNear } from "../surface/bricks.ts";
+import { type FieldNear, fieldNear } from "../surface/bricks.ts";
 import { contestBetween, contestValue } from "../surface/contest.ts";
 import type { Field } from "../surface/field.ts";
+import { nearby } from "../surface/nearby.ts";
 import type { Plane, Section } from "../surface/section.ts";
 import type { Astray } from "./adrift.ts";
 import { mm } from "./adrift.ts";
 import { joinSections } from "./join-sections.ts";
 import { march } from "./march.ts";
-import { marchingField, type Near } from "./near.ts";
 import { edgeOfPlain, shareAt, shareEdge, spanLeaving, WHOLE } from "./share-edge.ts";
 
 /**
@@ -44,7 +44,7 @@ const STEP = 150;
 /** How the rim is told along a section, and where it starts from: shared by every section of a shell. */
 export interface WallReader {
   readonly field: Field;
-  readonly near: Near;
+  readonly near: FieldNear;
   readonly wall: number;
   /** Below zero on the wall, zero on the rim's line, above it on the coping: a section going up stops there. */
   readonly atRim: (x: number, y: number, z: number) => number;
@@ -65,7 +65,7 @@ export function wallReader(shell: Shell, field: Field): WallReader {
   const radius = pair?.radius ?? shell.spec.coping.rimRadius;
   const plainZ = -radius - 2;
   return {
-    field: marchingField(field),
+    field: nearby(field),
     near,
     wall,
     // Below the rim's radius the wall may give way to treads: only above it does the end of the wall mean the rim.
