@@ -209,13 +209,14 @@ function along(
     return wall ? gap + past + BEYOND : gap + INTO;
   };
   const stretched = (path: readonly Segment[], before: number, after: number): Segment[] => {
-    const a = segmentStart(path[0]);
-    const b = segmentEnd(path[path.length - 1]);
-    return [
-      ...(before > 0 ? [line(a.x - a.tx * before, a.y - a.ty * before, a.x, a.y)] : []),
-      ...path,
-      ...(after > 0 ? [line(b.x, b.y, b.x + b.tx * after, b.y + b.ty * after)] : []),
-    ];
+    const on = [...path];
+    const last = on[on.length - 1];
+    if (after > 0 && last.kind === "line") on[on.length - 1] = longer(last, after, true);
+    else if (after > 0) on.push(onward(segmentEnd(last), after));
+    const [first] = on;
+    if (before > 0 && first.kind === "line") on[0] = longer(first, before, false);
+    else if (before > 0) on.unshift(reverseSegment(onward(segmentEnd(reverseSegment(first)), before)));
+    return on;
   };
   const before = extension("start");
   const after = extension("end");
@@ -230,7 +231,7 @@ function along(
   const startCap = insideBack.length;
   const endCap = loop.length - 1;
   let radius = Math.min(place.endRadius, 0.6 * (ask.reach + past));
-  for (let attempt = 0; attempt < 5; attempt++, radius *= 0.7) {
+  for (; radius >= LEAST_END; radius *= 0.7) {
     const r = radius;
     const rounded = roundJoints(loop, true, (j) =>
       j === startCap - 1 || j === endCap
@@ -311,14 +312,6 @@ function clearOfCorners(
  */
 function withoutStubs(run: readonly Segment[], least: number): Segment[] {
   const path = [...run];
-  const longer = (s: Segment, by: number, atEnd: boolean): Segment => {
-    if (s.kind === "line") {
-      const [dx, dy] = [s.ux * by, s.uy * by];
-      return atEnd ? line(s.ax, s.ay, s.bx + dx, s.by + dy) : line(s.ax - dx, s.ay - dy, s.bx, s.by);
-    }
-    const turn = (Math.sign(s.sweep) * by) / s.radius;
-    return arc(s.cx, s.cy, s.radius, atEnd ? s.start : s.start - turn, s.sweep + turn);
-  };
   while (path.length > 1 && path[path.length - 1].length < least) {
     const stub = path.pop() as Segment;
     path.push(longer(path.pop() as Segment, stub.length, true));
@@ -330,9 +323,26 @@ function withoutStubs(run: readonly Segment[], least: number): Segment[] {
   return path;
 }
 
+/** A segment that goes on as it runs by so much at its end, or begins so much sooner, mm. */
+function longer(s: Segment, by: number, atEnd: boolean): Segment {
+  if (s.kind === "line") {
+    const [dx, dy] = [s.ux * by, s.uy * by];
+    return atEnd ? line(s.ax, s.ay, s.bx + dx, s.by + dy) : line(s.ax - dx, s.ay - dy, s.bx, s.by);
+  }
+  const turn = (Math.sign(s.sweep) * by) / s.radius;
+  return arc(s.cx, s.cy, s.radius, atEnd ? s.start : s.start - turn, s.sweep + turn);
+}
+
+/** A straight piece from a place on in its direction, mm. */
+const onward = ({ x, y, tx, ty }: Place, by: number): Segment => line(x, y, x + by * tx, y + by * ty);
+
 /** An extended end goes this much further than the wall it is carried to, or into the other feature, mm. */
 const BEYOND = 100;
 const INTO = 60;
+/** No end is rounded less, mm. */
+const LEAST_END = 20;
+/** An end that reaches less than this into another feature is carried on into it as well, mm. */
+const BARELY = 30;
 
 /**
  * Free way ahead of a free end until the next wall or feature, at most the ask's `slot`, mm: the least of three rays out
@@ -350,7 +360,9 @@ function gapAhead(
     const x = place.x + place.ty * ask.reach * part;
     const y = place.y - place.tx * ask.reach * part;
     const here = ask.others.map((o) => nearest(o.footprint, x, y).distance);
-    if (ask.others.some((o, i) => here[i] < 0 && o.depth <= ask.depth)) continue;
+    if (ask.others.some((o, i) => here[i] <= -BARELY && o.depth <= ask.depth)) continue;
+    // Barely inside another the ground between the two ends would be a sheet thinner than the laminate.
+    if (here.some((h) => h < 0 && h > -BARELY)) return { gap: 0, wall: false };
     const near = ask.others.filter((_, i) => here[i] >= 0 && here[i] < ask.slot);
     for (let t = 0; t < least.gap; t += 5) {
       const px = x + way * place.tx * t;

@@ -112,6 +112,19 @@ test("a ledge against three walls meets them with its own radius", () => {
   expectSmooth(shell, undefined, 6);
 });
 
+test("an end that barely reaches into another feature is carried on into it, its end round as asked", () => {
+  // The right side's run begins at x = 400: the bench at 1490, 10 mm inside the ledge. 5 mm from either face the ground
+  // between them would be a sheet thinner than the laminate.
+  const along = { from: { run: "right", distance: 1090 }, to: { run: "right", part: 0.8 }, endRadius: 150 };
+  const shell = build({
+    draftDeg: 0,
+    features: [ledge, { ...bench, place: { kind: "along", ...along } } as FeatureSpec],
+  });
+  expect(shell.adjustments.map((a) => a.id)).toEqual(["bench/start-carried-on"]);
+  expect(shell.field.evaluate(1495, -1400, -800)).toBeGreaterThan(25);
+  expectSmooth(shell);
+});
+
 test("a tread over a bench keeps both, with one radius where they meet", () => {
   const shell = build({
     features: [
