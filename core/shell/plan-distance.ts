@@ -113,7 +113,40 @@ export class PlanDistance {
         note(d, c.gx / this.cos, c.gy / this.cos, c.bend / this.cos, (c.gDepth - this.sin) / this.cos);
       }
     }
+    if (best === Infinity) this.unclaimed(x, y, depth);
     return found.distance;
+  }
+
+  /**
+   * Past the centre of a growing corner, far from the wall, there are points whose foot neither the arc nor its neighbours
+   * have: each sees another depth of the corner. The nearest neighbour runs on for them, or else the circle at their own depth.
+   */
+  private unclaimed(x: number, y: number, depth: number): void {
+    let best = Infinity;
+    for (const e of this.edges) {
+      if (e.kind === "corner") continue;
+      const line = e.kind === "line";
+      const px = x - (line ? e.ax : e.cx);
+      const py = y - (line ? e.ay : e.cy);
+      const l = Math.sqrt(px * px + py * py);
+      const d = line ? px * e.uy - py * e.ux : e.sense * (l - e.radius);
+      if (Math.abs(d) >= best) continue;
+      best = Math.abs(d);
+      const q = line || l < 1e-9 ? 0 : e.sense / l;
+      note(d, line ? e.uy : px * q, line ? -e.ux : py * q, q, 0);
+    }
+    if (best < Infinity) return;
+    for (const e of this.edges) {
+      if (e.kind !== "corner") continue;
+      e.corner.at(depth);
+      const px = x - e.corner.x;
+      const py = y - e.corner.y;
+      const l = Math.max(Math.sqrt(px * px + py * py), 1e-9);
+      const d = l - e.corner.radius;
+      if (Math.abs(d) >= best) continue;
+      best = Math.abs(d);
+      note(d, px / l, py / l, 1 / l, 0);
+    }
   }
 
   /** Depth of the foot of a perpendicular from a point at a depth to a drafted face at plan distance d. */

@@ -91,3 +91,17 @@ test.each([...NARROW, ...Array.from({ length: seedCount(8) }, (_, i) => 400 + i)
     expect(compared).toBeGreaterThan(1000);
   },
 );
+
+test("a value is the point's own, whatever was asked before: seed 225", () => {
+  const result = buildShell(randomShell(225));
+  if (!result.ok) throw new Error("seed 225 was built until now");
+  const { field } = result.shell;
+  // Past the centre of a growing corner, where neither its arc nor a neighbour has the foot.
+  const value = () => field.evaluate(284.094, -1245.906, -615.906);
+  const first = value();
+  field.evaluate(2000, 0, -300);
+  expect(value()).toBe(first);
+  field.evaluate(10, 900, -20);
+  expect(value()).toBe(first);
+  expect(first).toBeLessThan(-200);
+});
