@@ -39,6 +39,11 @@ export const words = {
       "Somebody else wrote to it since you opened it. Nothing was saved yet: save yours elsewhere, or write over theirs.",
     writeOver: "Write over it",
     saveElsewhere: "Save elsewhere",
+    left: (name: string) => `There is unsaved work on ${name}`,
+    leftWhy: (when: string) =>
+      `Its window was gone before this was saved; it was last changed ${when}. What is not taken now stays on the start page.`,
+    takeLeft: "Go on with it",
+    openSaved: "Open what was saved",
   },
   history: {
     undo: "Undo",
@@ -61,6 +66,7 @@ export const words = {
     lines: "Finding where its faces meet",
     layup: "Laying up",
     kit: "Cutting the kit",
+    tape: "Unrolling the wall",
     measure: "Measuring",
   },
   fault: (why: string) => `A fault of the program: ${why}. Your project is untouched.`,
@@ -122,6 +128,7 @@ export const words = {
     lock: "Lock",
     unlock: "Unlock",
     hidden: "hidden",
+    showAll: (n: number) => `show ${n} hidden`,
     locked: "locked",
     show: "Show",
     mend: "Mend",

@@ -1,5 +1,8 @@
 import type { Kit } from "../../core/cutting/kit.ts";
 import type { AdriftZone, LaidZone, TapeMark } from "../../core/layup/laid.ts";
+import type { FlatFace } from "../../core/layup/tape-treads.ts";
+import type { UnrolledWall } from "../../core/layup/tape-wall.ts";
+import type { TapeFigure } from "../../core/layup/tape-zones.ts";
 import type { FittingSpec, Project, ZoneSpec } from "../../core/project/schema.ts";
 import type { Adjustment, Face, Refusal } from "../../core/shell/shell.ts";
 import type { TransitionKind } from "../../core/shell/transitions.ts";
@@ -26,9 +29,10 @@ export type Part =
   | { readonly kind: "lines"; readonly lines: readonly LineView[] }
   | { readonly kind: "layup"; readonly layup: LayupView }
   | { readonly kind: "kit"; readonly kit: Kit }
+  | { readonly kind: "tape"; readonly tape: TapeView }
   | { readonly kind: "measure"; readonly measure: MeasureView };
 
-export type Stage = "shell" | "lines" | "layup" | "kit" | "measure";
+export type Stage = "shell" | "lines" | "layup" | "kit" | "tape" | "measure";
 
 /** A shell to be drawn. Millimetres; the mesh lies on the gel-coat surface. */
 export interface ShellView {
@@ -89,6 +93,14 @@ export interface ZoneView {
   readonly drawingKey: number;
   /** Null where the reader was given the drawing of this key before. */
   readonly drawing: Drawing | null;
+}
+
+/** The wall unrolled with what lies on it, and the level faces laid flat. */
+export interface TapeView {
+  readonly wall: UnrolledWall;
+  /** Zones that lie on the wall, in the order of the project. */
+  readonly zones: readonly { readonly id: string; readonly figures: readonly TapeFigure[] }[];
+  readonly faces: readonly FlatFace[];
 }
 
 /** What the shell measures, on its full mesh. */

@@ -4,7 +4,7 @@ import type { AdriftZone } from "../../core/layup/laid.ts";
 import type { Project } from "../../core/project/schema.ts";
 import type { Refusal } from "../../core/shell/shell.ts";
 import type { Drawing } from "./drawing/drawing.ts";
-import type { LineView, MeasureView, Part, ShellView, Stage, ZoneView } from "./messages.ts";
+import type { LineView, MeasureView, Part, ShellView, Stage, TapeView, ZoneView } from "./messages.ts";
 
 /** A zone as the worker laid it, with its drawing at hand. */
 export type LaidZoneView = Omit<ZoneView, "drawing"> & { readonly drawing: Drawing };
@@ -19,6 +19,7 @@ export interface Results {
   readonly zones: readonly LaidZoneView[];
   readonly adrift: readonly AdriftZone[];
   readonly kit: Kit | null;
+  readonly tape: TapeView | null;
   readonly measure: MeasureView | null;
   readonly refusals: readonly Refusal[];
   /** Whether the shell is being measured, beside all else. */
@@ -39,6 +40,7 @@ const noResults: Results = {
   zones: [],
   adrift: [],
   kit: null,
+  tape: null,
   measure: null,
   refusals: [],
   measuring: false,
@@ -71,6 +73,8 @@ export function takeIn(results: Results, part: Part): Results {
     }
     case "kit":
       return { ...results, kit: part.kit };
+    case "tape":
+      return { ...results, tape: part.tape };
     case "measure":
       return { ...results, measure: part.measure };
   }

@@ -1,6 +1,7 @@
 import type { Shell } from "../../core/shell/shell.ts";
 import type { Job, Part } from "./messages.ts";
 import { type Fineness, makeStages } from "./stages.ts";
+import { makeUnroller } from "./unroll.ts";
 import { lineViews, makeLayupView, measureView, shellView } from "./views.ts";
 
 /** How a job speaks to whoever asked for it. */
@@ -17,12 +18,13 @@ const BREATH_MS = 25;
 const FINER: readonly Fineness[] = ["sketch", "preview", "full"];
 
 /**
- * Makes a runner of jobs: project → shell → lines → lay-up → kit, each told as soon as it is there; and, as a job of its own, the
+ * Makes a runner of jobs: project → shell → lines → lay-up → kit → tape, each told as soon as it is there; and, as a job of its own, the
  * shell's full mesh and its measures.
  * `breathe` lets messages in. What was told before and has not changed is not told again.
  */
 export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages()) {
   const layupView = makeLayupView();
+  const unroll = makeUnroller();
   const told = new Map<Part["kind"], unknown>();
   /** The finest mesh told of the shell that was told last. */
   let shown: { readonly shell: Shell; readonly fineness: Fineness } | null = null;
@@ -53,10 +55,10 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
     listener.tell({ kind: "shell", shell: view });
   };
 
-  const layUp = async (job: Job, shell: Shell, fineness: Fineness, listener: Listener) => {
-    const laying = stages.layup(job.project, shell, fineness);
+  /** Runs steps to their end, with pauses; null if the job is to stop before. */
+  const inSteps = async <T>(steps: Generator<void, T>, listener: Listener): Promise<T | null> => {
     for (;;) {
-      const step = laying.next();
+      const step = steps.next();
       if (step.done) return step.value;
       if (await stopAt(listener)) return null;
     }
@@ -98,7 +100,7 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
     if (await stopAt(listener, true)) return "stopped";
 
     listener.tell({ kind: "stage", name: "layup" });
-    const layup = await layUp(job, shell, fineness, listener);
+    const layup = await inSteps(stages.layup(project, shell, fineness), listener);
     if (!layup) return "stopped";
     listener.tell({ kind: "layup", layup: layupView(layup, project.shop) });
     if (quality === "sketch") return "done";
@@ -107,6 +109,12 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
     listener.tell({ kind: "stage", name: "kit" });
     const kit = stages.kit(project, layup, job.shells);
     tellOnce(listener, kit, () => ({ kind: "kit", kit }), "kit");
+    if (await stopAt(listener, true)) return "stopped";
+
+    listener.tell({ kind: "stage", name: "tape" });
+    const tape = await inSteps(unroll(stages.ground(project, shell, fineness).site, layup), listener);
+    if (!tape) return "stopped";
+    listener.tell({ kind: "tape", tape });
     return "done";
   };
 }

@@ -89,6 +89,7 @@ export function makeStages(): Stages {
 
 /** A shell ready to be laid up, with the zones laid on it so far by their figures. */
 interface Ground {
+  readonly site: Site;
   knows(zone: ZoneSpec): boolean;
   lay(zone: ZoneSpec): LaidZone | Astray;
   /** Forgets the oldest of the zones that a project does not have. */
@@ -101,6 +102,7 @@ const SPARE_ZONES = 200;
 function openGround(site: Site): Ground {
   const laid = new Map<string, LaidZone | Astray>();
   return {
+    site,
     knows: (zone) => laid.has(JSON.stringify(zone)),
     lay(zone) {
       const key = JSON.stringify(zone);

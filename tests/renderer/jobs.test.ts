@@ -43,9 +43,9 @@ describe("jobs of the worker", () => {
     first = await heard(run, {});
   });
 
-  test("tell the shell first, then lines, lay-up and kit", () => {
+  test("tell the shell first, then lines, lay-up, kit and tape", () => {
     expect(first.outcome).toBe("done");
-    expect(first.kinds).toEqual(["shell", "lines", "layup", "kit"]);
+    expect(first.kinds).toEqual(["shell", "lines", "layup", "kit", "tape"]);
   });
 
   test("come to the figures of the command line", () => {
@@ -61,7 +61,7 @@ describe("jobs of the worker", () => {
 
   test("draw again only the zone that changed", async () => {
     const { parts, kinds } = await heard(run, { project: widened });
-    expect(kinds).toEqual(["layup", "kit"]);
+    expect(kinds).toEqual(["layup", "kit", "tape"]);
     const drawn = layupOf(parts).zones.filter((zone) => zone.drawing !== null);
     expect(drawn.map(({ kind }) => kind)).toEqual(["band"]);
     // What is taken in is whole again.
@@ -69,9 +69,20 @@ describe("jobs of the worker", () => {
     expect(results.zones).toHaveLength(demo.layup.length);
   });
 
+  test("unroll the wall with every zone that lies on it", () => {
+    const { tape } = first.parts.reduce(takeIn, makeResultsStore().getState());
+    const flat = new Set(["gussets", "pad"]);
+    const wanted = demo.layup.filter((zone) =>
+      zone.kind === "band" ? zone.on === "foot" : !flat.has(zone.kind),
+    );
+    expect(tape?.zones.map(({ id }) => id)).toEqual(wanted.map(({ id }) => id));
+    const laidFlat = new Set(tape?.faces.flatMap(({ parts }) => parts.map(({ zone }) => zone)));
+    for (const zone of demo.layup) if (flat.has(zone.kind)) expect(laidFlat).toContain(zone.id);
+  });
+
   test("have nothing to tell of the shell when only a name changed", async () => {
     const { kinds } = await heard(run, { project: { ...widened, name: "Another name" } });
-    expect(kinds).toEqual(["layup"]);
+    expect(kinds).toEqual(["layup", "tape"]);
   });
 
   test("keep to the exact shell when a zone is dragged on it, and cut no kit meanwhile", async () => {
