@@ -33,7 +33,7 @@ export function openDesk(
   const results = makeResultsStore();
   const file = projectFile(host, store, from, onTrouble);
   const keeping = keepResults(store, results);
-  session.setState({ hovered: null, selected: [], hidden: new Set(), locked: new Set() });
+  session.setState({ hovered: null, selected: [], closeUp: null, hidden: new Set(), locked: new Set() });
   session.setState({ lot: 1, shown: new Set(), turning: false });
   return {
     host,

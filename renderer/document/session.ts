@@ -46,10 +46,12 @@ export interface Session {
   readonly shown: ReadonlySet<Reinforcement>;
   readonly turning: boolean;
   /** Sizes of the panels of each group as they were left, in percent. */
-  readonly panels: Readonly<Record<string, number[]>>;
+  readonly panels: Record<string, number[]>;
   readonly hovered: Thing | null;
   /** In the order in which they were chosen. */
   readonly selected: readonly Thing[];
+  /** The zone that was last asked to be shown near by. */
+  readonly closeUp: { readonly zone: string; readonly asked: number } | null;
   /** Ids of zones that are not shown, and of zones that are not to be changed by accident. */
   readonly hidden: ReadonlySet<string>;
   readonly locked: ReadonlySet<string>;
@@ -76,6 +78,7 @@ export const session = createStore<Session>(() => ({
   panels: {},
   hovered: null,
   selected: [],
+  closeUp: null,
   hidden: new Set(),
   locked: new Set(),
 }));
@@ -93,6 +96,13 @@ export function select(thing: Thing | null, more = false): void {
     return { selected: others.length < selected.length ? others : [...selected, thing] };
   });
 }
+
+/** Asks the scene to show a zone from near by, and chooses it. */
+export const showZone = (zone: string) =>
+  session.setState(({ closeUp }) => ({
+    selected: [{ kind: "zone", id: zone }],
+    closeUp: { zone, asked: (closeUp?.asked ?? 0) + 1 },
+  }));
 
 /** Ids of the chosen zones. */
 export const selectedZones = ({ selected }: Pick<Session, "selected">): string[] =>

@@ -30,10 +30,12 @@ export function FigureField(props: {
   readonly wrong?: string | null;
   /** Names the field for tests and links: the figure's path. */
   readonly name?: string;
+  /** It stands for several things that have different values: `value` is that of the first. */
+  readonly mixed?: boolean;
 }) {
-  const { label, value, measure, lengths, taker, wrong = null, name } = props;
+  const { label, value, measure, lengths, taker, wrong = null, name, mixed = false } = props;
   const id = useId();
-  const printed = printFigure(value, measure, lengths);
+  const printed = mixed ? "" : printFigure(value, measure, lengths);
   const [typed, setTyped] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const arrows = useArrows(taker);
@@ -90,6 +92,7 @@ export function FigureField(props: {
         className={styles.input}
         value={typed ?? printed}
         data-typing={typed === null ? undefined : ""}
+        placeholder={mixed ? words.figure.mixed : undefined}
         data-figures=""
         autoComplete="off"
         spellCheck={false}

@@ -1,41 +1,45 @@
-import { ListBox, ListBoxItem } from "react-aria-components";
+import { Eye, EyeOff, Lock } from "lucide-react";
+import { Button, Group, ListBox, ListBoxItem } from "react-aria-components";
 import { printArea } from "../../../core/units/area.ts";
 import { useResults, useSession } from "../../desk.ts";
 import { session } from "../../document/session.ts";
 import { isImperial } from "../../parts/imperial.ts";
 import { headed, zoneName } from "../../parts/names.ts";
 import { words } from "../../words.ts";
+import { choose } from "./acts.ts";
 import styles from "./card.module.css";
+import { Complaint } from "./complaint.tsx";
 
 /** All zones, linked with the scene both ways; those that are adrift on top, with the reason and what would mend it. */
 export function ZoneList() {
   const zones = useResults((r) => r.zones);
   const adrift = useResults((r) => r.adrift);
   const selected = useSession((s) => s.selected);
+  const hidden = useSession((s) => s.hidden);
+  const locked = useSession((s) => s.locked);
   const lengths = useSession((s) => s.lengths);
   const unit = isImperial(lengths) ? "ft2" : "m2";
   return (
     <section className={styles.zones}>
       <h2>{words.card.zones(zones.length + adrift.length)}</h2>
-      {adrift.map(({ id, why, mend }) => (
+      {adrift.map(({ id, spec, why, mend }) => (
         <div key={id} className={styles.adrift}>
           <strong>
             {headed(zoneName(id))} · {words.card.adrift}
           </strong>
-          <p>{why}</p>
-          <p>{mend}</p>
+          <Complaint zone={spec} says={[why, mend]} complaint={`${why} ${mend}`} laid={false} />
         </div>
       ))}
+      <Kinds />
       <ListBox
         aria-label={words.card.allZones}
         className={styles.list}
         selectionMode="multiple"
         selectionBehavior="replace"
         selectedKeys={selected.filter(({ kind }) => kind === "zone").map(({ id }) => id)}
-        onSelectionChange={(keys) => {
-          const ids = keys === "all" ? zones.map(({ id }) => id) : [...keys].map(String);
-          session.setState({ selected: ids.map((id) => ({ kind: "zone", id })) });
-        }}
+        onSelectionChange={(keys) =>
+          choose(keys === "all" ? zones.map(({ id }) => id) : [...keys].map(String))
+        }
       >
         {zones.map((zone) => (
           <ListBoxItem
@@ -47,11 +51,37 @@ export function ZoneList() {
             onHoverEnd={() => session.setState({ hovered: null })}
           >
             <span>{zoneName(zone.id)}</span>
+            {hidden.has(zone.id) && <EyeOff aria-label={words.floor.hidden} />}
+            {locked.has(zone.id) && <Lock aria-label={words.floor.locked} />}
             {zone.doubts.length > 0 && <span className={styles.look}>{zone.doubts.length}</span>}
             <span data-figures="">{printArea(zone.allPliesMm2 / 1e6, unit)}</span>
           </ListBoxItem>
         ))}
       </ListBox>
     </section>
+  );
+}
+
+/** Chooses all zones of a kind. */
+function Kinds() {
+  const zones = useResults((r) => r.zones);
+  const hidden = useSession((s) => s.hidden);
+  const kinds = [...new Set(zones.map(({ kind }) => kind))];
+  return (
+    <Group className={styles.kinds} aria-label={words.floor.byKind}>
+      {kinds.map((kind) => (
+        <Button
+          key={kind}
+          onPress={() => choose(zones.filter((zone) => zone.kind === kind).map(({ id }) => id))}
+        >
+          {words.floor.kinds[kind]}
+        </Button>
+      ))}
+      {hidden.size > 0 && (
+        <Button onPress={() => session.setState({ hidden: new Set() })}>
+          <Eye /> {words.floor.showAll(hidden.size)}
+        </Button>
+      )}
+    </Group>
   );
 }
