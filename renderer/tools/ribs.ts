@@ -64,10 +64,10 @@ export function moveRowEnd(zone: RowZone, outline: Outline, end: "from" | "to", 
   const { length } = outline.chain;
   const [from, to] = [stationOf(outline, zone.from), stationOf(outline, zone.to)];
   if (from === null || to === null) return zone;
-  const long = (way: number) => way - Math.floor(way / length) * length;
-  const other = end === "from" ? long(to - station) : long(station - from);
+  const along = (way: number) => way - Math.floor(way / length) * length;
+  const long = end === "from" ? along(to - station) : along(station - from);
   // Past the other end the way round is nearly the whole rim: nobody means that by a drag.
-  if (other < LEAST_ROW || other > length - LEAST_ROW) return zone;
+  if (long < LEAST_ROW || Math.abs(long - along(to - from)) > length / 2) return zone;
   return end === "from"
     ? { ...zone, from: placeAt(outline, station, zone.from) }
     : { ...zone, to: endAt(outline, station, zone.to) };
