@@ -1,7 +1,8 @@
 import type { SurfaceMesh } from "../mesh/mesh.ts";
 import { type Contest, contestBetween } from "../surface/contest.ts";
 import { curvePointAt, type SurfaceCurve } from "../surface/curve.ts";
-import { type Field, offsetField } from "../surface/field.ts";
+import type { Field } from "../surface/field.ts";
+import { movedField } from "../surface/moved.ts";
 import { nearby } from "../surface/nearby.ts";
 import { traceContest } from "../surface/trace.ts";
 import { type BoundaryChain, boundaryChains } from "./boundary-chains.ts";
@@ -33,7 +34,7 @@ const UNEVEN = 150;
  * exact: points within 1e-6 mm, ends at the very points where three faces meet.
  */
 export function findTransitions(shell: Pick<Shell, "field" | "faces">, mesh: Mesh, offset = 0): Transitions {
-  const search = new Search(nearby(offsetField(shell.field, offset)), shell.faces, mesh);
+  const search = new Search(nearby(movedField(shell.field, offset)), shell.faces, mesh);
   const found = search.run();
   const ids = distinctNames(found);
   const transitions = found.map(({ name: _, ...rest }, i) => ({ id: ids[i], ...rest }));

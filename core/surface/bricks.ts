@@ -1,13 +1,15 @@
 import type { Field } from "./field.ts";
 
-/** The field to use near a point (mm): within MARGIN of it, wherever |f| is no more than about a brick's side, it has the field's values. */
+/** The field to use near a point (mm): within MARGIN of it, wherever |f| ≤ BAND, it has the field's values. */
 export type FieldNear = (x: number, y: number, z: number) => Field;
 
 /** Side of a brick and of the blocks from which bricks are cut, mm. */
 const BRICK = 160;
 const BLOCK = 8 * BRICK;
 /** How far around its brick each reduced field holds, mm: a geodesic's step, a Newton step. */
-const MARGIN = 45;
+export const MARGIN = 45;
+/** How far from the surface its values count, mm. */
+export const BAND = 60;
 const HALF_DIAGONAL = Math.sqrt(3) / 2;
 /** Bricks on each side of the origin that a key can tell apart. */
 const REACH = 2048;
@@ -38,7 +40,7 @@ function makeBricks(field: Field): FieldNear {
     let brick = bricks.get(now);
     if (!brick) {
       const block = reduced(blocks, field, x, y, z, BLOCK);
-      brick = reduced(bricks, block, x, y, z, BRICK);
+      brick = reduced(bricks, block, x, y, z, BRICK, BAND);
     }
     key = now;
     last = brick;
@@ -54,12 +56,13 @@ function reduced(
   y: number,
   z: number,
   side: number,
+  band?: number,
 ): Field {
   const key = keyOf(x, y, z, side);
   let cube = cubes.get(key);
   if (!cube) {
     const middle = (v: number) => (Math.floor(v / side) + 0.5) * side;
-    cube = field.within(middle(x), middle(y), middle(z), HALF_DIAGONAL * side + MARGIN);
+    cube = field.within(middle(x), middle(y), middle(z), HALF_DIAGONAL * side + MARGIN, band);
     cubes.set(key, cube);
   }
   return cube;

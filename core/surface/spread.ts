@@ -10,7 +10,7 @@ const NEAR_ENOUGH = 15;
 /** The line of ends is followed until a span's area is uncertain by less than this, mm². */
 const END_TOLERANCE = 30;
 /** No span is shorter than this, mm. */
-const CLOSEST = 0.2;
+const CLOSEST = 0.5;
 const MOST_PASSES = 12;
 /** Columns that must be smooth whatever becomes of the rays, before it is known where they end. */
 const FIRST_COLUMNS = 2;
