@@ -6,6 +6,7 @@ import { type Desk, DeskContext, openDesk, type Source } from "./desk.ts";
 import type { Host } from "./document/host/host.ts";
 import { FileCommands } from "./frame/file-commands.tsx";
 import { Frame } from "./frame/frame.tsx";
+import { useLeftWork } from "./frame/left-work.tsx";
 import { useKeptSettings } from "./frame/use-kept-settings.ts";
 import { Start } from "./places/start/start.tsx";
 import { words } from "./words.ts";
@@ -38,20 +39,26 @@ export function App({ host }: { readonly host: Host }) {
     },
     [open],
   );
+  const { openFile, question } = useLeftWork(host, openText, tell);
   useEffect(() => {
-    host.opening().then((file) => file && openText(file), tell);
-  }, [host, openText]);
-  useEffect(() => host.onOpenFile((opening) => opening.then(openText, tell)), [host, openText]);
+    host.opening().then((file) => file && openFile(file), tell);
+  }, [host, openFile]);
+  const isEmpty = desk === null;
+  useEffect(() => {
+    // With a project on the desk FileCommands takes what comes, for it knows what would be lost.
+    return isEmpty ? host.onOpenFile((opening) => opening.then(openFile, tell)) : undefined;
+  }, [host, openFile, isEmpty]);
 
   return (
     <>
       {settled && desk && (
         <DeskContext value={desk}>
           <Frame />
-          <FileCommands host={host} onOpen={openText} onTrouble={tell} onLeave={() => setDesk(null)} />
+          <FileCommands host={host} onOpen={openFile} onTrouble={tell} onLeave={() => setDesk(null)} />
         </DeskContext>
       )}
       {settled && !desk && <Start host={host} onOpen={open} onOpenText={openText} onTrouble={tell} />}
+      {question}
       <Toaster position="bottom-center" toastOptions={{ className: "notice" }} />
     </>
   );

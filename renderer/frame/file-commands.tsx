@@ -49,6 +49,13 @@ export function FileCommands(props: {
   useEffect(() => host.onCloseAsked(mayLeave), [host, mayLeave]);
   useEffect(
     () =>
+      host.onOpenFile((opening) => {
+        opening.then(async (file) => (await mayLeave()) && onOpen(file)).catch(onTrouble);
+      }),
+    [host, mayLeave, onOpen, onTrouble],
+  );
+  useEffect(
+    () =>
       onCommand(host, async (command) => {
         if (command === "save" || command === "save-as") await save(command);
         else if (command === "undo") project.undo();

@@ -104,10 +104,19 @@ test("npm start FILE in a browser: the file saves to itself; killed, the work is
   first.child.kill("SIGKILL");
   expect(readFileSync(path, "utf8")).toBe(saved);
 
-  const second = await start();
+  const second = await start("mine.ribband.json");
   const again = await visit(second.address);
-  await again.getByText("mine.ribband.json").first().waitFor();
-  await again.getByRole("button", { name: /go on/i }).first().click();
+  await again.getByRole("alertdialog", { name: "There is unsaved work on mine.ribband.json" }).waitFor();
+  await again.getByRole("button", { name: "Open what was saved" }).click();
+  await again.locator('[data-dimension="length"]').getByText("4200 mm").waitFor();
+  // It waits on the start page, too, until it is taken or thrown away.
+  const third = await start();
+  const atStart = await visit(third.address);
+  await atStart.getByText("mine.ribband.json").first().waitFor();
+  await atStart.getByRole("button", { name: "Go on with it" }).waitFor();
+  await atStart.close();
+  await again.reload();
+  await again.getByRole("alertdialog").getByRole("button", { name: "Go on with it" }).click();
   await again.locator('[data-dimension="length"]').getByText("4300 mm").waitFor();
   await again.keyboard.press("Control+s");
   await expect.poll(() => lengthIn(readFileSync(path, "utf8")), { timeout: PATIENCE }).toBe(4300);
