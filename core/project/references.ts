@@ -126,6 +126,14 @@ function checkPairs(pairs: ShellSpec["radii"]["pairs"], faces: readonly string[]
     const found = between.map(shorten).join(" and ");
     if (between[0] === between[1]) problems.push({ path, found, allowed: "two different faces" });
     const key = [...between].sort().join("|");
+    const coping = between.find((face) => face.startsWith("coping/"));
+    if (coping && between[0] !== between[1] && key !== "coping/top|wall") {
+      const lip = key === "coping/lip|coping/top";
+      const allowed = lip
+        ? "left out: that radius is shell.coping.edge.radius"
+        : `a pair of faces that meet: ${coping} meets only ${coping === "coping/lip" ? "coping/top" : "wall"}`;
+      problems.push({ path, found, allowed });
+    }
     const earlier = seen.get(key);
     if (earlier === undefined) seen.set(key, i);
     else problems.push({ path, found, allowed: `another pair than that of shell.radii.pairs[${earlier}]` });

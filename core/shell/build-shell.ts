@@ -6,6 +6,7 @@ import type { ShellSpec } from "../project/schema.ts";
 import type { EdgeCut } from "../surface/field.ts";
 import { type Block, buildBlocks, covers } from "./blocks.ts";
 import { Drafted, Floor, Lip } from "./faces.ts";
+import { checkFittings } from "./fitting-places.ts";
 import { type FloorShape, shapeFloor, VALLEY } from "./floor-profile.ts";
 import { growCorners, type Level } from "./growth.ts";
 import { shiftSegments } from "./loop.ts";
@@ -34,9 +35,10 @@ export function buildShell(spec: ShellSpec): ShellResult {
   const radii = radiiOf(spec);
   const built = buildBlocks(spec.features, outline, radii, draft, floor.deepest);
   const { blocks } = built;
-  const growth = growCorners(outline, levelsOf(floor, blocks, radii), draft, spec.coping.rimRadius);
+  const growth = growCorners(outline, levelsOf(floor, blocks, radii), draft, radii.rim);
   const refusals: Refusal[] = [
-    ...checkCoping(spec, outline),
+    ...checkCoping(spec, outline, radii.rim),
+    ...checkFittings(spec.fittings, outline),
     ...checkLevels(spec, outline, floor, blocks, radii, draft),
     ...built.refusals,
     ...growth.refusals,
@@ -161,9 +163,9 @@ function joinFaces(
   );
   const water = roll([...own.map((f) => f.build()), ...alone], join);
 
-  const { rimRadius, edge, flange } = spec.coping;
+  const { edge, flange } = spec.coping;
   const top = new Plane(0, 0, -1, 0, index("coping/top"), count);
-  const rim = roll([water, top], radii.given("wall", "coping/top") ?? rimRadius, -1);
+  const rim = roll([water, top], radii.rim, -1);
   if (edge.kind === "flat") return { root: rim, valleys };
   const outer = shiftSegments(outline.chain.segments, -flange);
   if (!outer) throw new Error("the coping's outer edge was checked and must exist");

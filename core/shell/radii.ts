@@ -4,6 +4,8 @@ import type { Block } from "./blocks.ts";
 /** The explicit table of radii: what the project gives for a pair of faces, else the general radius of its kind. */
 export interface Radii {
   readonly cove: number;
+  /** Outward radius from the wall to the coping. */
+  readonly rim: number;
   /** Re-entrant radius of edges for which no pair is given. */
   readonly general: number;
   /** What the project gives for this very pair of faces, in either order. */
@@ -20,6 +22,7 @@ export function radiiOf(spec: ShellSpec): Radii {
   const given = (a: string, b: string) => table.get(key(a, b));
   return {
     cove: given("wall", "floor") ?? spec.radii.cove,
+    rim: given("wall", "coping/top") ?? spec.coping.rimRadius,
     general: spec.radii.step,
     given,
     step: (a, b) => given(a, b) ?? spec.radii.step,

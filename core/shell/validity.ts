@@ -11,16 +11,16 @@ import type { Radii } from "./radii.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
 
 /** The flange must hold the rim's and the lip's radius, and its outer edge must not meet itself in a reflex corner. */
-export function checkCoping(spec: ShellSpec, outline: Outline): Refusal[] {
-  const { flange, rimRadius, edge } = spec.coping;
+export function checkCoping(spec: ShellSpec, outline: Outline, rim: number): Refusal[] {
+  const { flange, edge } = spec.coping;
   const refusals: Refusal[] = [];
   const lip = edge.kind === "flat" ? 0 : edge.radius;
-  if (flange < rimRadius + lip + 10) {
+  if (flange < rim + lip + 10) {
     refusals.push({
       path: "shell.coping.flange",
       value: flange,
-      why: `a flange of ${flange} mm is thinner than the rim radius ${rimRadius} mm and the edge radius ${lip} mm together`,
-      wouldWork: `a flange of at least ${rimRadius + lip + 10} mm`,
+      why: `a flange of ${flange} mm is thinner than the rim radius ${rim} mm and the edge radius ${lip} mm together`,
+      wouldWork: `a flange of at least ${rim + lip + 10} mm`,
     });
   }
   if (edge.kind === "dropped" && edge.drop < edge.radius) {
@@ -53,7 +53,7 @@ export function checkLevels(
   draft: number,
 ): Refusal[] {
   const refusals: Refusal[] = [];
-  const rim = spec.coping.rimRadius;
+  const { rim } = radii;
   const { length, width } = outline.extent;
   for (const b of blocks) {
     const need = rim + Math.max(radii.step(b.top, "wall"), radii.step(b.riser, "wall")) + 5;

@@ -98,8 +98,9 @@ function putInOrder(drawn: Project): Project {
       },
       radii: {
         ...shell.radii,
+        // Not with the coping's faces, which come last: they meet none of these.
         pairs: shell.radii.pairs
-          .slice(0, faces.length - 1)
+          .slice(0, faces.length - 3)
           .map(({ radius }, i) => ({ between: [faces[i], faces[i + 1]] as [string, string], radius })),
       },
       features,

@@ -119,6 +119,23 @@ describe("references within a project file", () => {
     ]);
   });
 
+  it("a radius for a pair with the coping is that of the rim: the lip's stands with the coping", () => {
+    const pair = (...between: [string, string]) =>
+      told(({ shell }) => {
+        shell.radii.pairs = [{ between, radius: 30 }];
+      });
+    expect(pair("coping/top", "wall")).toEqual([]);
+    expect(pair("coping/lip", "coping/top")).toEqual([
+      'shell.radii.pairs[0].between is "coping/lip" and "coping/top"; it must be left out: that radius is shell.coping.edge.radius.',
+    ]);
+    expect(pair("floor", "coping/top")).toEqual([
+      'shell.radii.pairs[0].between is "floor" and "coping/top"; it must be a pair of faces that meet: coping/top meets only wall.',
+    ]);
+    expect(pair("wall", "coping/lip")).toEqual([
+      'shell.radii.pairs[0].between is "wall" and "coping/lip"; it must be a pair of faces that meet: coping/lip meets only coping/top.',
+    ]);
+  });
+
   it("a zone and a rule name a material of the kind that is cut for them", () => {
     expect(told(({ layup }) => layup.push(pad("a", "floor", "core-shet")))).toEqual([
       'layup[0].material is "core-shet", which is not in the list of materials; it must be the id of a sheet material: core-sheet. Did you mean core-sheet?',

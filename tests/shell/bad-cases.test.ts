@@ -301,3 +301,41 @@ describe("thin dams and slots", () => {
     expect(buildShell({ ...basin, features: [bench, facing(1500)] }).ok).toBe(true);
   });
 });
+
+test("a flange is measured against the radius that the rim really has", () => {
+  const coping = { flange: 80, rimRadius: 20, edge: { kind: "rolled", radius: 25 } } as const;
+  const rim = (radius: number) => ({
+    draftDeg: 0,
+    coping,
+    radii: { ...basin.radii, pairs: [{ between: ["wall", "coping/top"] as [string, string], radius }] },
+  });
+  const [first] = refused(rim(60));
+  expect(first.path).toBe("shell.coping.flange");
+  expect(first.why).toContain("rim radius 60 mm");
+  const flange = Number(/(\d+) mm/.exec(first.wouldWork)?.[1]);
+  const wide = build({ ...rim(60), coping: { ...coping, flange } });
+  // Middle of the rim's round, 60 mm about y = -1660, z = -60.
+  const off = 60 * (1 - Math.SQRT1_2);
+  expect(Math.abs(wide.field.evaluate(3000, -1600 - off, -off))).toBeLessThan(1e-6);
+  expect(build(rim(45)).field).toBeDefined();
+});
+
+describe("a fitting on the wall", () => {
+  const skimmer = (wall: ShellSpec["fittings"][number]["at"] & object) => ({
+    fittings: [{ id: "skimmer", kind: "skimmer", at: wall, width: 200, height: 150, clearance: 60 } as const],
+  });
+  test("on a run that the outline does not have is refused, with the runs there are", () => {
+    const [first] = refused(skimmer({ wall: { run: "side-9", part: 0.5 }, depth: 120 }));
+    expect(first.path).toBe("shell.fittings[0].at.wall.run");
+    expect(first.value).toBe("side-9");
+    const run = /: ([\w-]+),/.exec(first.wouldWork)?.[1] ?? "";
+    expect(build(skimmer({ wall: { run, part: 0.5 }, depth: 120 })).spec.fittings).toHaveLength(1);
+  });
+  test("past the end of its run is refused, with a distance that works", () => {
+    const at = (distance: number) => skimmer({ wall: { run: "right", distance }, depth: 120 });
+    const [first] = refused(at(5900));
+    expect(first.path).toBe("shell.fittings[0].at.wall.distance");
+    expect(first.wouldWork).toBe("at most 5200 mm");
+    expect(build(at(5200)).spec.fittings).toHaveLength(1);
+  });
+});
