@@ -1,3 +1,4 @@
+import { spawnSync } from "node:child_process";
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
@@ -24,6 +25,20 @@ test.each([
   const folder = ownFolder();
   mkdirSync(join(folder, "sub"));
   expect(() => readArguments(args, folder)).toThrow(sentence);
+});
+
+test("npm start refuses in one line, before it sets up or builds anything", () => {
+  const script = join(import.meta.dirname, "../../electron/launch/start.mjs");
+  const folder = ownFolder();
+  const { status, stdout, stderr } = spawnSync(process.execPath, [script, "gone.json"], {
+    encoding: "utf8",
+    env: { ...process.env, INIT_CWD: folder },
+  });
+  expect({ status, stdout, stderr }).toEqual({
+    status: 1,
+    stdout: "",
+    stderr: `There is no file ${join(folder, "gone.json")}.\n`,
+  });
 });
 
 test("Electron's binary is where its note says, if it is there", () => {

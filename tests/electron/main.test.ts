@@ -10,7 +10,14 @@ const folder = process.env.RIBBAND_FOLDER;
 const signals = ["SIGINT", "SIGTERM", "SIGHUP"] as const;
 const before = new Map(signals.map((signal) => [signal, process.listeners(signal)]));
 
-afterEach(() => {
+const runs: { windows: readonly { placed: boolean }[]; userData: string }[] = [];
+
+afterEach(async () => {
+  // The folder goes after the test; what is still being written into it must be there first.
+  for (const { windows, userData } of runs.splice(0)) {
+    if (windows.some(({ placed }) => placed))
+      await vi.waitFor(() => readFileSync(join(userData, "window.json")));
+  }
   process.argv = argv;
   if (folder === undefined) delete process.env.RIBBAND_FOLDER;
   for (const signal of signals) {
@@ -25,6 +32,7 @@ afterEach(() => {
 /** Runs the main script on a stand-in for Electron, as `electron . args` does. */
 async function run(args: string[] = [], userData = ownFolder(), first = true) {
   const stand = standIn(userData, first);
+  runs.push({ windows: stand.windows, userData });
   vi.resetModules();
   vi.doMock("electron", () => stand.electron);
   delete process.env.RIBBAND_FOLDER;

@@ -28,6 +28,8 @@ export class StandInWindow extends EventEmitter {
   minimised = false;
   focused = 0;
   gone = false;
+  /** Somebody asked where it stands: to write that down. */
+  placed = false;
 
   constructor(options: Record<string, unknown>, all: StandInWindow[]) {
     super();
@@ -72,6 +74,7 @@ export class StandInWindow extends EventEmitter {
     this.focused++;
   }
   getNormalBounds() {
+    this.placed = true;
     return { x: 10, y: 40, width: 1000, height: 700 };
   }
   setTitle(title: string): void {
