@@ -30,8 +30,9 @@ export function flatPatches(
   /** What the face's share lacks of the whole at a plan point; all of it off the surface. */
   const missing = (x: number, y: number): number => {
     const local = near(x, y, z);
-    if (Math.abs(local.evaluate(x, y, z)) > ON_SURFACE) return 1;
-    return 1 - local.shares(x, y, z)[face];
+    // The shares first: the value comes with them.
+    const share = local.shares(x, y, z)[face];
+    return Math.abs(local.evaluate(x, y, z)) > ON_SURFACE ? 1 : 1 - share;
   };
   return new Tracer(missing, box, cell).run();
 }

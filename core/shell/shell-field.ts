@@ -41,6 +41,8 @@ class ShellField implements Field {
   readonly gradient: Float64Array;
   private readonly node: Node;
   private readonly common: Common;
+  /** Where shares were last asked for, and the value and the gradient there, which come with them. */
+  private shared: Float64Array | null = null;
 
   constructor(node: Node, common: Common) {
     this.node = node;
@@ -66,7 +68,13 @@ class ShellField implements Field {
     return this.common.owner(shares);
   }
   evaluate(x: number, y: number, z: number): number {
-    const { gradient } = this;
+    const { gradient, shared } = this;
+    if (shared !== null && shared[0] === x && shared[1] === y && shared[2] === z) {
+      gradient[0] = shared[4];
+      gradient[1] = shared[5];
+      gradient[2] = shared[6];
+      return shared[3];
+    }
     this.node.evaluate(x, y, z, 0);
     gradient[0] = stack[1];
     gradient[1] = stack[2];
@@ -75,6 +83,12 @@ class ShellField implements Field {
   }
   shares(x: number, y: number, z: number): Float64Array {
     this.node.shares(x, y, z, 0);
+    this.shared ??= new Float64Array(7);
+    const { shared } = this;
+    shared[0] = x;
+    shared[1] = y;
+    shared[2] = z;
+    for (let i = 0; i < 4; i++) shared[3 + i] = stack[i];
     return shareStack.subarray(0, this.common.faces.length);
   }
   within(x: number, y: number, z: number, radius: number, band = radius / 2): Field {

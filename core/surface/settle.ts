@@ -54,6 +54,8 @@ export function settler(field: Field, contest: Contest): Settler {
       px = ox + s * lx + r * nx;
       py = oy + s * ly + r * ny;
       pz = oz + s * lz + r * nz;
+      // From the second point on it is near enough; a field's value costs nothing where its shares were just asked for.
+      const value = round > 0 ? contestValue(field, contest, px, py, pz) : Number.NaN;
       const f = field.evaluate(px, py, pz);
       const g = field.gradient;
       const slope = g[0] * nx + g[1] * ny + g[2] * nz;
@@ -65,7 +67,8 @@ export function settler(field: Field, contest: Contest): Settler {
         px += move * nx;
         py += move * ny;
         pz += move * nz;
-        return contestValue(field, contest, px, py, pz);
+        // Along its normal a surface's shares do not change.
+        return round > 0 ? value : contestValue(field, contest, px, py, pz);
       }
     }
     return Number.NaN;
