@@ -1,6 +1,7 @@
 import type { ComponentType } from "react";
 import type { Place } from "../document/session.ts";
 import { CuttingRoomCard } from "./cutting-room/card.tsx";
+import { KitTables } from "./cutting-room/tables.tsx";
 import { DrawingOfficeCard } from "./drawing-office/card.tsx";
 import { LayUpFloorCard } from "./lay-up-floor/card.tsx";
 import { ShellSummary } from "./shell-summary.tsx";
@@ -19,6 +20,6 @@ export interface PlaceParts {
 export const placeParts: Record<Place, PlaceParts> = {
   "drawing-office": { Bar: null, Card: DrawingOfficeCard, Foot: null },
   "lay-up-floor": { Bar: null, Card: LayUpFloorCard, Foot: null },
-  "cutting-room": { Bar: null, Card: CuttingRoomCard, Foot: null },
+  "cutting-room": { Bar: null, Card: CuttingRoomCard, Foot: KitTables, footSize: "56%" },
   showroom: { Bar: null, Card: ShellSummary, Foot: null },
 };

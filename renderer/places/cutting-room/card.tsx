@@ -2,20 +2,49 @@ import { printArea } from "../../../core/units/area.ts";
 import { printLength } from "../../../core/units/length.ts";
 import { printMass } from "../../../core/units/mass.ts";
 import { useResults, useSession } from "../../desk.ts";
+import { session } from "../../document/session.ts";
+import type { Measure } from "../../parts/figure.ts";
+import { FigureField, type FigureTaker } from "../../parts/figure-field.tsx";
 import { isImperial } from "../../parts/imperial.ts";
 import { words } from "../../words.ts";
 import styles from "./card.module.css";
+import { useKit } from "./use-kit.ts";
 
-/** The card of the cutting room: what one shell takes of each material. */
+/** A lot of a thousand shells is more than any shop lays up between two changes of a model. */
+const shells: Measure = { kind: "count", unit: "", min: 1, max: 999, step: 1 };
+
+/** The lot is no part of the project: what is taken is kept in the session, a drag from its first value on. */
+const taker: FigureTaker = {
+  take(lot) {
+    session.setState({ lot });
+    return null;
+  },
+  drag() {
+    const { lot: before } = session.getState();
+    return { show: taker.take, keep() {}, drop: () => session.setState({ lot: before }) };
+  },
+};
+
+/** The card of the cutting room: how many shells the lot has, and what they take of each material. */
 export function CuttingRoomCard() {
-  const kit = useResults((r) => r.kit);
+  const { kit, state } = useKit();
+  const lot = useSession((s) => s.lot);
   const lengths = useSession((s) => s.lengths);
+  const doubts = useResults((r) => r.kit?.doubts ?? none);
   const imperial = isImperial(lengths);
   return (
-    <section className={styles.card}>
-      <h2>{words.cutting.title}</h2>
+    <section className={styles.card} data-stale={state !== "ready" || undefined}>
+      <FigureField
+        label={words.cutting.lot}
+        value={lot}
+        measure={shells}
+        lengths={lengths}
+        taker={taker}
+        name="lot"
+      />
+      <h2>{words.cutting.title(lot)}</h2>
       {kit?.totals.map(({ material, name, kind, pieces, areaMm2, lengthMm, massKg }) => (
-        <dl key={material} data-figures="">
+        <dl key={material} data-figures="" data-material={material}>
           <dt>{name}</dt>
           <dd>{words.cutting.pieces(pieces)}</dd>
           <dd>{printArea(areaMm2 / 1e6, imperial ? "ft2" : "m2")}</dd>
@@ -23,7 +52,19 @@ export function CuttingRoomCard() {
           <dd>{printMass(massKg, imperial ? "lb" : "kg")}</dd>
         </dl>
       ))}
+      {!kit && <p>{state === "wrong" ? words.cutting.wrongFirst : words.cutting.computing}</p>}
       {kit?.totals.length === 0 && <p>{words.cutting.nothing}</p>}
+      {doubts.length > 0 && (
+        <ul className={styles.doubts} aria-label={words.card.look}>
+          {doubts.map(({ zone, says }) => (
+            <li key={`${zone} ${says}`}>
+              <strong>{zone}</strong> {says}
+            </li>
+          ))}
+        </ul>
+      )}
     </section>
   );
 }
+
+const none: readonly { readonly zone: string; readonly says: string }[] = [];
