@@ -20,14 +20,25 @@ export function mayOpenOutside(address: string, hosts: readonly string[] = outsi
   return url?.protocol === "https:" && hosts.includes(url.host) && url.username === "" && url.password === "";
 }
 
-/** A frame as Electron names it; it is null once the frame is gone. */
+/** A frame as Electron names it (WebFrameMain). */
 export interface Frame {
   readonly url: string;
+  readonly processId: number;
+  /** Unique in its process. */
+  readonly frameToken: string;
 }
 
-/** Only the window's own main frame, showing the app's own page, is listened to. */
+/**
+ * Only the window's own main frame, showing the app's own page, is listened to.
+ * @param sender null once the frame is gone
+ */
 export function isTrustedSender(sender: Frame | null, mainFrame: Frame | undefined): boolean {
-  return sender !== null && sender === mainFrame && isOwnPage(sender.url);
+  return (
+    sender !== null &&
+    sender.processId === mainFrame?.processId &&
+    sender.frameToken === mainFrame.frameToken &&
+    isOwnPage(sender.url)
+  );
 }
 
 function parse(address: string): URL | undefined {

@@ -19,7 +19,7 @@ import { placeOn, smallest, windowPlace } from "./window-place.ts";
 
 app.setName("Ribband");
 // The identity of the installed app, so that Windows shows its windows and files as one.
-app.setAppUserModelId("ribband.desktop");
+if (process.platform === "win32") app.setAppUserModelId("ribband.desktop");
 app.enableSandbox();
 protocol.registerSchemesAsPrivileged([
   { scheme: appScheme, privileges: { standard: true, secure: true, supportFetchAPI: true } },

@@ -38,15 +38,16 @@ describe("which page is the app's own", () => {
 });
 
 describe("who is listened to", () => {
-  const main = { url: "app://ribband/index.html" };
+  const main = { url: "app://ribband/index.html", processId: 7, frameToken: "A3" };
   test("the window's main frame on the app's own page", () => {
-    expect(isTrustedSender(main, main)).toBe(true);
+    expect(isTrustedSender({ ...main }, main)).toBe(true);
   });
-  test("no frame that is gone, no inner frame, no other window, no other page", () => {
+  test("no frame that is gone, no inner frame, no other process, no window that is gone, no other page", () => {
     expect(isTrustedSender(null, main)).toBe(false);
+    expect(isTrustedSender({ ...main, frameToken: "B4" }, main)).toBe(false);
+    expect(isTrustedSender({ ...main, processId: 8 }, main)).toBe(false);
     expect(isTrustedSender(main, undefined)).toBe(false);
-    expect(isTrustedSender({ ...main }, main)).toBe(false);
-    const elsewhere = { url: "https://example.org/" };
+    const elsewhere = { ...main, url: "https://example.org/" };
     expect(isTrustedSender(elsewhere, elsewhere)).toBe(false);
   });
 });

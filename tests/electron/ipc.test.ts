@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { bridge } from "../../electron/desktop/bridge.ts";
-import { isTrustedSender } from "../../electron/desktop/guards.ts";
+import { type Frame, isTrustedSender } from "../../electron/desktop/guards.ts";
 import { listen, tell } from "../../electron/desktop/ipc.ts";
 import {
   type Bridge,
@@ -9,9 +9,9 @@ import {
   type Outcome,
 } from "../../renderer/document/host/contract.ts";
 
-type Listener = (event: { senderFrame: { url: string } | null }, ...args: unknown[]) => Promise<Outcome>;
+type Listener = (event: { senderFrame: Frame | null }, ...args: unknown[]) => Promise<Outcome>;
 
-const main = { url: "app://ribband/index.html" };
+const main: Frame = { url: "app://ribband/index.html", processId: 7, frameToken: "A3" };
 
 function listening() {
   const wire = new Map<string, Listener>();
@@ -42,9 +42,9 @@ describe("the main process", () => {
 
   test.each([
     ["a frame that is gone", null],
-    ["an inner frame with the same address", { url: main.url }],
-    ["another site's frame", { url: "https://example.org/" }],
-    ["a file", { url: "file:///tmp/x.html" }],
+    ["an inner frame with the same address", { ...main, frameToken: "B4" }],
+    ["another site's frame", { ...main, url: "https://example.org/" }],
+    ["a file", { ...main, url: "file:///tmp/x.html" }],
   ])("answers nothing to %s, on any channel", async (_, senderFrame) => {
     const { wire, asked } = listening();
     for (const listener of wire.values())

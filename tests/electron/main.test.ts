@@ -88,7 +88,9 @@ describe("the desktop app starts", () => {
   test("only the window's own frame is answered", async () => {
     const { window, channels } = await run([project()]);
     const listener = channels.get("ribband:named")!;
-    expect(await listener({ senderFrame: { url: window.webContents.mainFrame.url } })).toMatchObject({
+    expect(
+      await listener({ senderFrame: { ...window.webContents.mainFrame, frameToken: "B4" } }),
+    ).toMatchObject({
       ok: false,
     });
     expect(await listener({ senderFrame: null })).toMatchObject({ ok: false });

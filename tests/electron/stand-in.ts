@@ -5,7 +5,7 @@
 import { EventEmitter } from "node:events";
 
 class Contents extends EventEmitter {
-  readonly mainFrame = { url: "app://ribband/index.html" };
+  readonly mainFrame = { url: "app://ribband/index.html", processId: 7, frameToken: "A3" };
   readonly sent: unknown[][] = [];
   reloads = 0;
   setWindowOpenHandler(): void {}
