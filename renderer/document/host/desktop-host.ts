@@ -1,24 +1,10 @@
 import { answerOf, asking } from "./ask.ts";
 import { closeListeners } from "./close-listeners.ts";
-import {
-  type Bridge,
-  desktopChannels,
-  desktopEvents,
-  type MenuCommand,
-  type SaveResult,
-} from "./contract.ts";
+import { type Bridge, desktopChannels, desktopEvents, type SaveResult } from "./contract.ts";
 import { onFileDropped } from "./dropped.ts";
 import type { Host } from "./host.ts";
 import { withoutLive } from "./live-states.ts";
 import { rememberedOpen, rememberOpen } from "./open-place.ts";
-
-/** Commands of the menu that belong to the text while one is being typed, as the system's own editing words. */
-const textCommands: Partial<Record<MenuCommand, string>> = {
-  undo: "undo",
-  redo: "redo",
-  delete: "delete",
-  "select-all": "selectAll",
-};
 
 /** The host in the desktop window, over what the preload script lends. */
 export function desktopHost(bridge: Bridge): Host {
@@ -61,14 +47,7 @@ export function desktopHost(bridge: Bridge): Host {
     }),
     export: (file) => ask("export", file),
     settings: { get: () => ask("getSettings"), set: (settings) => ask("setSettings", settings) },
-    onCommand: (listener) =>
-      bridge.on("command", (value) => {
-        const command = desktopEvents.command.parse(value);
-        const inText = textCommands[command];
-        // The menu takes the key before the text gets it (on macOS), so the text is given it back.
-        if (inText !== undefined && isTyping()) document.execCommand(inText);
-        else listener(command);
-      }),
+    onCommand: (listener) => bridge.on("command", (value) => listener(desktopEvents.command.parse(value))),
     onOpenFile(listener) {
       const endNamed = bridge.on("named", async () => {
         const handle = await ask("named");
@@ -83,12 +62,4 @@ export function desktopHost(bridge: Bridge): Host {
     onCloseAsked: onClose.add,
     setTitle: (title) => void ask("setTitle", title),
   };
-}
-
-function isTyping(): boolean {
-  const { activeElement } = document;
-  return (
-    activeElement instanceof HTMLTextAreaElement ||
-    (activeElement instanceof HTMLInputElement && activeElement.selectionStart !== null)
-  );
 }

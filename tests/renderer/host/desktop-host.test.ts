@@ -60,7 +60,7 @@ beforeEach(async () => {
     };
   }, Object.keys(desktopChannels));
   await page.route("http://ribband.example/", (route) =>
-    route.fulfill({ contentType: "text/html", body: "<!doctype html><input id=field>" }),
+    route.fulfill({ contentType: "text/html", body: "<!doctype html>" }),
   );
   await page.goto("http://ribband.example/");
   await page.addScriptTag({ content: script });
@@ -135,34 +135,18 @@ describe("files", () => {
   });
 });
 
-describe("the menu's commands", () => {
-  beforeEach(() =>
-    page.evaluate(async () => {
-      const at = window as unknown as { heard: string[] };
-      at.heard = [];
-      (await window.host).onCommand((command) => at.heard.push(command));
-    }),
-  );
-  const heard = () => page.evaluate(() => (window as unknown as { heard: string[] }).heard);
-
-  test("reach the app", async () => {
-    for (const command of ["save", "undo", "delete"]) await say("command", command);
-    expect(await heard()).toEqual(["save", "undo", "delete"]);
+test("the menu's commands reach the app", async () => {
+  await page.evaluate(async () => {
+    const at = window as unknown as { heard: string[] };
+    at.heard = [];
+    (await window.host).onCommand((command) => at.heard.push(command));
   });
-
-  test("undo and the like belong to the text while one is typed", async () => {
-    await page.click("#field");
-    await page.keyboard.type("3800");
-    await say("command", "undo");
-    expect(await page.inputValue("#field")).toBe("");
-    await say("command", "redo");
-    expect(await page.inputValue("#field")).toBe("3800");
-    await say("command", "select-all");
-    await say("command", "delete");
-    expect(await page.inputValue("#field")).toBe("");
-    await say("command", "save");
-    expect(await heard()).toEqual(["save"]);
-  });
+  for (const command of ["save", "undo", "delete"]) await say("command", command);
+  expect(await page.evaluate(() => (window as unknown as { heard: string[] }).heard)).toEqual([
+    "save",
+    "undo",
+    "delete",
+  ]);
 });
 
 describe("closing", () => {
