@@ -111,7 +111,7 @@ function repair(
 }
 
 /** Puts the triangles round a vertex on the list. */
-function putRound(m: Facets, v: number, list: Worklist): void {
+export function putRound(m: Facets, v: number, list: Worklist): void {
   const start = startOf(m, v);
   let h = start;
   do {

@@ -1,7 +1,7 @@
 import type { Field } from "../surface/field.ts";
 import { BEYOND_DOUBT, closeGaps } from "./close-gaps.ts";
-import { type Facets, TAKEN } from "./facets.ts";
-import { improve } from "./improve.ts";
+import { type Facets, SEATED, TAKEN } from "./facets.ts";
+import { improve, putRound } from "./improve.ts";
 import { cellsFor, sampleLattice } from "./lattice.ts";
 import type { MeshOptions, SurfaceMesh } from "./mesh.ts";
 import { dualNet } from "./nets.ts";
@@ -34,8 +34,12 @@ const GAP_ROUNDS = 8;
 const MANY = 500;
 /** A preview's triangles with an angle under this are mended. */
 const POOR = shapeAt(14);
-/** Distance from the surface at which a vertex counts as seated, mm. */
+/** Distance from the surface at which a vertex counts as seated, and up to which it was taken for flat by rounding only, mm. */
 const ON_SURFACE = 1e-7;
+const ROUNDING = 1e-3;
+/** How far a vertex wrongly taken for flat may have to move, mm, and rounds of mending what lies round such vertices. */
+const SETTLE_REACH = 60;
+const SETTLINGS = 3;
 
 /**
  * Meshes the zero set of `field` within its bounds, cut at its edge. Every vertex lies on the surface (|f| < 1e-8 mm),
@@ -60,7 +64,12 @@ export function meshSurface(field: Field, options: MeshOptions): SurfaceMesh {
     improve(m, seat, chord);
     holdGaps(m, space, seat, limit);
   } else improve(m, seat, chord, poorOf(m));
-  settle(m, space, seat);
+  for (let round = 0; round < SETTLINGS; round++) {
+    const mended = settle(m, space, seat);
+    if (mended.length === 0) break;
+    refine(m, seat, fineness, mended);
+    improve(m, seat, chord, mended);
+  }
   return finish(space, m);
 }
 
@@ -95,26 +104,34 @@ function holdGaps(m: Facets, space: Space, seat: Seat, limit: number): void {
   }
 }
 
-/** Seats the vertices that were taken to lie in a plane face, because all round them did, and do not quite. */
-function settle(m: Facets, space: Space, seat: Seat): void {
+/**
+ * Seats the vertices that were taken to lie in a plane face, because all round them did, and do not quite. Returns the
+ * triangles at those that were far off: between two points of a wall a fillet may come and go.
+ */
+function settle(m: Facets, space: Space, seat: Seat): Worklist {
   const { position, normal, onCut } = m;
   const { point } = seat;
+  const far = makeWorklist(m.triangles);
   for (let v = 0; v < m.vertices; v++) {
     const at = 3 * v;
     const x = position[at];
     const y = position[at + 1];
     const z = position[at + 2];
     if (m.leaving[v] < 0 || m.standing[v] !== TAKEN) continue;
-    if (Math.abs(space.fieldAt(x, y, z).evaluate(x, y, z)) < ON_SURFACE) continue;
+    const off = Math.abs(space.fieldAt(x, y, z).evaluate(x, y, z));
+    if (off < ON_SURFACE) continue;
     point[0] = x;
     point[1] = y;
     point[2] = z;
-    if (!(onCut[v] === 1 ? seat.onCut(1) : seat.onSurface(1))) continue;
+    if (!(onCut[v] === 1 ? seat.onCut(SETTLE_REACH) : seat.onSurface(SETTLE_REACH))) continue;
     for (let i = 0; i < 3; i++) {
       position[at + i] = point[i];
       normal[at + i] = seat.normal[i];
     }
+    m.standing[v] = SEATED;
+    if (off > ROUNDING) putRound(m, v, far);
   }
+  return far;
 }
 
 /** The triangles worth mending in a preview, which is looked at for a tenth of a second. */
