@@ -1,0 +1,30 @@
+import type { LengthStyle } from "../../../../core/units/length.ts";
+import type { Pen } from "./pen.ts";
+import { ticksOf } from "./ticks.ts";
+
+/** Height of the tape over the drawing, and of the lane for names below it, pixels. */
+export const RULER = 30;
+export const HEAD = RULER + 16;
+
+/** The tape along the top: ticks in the units that are shown, figures at the long ones. */
+export function drawRuler(pen: Pen, from: number, to: number, lengths: LengthStyle, width: number): void {
+  const { ink, inks, window } = pen;
+  ink.fillStyle = inks.sheet;
+  ink.fillRect(0, 0, width, HEAD);
+  const [low, high] = [Math.max(from, window.x), Math.min(to, window.x + width / window.scale)];
+  ink.beginPath();
+  ink.moveTo(pen.x(low), RULER - 0.5);
+  ink.lineTo(pen.x(high), RULER - 0.5);
+  const ticks = ticksOf(low, high, window.scale, lengths);
+  for (const { at, rank } of ticks) {
+    const x = Math.round(pen.x(at)) + 0.5;
+    ink.moveTo(x, RULER);
+    ink.lineTo(x, RULER - [4, 8, 12][rank]);
+  }
+  pen.stroke(inks.ink, 1);
+  for (const { at, label, rank } of ticks) {
+    const x = pen.x(at);
+    const align = x < 16 ? "left" : x > width - 28 ? "right" : "center";
+    if (rank === 2) pen.text(label, Math.min(Math.max(x, 2), width - 2), RULER - 15, inks.ink, align);
+  }
+}

@@ -1,0 +1,207 @@
+import type { Desk } from "../../../desk.ts";
+import { selectedZones, session } from "../../../document/session.ts";
+import { themeOf } from "../../../look/theme.ts";
+import { outlineOf } from "../../../tools/rim-places.ts";
+import { drawFace } from "./draw-face.ts";
+import { drawHandles, drawMoved, drawPointer } from "./draw-handles.ts";
+import { drawRuler, HEAD } from "./draw-ruler.ts";
+import { drawMarks, drawNames, drawWall, type Lit } from "./draw-wall.ts";
+import type { Moved, Point } from "./grips.ts";
+import { type Inks, readInks, Swatches } from "./inks.ts";
+import { Pen } from "./pen.ts";
+import { type Board, boardOf } from "./shown.ts";
+import { isLaying, tapeState } from "./tape-state.ts";
+import { panned, showing, type Window, wholeOf, zoomed } from "./window.ts";
+
+/**
+ * The canvas of the tape: it listens to the stores and draws when something changed, once a frame. What the pointer does is in
+ * `tape-pointer.ts` and `tape-keys.ts`.
+ */
+export class TapeBoard {
+  readonly canvas: HTMLCanvasElement;
+  readonly desk: Desk;
+  board: Board | null = null;
+  /** Where the pointer or the cross moved by keys is; null: nowhere on the tape. */
+  point: Point | null = null;
+  /** A zone that is being moved, or was and has not been laid again yet. */
+  moved: Moved | null = null;
+  /** A row of ribs that is being drawn. */
+  row: readonly [number, number] | null = null;
+  private window: Window | null = null;
+  private inks: {
+    readonly theme: string;
+    readonly dpr: number;
+    readonly inks: Inks;
+    readonly swatches: Swatches;
+  } | null = null;
+  private frame = 0;
+  private drawn: (() => void)[] = [];
+  private readonly leave: (() => void)[];
+
+  constructor(canvas: HTMLCanvasElement, desk: Desk) {
+    this.canvas = canvas;
+    this.desk = desk;
+    const resized = new ResizeObserver(() => {
+      if (this.window && this.isWhole) this.window = null;
+      this.redraw();
+    });
+    resized.observe(canvas);
+    this.leave = [
+      () => resized.disconnect(),
+      session.subscribe(() => this.redraw()),
+      desk.results.subscribe((now, before) => {
+        if (now.tape !== before.tape) this.takeTape();
+      }),
+      desk.project.state.subscribe((now, before) => {
+        if (now.dragging === null && now.project === before.history.project) this.moved = null;
+        this.redraw();
+      }),
+      tapeState.subscribe((now, before) => {
+        if (now.shown !== before.shown) {
+          this.window = null;
+          this.point = null;
+          this.takeTape();
+        }
+        this.redraw();
+      }),
+    ];
+    this.takeTape();
+  }
+
+  end(): void {
+    cancelAnimationFrame(this.frame);
+    for (const leave of this.leave) leave();
+  }
+
+  /** Calls back after each drawing. Gives back how to leave. */
+  onDrawn(listener: () => void): () => void {
+    this.drawn.push(listener);
+    return () => {
+      this.drawn = this.drawn.filter((each) => each !== listener);
+    };
+  }
+
+  redraw(): void {
+    if (this.frame === 0) this.frame = requestAnimationFrame(() => this.draw());
+  }
+
+  get outline() {
+    return outlineOf(this.desk.project.state.getState().project.shell.outline);
+  }
+
+  /** Millimetres a pixel. */
+  get grain(): number {
+    return 1 / this.seen().scale;
+  }
+
+  /** The point of the drawing at a place of the canvas, pixels. */
+  pointAt(x: number, y: number): Point {
+    const { x: left, y: top, scale } = this.seen();
+    return { along: left + x / scale, down: top + (y - HEAD) / scale };
+  }
+
+  zoom(factor: number, x = this.paper.width / 2, y = HEAD + this.paper.height / 2): void {
+    if (!this.board) return;
+    this.window = zoomed(this.seen(), factor, [x, y - HEAD], this.board.extent, this.paper);
+    this.redraw();
+  }
+
+  pan(dx: number, dy: number): void {
+    if (!this.board) return;
+    this.window = panned(this.seen(), dx, dy, this.board.extent, this.paper);
+    this.redraw();
+  }
+
+  /** Brings a point into sight. */
+  show({ along, down }: Point): void {
+    if (!this.board) return;
+    this.window = showing(this.seen(), along, down, this.board.extent, this.paper);
+    this.redraw();
+  }
+
+  fit(): void {
+    this.window = null;
+    this.redraw();
+  }
+
+  /** Where a point of the drawing is on the canvas, pixels. */
+  placeOf({ along, down }: Point): readonly [number, number] {
+    const { x, y, scale } = this.seen();
+    return [(along - x) * scale, HEAD + (down - y) * scale];
+  }
+
+  private get paper() {
+    return { width: this.canvas.clientWidth, height: Math.max(1, this.canvas.clientHeight - HEAD) };
+  }
+
+  private get isWhole(): boolean {
+    return (
+      this.board !== null &&
+      this.window !== null &&
+      this.window.scale <= wholeOf(this.board.extent, this.paper).scale
+    );
+  }
+
+  private seen(): Window {
+    if (!this.board) return { x: 0, y: 0, scale: 0.05 };
+    return this.window ?? wholeOf(this.board.extent, this.paper);
+  }
+
+  private takeTape(): void {
+    this.board = boardOf(this.desk.results.getState(), tapeState.getState().shown);
+    this.moved = null;
+    this.redraw();
+  }
+
+  private draw(): void {
+    this.frame = 0;
+    this.paint();
+    for (const listener of this.drawn) listener();
+  }
+
+  private paint(): void {
+    const { canvas, board } = this;
+    const { clientWidth: width, clientHeight: height } = canvas;
+    const dpr = Math.min(2, devicePixelRatio);
+    if (canvas.width !== Math.round(width * dpr)) canvas.width = Math.round(width * dpr);
+    if (canvas.height !== Math.round(height * dpr)) canvas.height = Math.round(height * dpr);
+    const ink = canvas.getContext("2d");
+    if (!ink) throw new Error("The browser gives no canvas to draw the tape on.");
+    ink.setTransform(dpr, 0, 0, dpr, 0, 0);
+    ink.clearRect(0, 0, width, height);
+    if (!board) return;
+    const { inks, swatches } = this.inksFor(dpr);
+    const pen = new Pen(ink, inks, swatches, this.seen(), HEAD);
+    const lit = this.lit();
+    const state = session.getState();
+    if (board.face) drawFace(pen, board.face, board.placed, lit);
+    else {
+      drawWall(pen, board.wall, board.placed, lit);
+      drawNames(pen, board.wall, height);
+      if (this.moved) drawMoved(pen, board, this.moved);
+      const { outline } = this;
+      if (outline)
+        drawHandles(pen, board, this.desk.project.state.getState().project, outline, selectedZones(state));
+    }
+    drawPointer(pen, board, this.point, this.row, isLaying() && !board.face);
+    drawRuler(pen, board.extent.x0, board.extent.x1, state.lengths, width);
+    if (!board.face) drawMarks(pen, board.wall);
+  }
+
+  private lit(): Lit {
+    const { hovered, selected, hidden } = session.getState();
+    const things = hovered ? [hovered, ...selected] : selected;
+    const ids = (zones: boolean) =>
+      new Set(things.filter(({ kind }) => (kind === "zone") === zones).map(({ id }) => id));
+    return { zones: ids(true), others: ids(false), hidden };
+  }
+
+  private inksFor(dpr: number) {
+    const theme = themeOf(session.getState());
+    if (this.inks?.theme !== theme || this.inks.dpr !== dpr) {
+      const inks = readInks(this.canvas);
+      this.inks = { theme, dpr, inks, swatches: new Swatches(inks, dpr) };
+    }
+    return this.inks;
+  }
+}
