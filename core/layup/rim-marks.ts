@@ -64,10 +64,13 @@ function deepCentre({ chain }: Outline): number {
   let best = 0;
   let furthest = -Infinity;
   const yAt = (station: number) => pointAt(chain, station).y;
+  let after = yAt(STEP / 2);
   for (let s = STEP / 2; s < chain.length; s += STEP) {
     let [low, high] = [s, s + STEP];
-    if (yAt(low) * yAt(high) > 0) continue;
-    const sign = yAt(low) <= 0 ? 1 : -1;
+    const before = after;
+    after = yAt(high);
+    if (before * after > 0) continue;
+    const sign = before <= 0 ? 1 : -1;
     for (let round = 0; round < 50; round++) {
       const middle = (low + high) / 2;
       if (sign * yAt(middle) <= 0) low = middle;

@@ -35,6 +35,8 @@ export function endOf(ray: Ray, last: number): number {
   return Math.min(last, ray.crossing, ray.edge, ray.lost);
 }
 
+/** Rays whose columns share one array. */
+const RAYS_A_SLAB = 64;
 /** Numbers a column in `Ray.data`. */
 export const RAY_STRIDE = 9;
 
@@ -62,6 +64,7 @@ export function rayShooter(field: Field, curve: SurfaceCurve, left: Columns, rig
   const before = new Float64Array(9);
   const after = new Float64Array(9);
   const geodesic = newGeodesic();
+  const sides = [roomFor(left), roomFor(right)];
   const likes = [left, right].map(({ count }) => Array.from({ length: Math.max(0, count - 1) }, newThrows));
   return (station) => {
     curvePointAt(curve, station, base);
@@ -74,9 +77,24 @@ export function rayShooter(field: Field, curve: SurfaceCurve, left: Columns, rig
     }
     return {
       station,
-      left: shootRay(near, geodesic, base, 1, left, likes[0]),
-      right: shootRay(near, geodesic, base, -1, right, likes[1]),
+      left: shootRay(near, geodesic, base, 1, left, sides[0](), likes[0]),
+      right: shootRay(near, geodesic, base, -1, right, sides[1](), likes[1]),
     };
+  };
+}
+
+/** Hands out room for one ray's columns at a time, cut from large arrays: thousands of small ones are slow to make. */
+function roomFor({ count }: Columns): () => Float64Array {
+  const size = RAY_STRIDE * count;
+  let slab = new Float64Array(0);
+  let used = 0;
+  return () => {
+    if (used + size > slab.length) {
+      slab = new Float64Array(RAYS_A_SLAB * size);
+      used = 0;
+    }
+    used += size;
+    return slab.subarray(used - size, used);
   };
 }
 
@@ -87,9 +105,9 @@ function shootRay(
   base: Float64Array,
   side: number,
   columns: Columns,
+  data: Float64Array,
   likes: readonly Throws[],
 ): Ray {
-  const data = new Float64Array(RAY_STRIDE * columns.count);
   const ray: Ray = { data, edge: Infinity, lost: Infinity, crossing: Infinity };
   const dx = side * (base[7] * base[5] - base[8] * base[4]);
   const dy = side * (base[8] * base[3] - base[6] * base[5]);
