@@ -1,4 +1,19 @@
-import type { ArcEdge, LineEdge } from "./plan-edges.ts";
+/** The whole line or circle that a neighbour of the corner lies on; the ground on its right. */
+export type Carrier =
+  | {
+      readonly kind: "line";
+      readonly ax: number;
+      readonly ay: number;
+      readonly ux: number;
+      readonly uy: number;
+    }
+  | {
+      readonly kind: "arc";
+      readonly cx: number;
+      readonly cy: number;
+      readonly radius: number;
+      readonly sense: 1 | -1;
+    };
 
 /** A plan corner whose radius grows from `from` at depth `top` and above to `to` at depth `bottom` and below. */
 export interface Growth {
@@ -59,22 +74,15 @@ export class GrowingCorner {
   readonly wedgeHalf: number;
 
   private readonly growth: Growth;
-  private readonly prev: LineEdge | ArcEdge;
-  private readonly next: LineEdge | ArcEdge;
+  private readonly prev: Carrier;
+  private readonly next: Carrier;
   private readonly straight: boolean;
   private readonly x0: number;
   private readonly y0: number;
   private readonly tan: number;
 
   /** `x`, `y`: the arc's centre at radius `from`; `prev` and `next`: what the arc runs into; `draft` in radians. */
-  constructor(
-    growth: Growth,
-    prev: LineEdge | ArcEdge,
-    next: LineEdge | ArcEdge,
-    x: number,
-    y: number,
-    draft: number,
-  ) {
+  constructor(growth: Growth, prev: Carrier, next: Carrier, x: number, y: number, draft: number) {
     this.growth = growth;
     this.prev = prev;
     this.next = next;
@@ -193,7 +201,7 @@ const p = new Float64Array(3);
 const q = new Float64Array(3);
 
 /** Signed distance to an edge's carrier (the whole line or circle): value, then its gradient. */
-function carrier(e: LineEdge | ArcEdge, x: number, y: number, out: Float64Array): void {
+function carrier(e: Carrier, x: number, y: number, out: Float64Array): void {
   if (e.kind === "line") {
     out[0] = (x - e.ax) * e.uy - (y - e.ay) * e.ux;
     out[1] = e.uy;

@@ -1,5 +1,4 @@
 import type { ShellSpec } from "../project/schema.ts";
-import type { Block } from "./blocks.ts";
 
 /** The explicit table of radii: what the project gives for a pair of faces, else the general radius of its kind. */
 export interface Radii {
@@ -32,8 +31,14 @@ export function radiiOf(spec: ShellSpec): Radii {
 
 const key = (a: string, b: string): string => (a < b ? `${a}|${b}` : `${b}|${a}`);
 
+/** The two faces of a tier of a feature. */
+interface Tier {
+  readonly top: string;
+  readonly riser: string;
+}
+
 /** Radius between two tiers, or a tier and the floor (`b` null): the largest given for a pair of their faces. */
-export function betweenBlocks(radii: Radii, a: Block, b: Block | null): number {
+export function betweenBlocks(radii: Radii, a: Tier, b: Tier | null): number {
   const others = b ? [b.top, b.riser] : ["floor"];
   const given = [a.top, a.riser].flatMap((f) => others.map((o) => radii.step(f, o)));
   const special = given.filter((r) => r !== radii.general);
