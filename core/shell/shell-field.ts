@@ -23,6 +23,7 @@ export function fieldOf(
     edge,
     thinnest,
     gradient: new Float64Array(3),
+    shares: shareStack.subarray(0, faces.length),
     owner: (shares) => ownerOf(shares, groups),
   });
 }
@@ -34,6 +35,8 @@ interface Common {
   readonly edge: EdgeCut | null;
   readonly thinnest: number;
   readonly gradient: Float64Array;
+  /** Where the root's shares are left. */
+  readonly shares: Float64Array;
   readonly owner: (shares: Float64Array) => number;
 }
 
@@ -89,7 +92,7 @@ class ShellField implements Field {
     shared[1] = y;
     shared[2] = z;
     for (let i = 0; i < 4; i++) shared[3 + i] = stack[i];
-    return shareStack.subarray(0, this.common.faces.length);
+    return this.common.shares;
   }
   within(x: number, y: number, z: number, radius: number, band = radius / 2): Field {
     const pass = ++passes;

@@ -20,10 +20,11 @@ const CREASE = 0.05;
  * Finds points of the line {field = 0, contest = 0}. A sample is nine numbers: point, unit tangent, unit normal. `settle`
  * moves the sample's point square to the tangent given with it until both constraints hold within 1e-7 mm, then writes
  * the exact tangent (first side on the left: left = normal × tangent) and normal. It returns false, and leaves the
- * sample as it was, where no such point lies within reach or the contest is flat there.
+ * sample as it was, where no such point lies within reach or the contest is flat there. `framed` says that the sample has a normal
+ * already, near enough to look along.
  */
 export interface Settler {
-  settle(sample: Float64Array, at: number): boolean;
+  settle(sample: Float64Array, at: number, framed?: boolean): boolean;
 }
 
 /** Makes a settler for one line; it allocates nothing; give it a `nearby` field. */
@@ -158,14 +159,23 @@ export function settler(field: Field, contest: Contest): Settler {
     return square(tx, ty, tz);
   };
 
-  const settle = (sample: Float64Array, at: number): boolean => {
+  const settle = (sample: Float64Array, at: number, framed = false): boolean => {
     let tx = sample[at + 3];
     let ty = sample[at + 4];
     let tz = sample[at + 5];
     ox = sample[at];
     oy = sample[at + 1];
     oz = sample[at + 2];
-    if (!(frame(tx, ty, tz) && findZero()) && !(frameBetween(tx, ty, tz) && findZero())) return false;
+    if (framed) {
+      nx = sample[at + 6];
+      ny = sample[at + 7];
+      nz = sample[at + 8];
+    }
+    const found =
+      (framed && square(tx, ty, tz) && findZero()) ||
+      (frame(tx, ty, tz) && findZero()) ||
+      (frameBetween(tx, ty, tz) && findZero());
+    if (!found) return false;
 
     // Exact frame there: normal from the gradient, tangent from how the contest falls along and across the guess.
     if (!unitNormal(field, px, py, pz, m)) return false;

@@ -248,10 +248,11 @@ class Tracer {
     }
     size = Math.sqrt(size);
     for (let c = 3; c < 6; c++) s[m + c] /= size;
+    for (let c = 6; c < 9; c++) s[m + c] = s[a + c] + s[b + c];
     const x = s[m];
     const y = s[m + 1];
     const z = s[m + 2];
-    const found = half < 1.2 && size > 0.3 && this.settler.settle(s, m);
+    const found = half < 1.2 && size > 0.3 && this.settler.settle(s, m, true);
     const off = Math.hypot(s[m] - x, s[m + 1] - y, s[m + 2] - z);
     const good = found && off < 0.3 * chord && this.ahead(a, m) && this.ahead(m, b);
     const astray = good ? this.line.furthest(s, a, m, b, first, last, 0.3 * chord * half) : -1;
