@@ -5,6 +5,7 @@ import type { Host, OpenedFile, WorkingState } from "./document/host/host.ts";
 import { type ProjectFile, projectFile } from "./document/project-file.ts";
 import { makeProjectStore, type ProjectState, type ProjectStore } from "./document/project-store.ts";
 import { type Session, session } from "./document/session.ts";
+import { type Hand, makeHand } from "./tools/hand.ts";
 import { type Keeping, keepResults } from "./worker/client.ts";
 import { makeResultsStore, type Results, type ResultsStore } from "./worker/results.ts";
 
@@ -15,6 +16,7 @@ export interface Desk {
   readonly file: ProjectFile;
   readonly results: ResultsStore;
   readonly trials: Keeping["trials"];
+  readonly hand: Hand;
   close(): void;
 }
 
@@ -33,7 +35,14 @@ export function openDesk(
   const results = makeResultsStore();
   const file = projectFile(host, store, from, onTrouble);
   const keeping = keepResults(store, results);
-  session.setState({ hovered: null, selected: [], closeUp: null, hidden: new Set(), locked: new Set() });
+  session.setState({
+    tool: null,
+    hovered: null,
+    selected: [],
+    closeUp: null,
+    hidden: new Set(),
+    locked: new Set(),
+  });
   session.setState({ lot: 1, shown: new Set(), turning: false });
   return {
     host,
@@ -41,6 +50,7 @@ export function openDesk(
     file,
     results,
     trials: keeping.trials,
+    hand: makeHand(store, results, keeping.trials),
     close() {
       file.end();
       keeping.end();

@@ -44,20 +44,32 @@ interface Unnamed {
 /** Half widths that a project allows, mm. */
 const widthIn = (width: number): number => Math.min(1500, Math.max(20, Math.ceil(width - 1e-6)));
 
-function bands(site: Site): Unnamed[] {
+/** How the house rules lay a band on a transition; no plies: they lay none of their own accord. */
+export interface HouseBand {
+  readonly halfWidths: readonly [number, number];
+  readonly plies: number;
+  readonly material: string;
+}
+
+/** The band that the house rules ask for on a transition; null for the edges of the coping, which take none. */
+export function houseBand(site: Site, transition: Transition): HouseBand | null {
   const { footBand, stepBand, noseBand } = site.project.rules;
-  const ruleFor = ({ kind }: Transition) =>
-    kind === "foot" ? footBand : kind === "step" ? stepBand : kind === "nose" ? noseBand : null;
+  const { kind } = transition;
+  const rule = kind === "foot" ? footBand : kind === "step" ? stepBand : kind === "nose" ? noseBand : null;
+  if (!rule) return null;
+  const { plies, material } = rule;
+  const width = (side: 0 | 1) => widthIn(radiusReach(site, transition, side) + rule.reach);
+  return { halfWidths: [width(0), width(1)], plies, material };
+}
+
+function bands(site: Site): Unnamed[] {
   const ordered = [...site.transitions].sort((a, b) => Number(b.kind === "foot") - Number(a.kind === "foot"));
   return ordered.flatMap((transition): Unnamed[] => {
-    const rule = ruleFor(transition);
-    if (!rule || rule.plies === 0) return [];
-    const halfWidths: [number, number] = [
-      widthIn(radiusReach(site, transition, 0) + rule.reach),
-      widthIn(radiusReach(site, transition, 1) + rule.reach),
-    ];
-    const { plies, material } = rule;
+    const band = houseBand(site, transition);
+    if (!band || band.plies === 0) return [];
     const on = transition.id;
+    const { plies, material } = band;
+    const halfWidths: [number, number] = [...band.halfWidths];
     return [{ called: "band", of: on, zone: { kind: "band", id: "", on, halfWidths, plies, material } }];
   });
 }

@@ -16,6 +16,10 @@ export interface Section {
   readonly at: number;
 }
 
+/** What one paints with on the lay-up floor. */
+export const tools = ["band", "free-band", "rib", "gussets", "pad", "stiffener"] as const;
+export type ToolName = (typeof tools)[number];
+
 /** Something of the shell, the lay-up or the project that can be pointed at or chosen. */
 export type Thing =
   | { readonly kind: "face"; readonly id: string }
@@ -47,6 +51,8 @@ export interface Session {
   readonly turning: boolean;
   /** Sizes of the panels of each group as they were left, in percent. */
   readonly panels: Record<string, number[]>;
+  /** The tool in hand; null: one chooses. */
+  readonly tool: ToolName | null;
   readonly hovered: Thing | null;
   /** In the order in which they were chosen. */
   readonly selected: readonly Thing[];
@@ -76,6 +82,7 @@ export const session = createStore<Session>(() => ({
   shown: new Set(),
   turning: false,
   panels: {},
+  tool: null,
   hovered: null,
   selected: [],
   closeUp: null,

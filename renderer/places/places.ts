@@ -3,9 +3,11 @@ import type { Place } from "../document/session.ts";
 import { CuttingRoomCard } from "./cutting-room/card.tsx";
 import { KitTables } from "./cutting-room/tables.tsx";
 import { DrawingOfficeCard } from "./drawing-office/card.tsx";
+import { LayUpFloorBar } from "./lay-up-floor/bar.tsx";
 import { LayUpFloorCard } from "./lay-up-floor/card.tsx";
 import { Tape } from "./lay-up-floor/tape/tape.tsx";
-import { ShellSummary } from "./shell-summary.tsx";
+import { ShowroomSheet } from "./showroom/sheet.tsx";
+import { ShowroomStand } from "./showroom/stand.tsx";
 
 /** What a place puts into the frame: `Bar` over the scene; `Card`, the job card at the right; `Foot` along the bottom. */
 export interface PlaceParts {
@@ -20,7 +22,7 @@ export interface PlaceParts {
 
 export const placeParts: Record<Place, PlaceParts> = {
   "drawing-office": { Bar: null, Card: DrawingOfficeCard, Foot: null },
-  "lay-up-floor": { Bar: null, Card: LayUpFloorCard, Foot: Tape },
+  "lay-up-floor": { Bar: LayUpFloorBar, Card: LayUpFloorCard, Foot: Tape },
   "cutting-room": { Bar: null, Card: CuttingRoomCard, Foot: KitTables, footSize: "56%" },
-  showroom: { Bar: null, Card: ShellSummary, Foot: null },
+  showroom: { Bar: ShowroomStand, Card: ShowroomSheet, Foot: null, calm: true },
 };

@@ -5,36 +5,46 @@ import { useStore } from "zustand";
 import type { Desk } from "../desk.ts";
 import { session } from "../document/session.ts";
 import { themeOf } from "../look/theme.ts";
+import { inShowroom, seenDimensions, seenGrid, seenSection, seenThrough, seenZones } from "./as-seen.ts";
 import { Camera } from "./camera.tsx";
 import { CloseUp } from "./close-up.tsx";
 import { Dimensions } from "./dimensions.tsx";
 import { usePalette } from "./palette.ts";
+import { offerPictures } from "./picture.ts";
 import { SectionHandle } from "./section-handle.tsx";
 import { cutOf, standingMatrix } from "./standing.ts";
+import { Turntable } from "./turntable.tsx";
 import { useFigures } from "./use-figures.ts";
 import { usePointing } from "./use-pointing.ts";
 
 /** Everything in the scene: it shows the stores, and keeps nothing of its own but geometry. */
-export function Contents(props: { readonly desk: Desk; readonly readout: RefObject<HTMLDivElement | null> }) {
-  const { desk, readout } = props;
+export function Contents(props: {
+  readonly desk: Desk;
+  readonly readout: RefObject<HTMLDivElement | null>;
+  readonly box: RefObject<HTMLDivElement | null>;
+}) {
+  const { desk, readout, box } = props;
   const shell = useStore(desk.results, (r) => r.shell);
   const lines = useStore(desk.results, (r) => r.lines);
   const zones = useStore(desk.results, (r) => r.zones);
   const place = useStore(session, (s) => s.place);
   const standing = useStore(session, (s) => s.standing[s.place]);
-  const seeThrough = useStore(session, (s) => s.seeThrough);
-  const section = useStore(session, (s) => s.section);
-  const grid = useStore(session, (s) => s.grid);
-  const dimensions = useStore(session, (s) => s.dimensions);
+  const seeThrough = useStore(session, seenThrough);
+  const section = useStore(session, seenSection);
+  const grid = useStore(session, seenGrid);
+  const dimensions = useStore(session, seenDimensions);
   const hovered = useStore(session, (s) => s.hovered);
   const selected = useStore(session, (s) => s.selected);
   const hidden = useStore(session, (s) => s.hidden);
+  const showroom = useStore(session, inShowroom);
+  const shown = useStore(session, (s) => s.shown);
+  const turning = useStore(session, (s) => s.turning);
   const dark = useStore(session, themeOf) === "slate";
   const palette = usePalette();
   const invalidate = useThree((three) => three.invalidate);
 
   const figures = useFigures();
-  const { stand, shellFigure, linesFigure, zonesFigure, ground } = figures;
+  const { stand, shellFigure, linesFigure, zonesFigure, offerFigure, ground } = figures;
 
   useEffect(() => {
     if (!shell) return;
@@ -51,9 +61,9 @@ export function Contents(props: { readonly desk: Desk; readonly readout: RefObje
   }, [lines, linesFigure, invalidate]);
 
   useEffect(() => {
-    zonesFigure.setZones(hidden.size === 0 ? zones : zones.filter(({ id }) => !hidden.has(id)));
+    zonesFigure.setZones(seenZones(zones, showroom, { hidden, shown }));
     invalidate();
-  }, [zones, hidden, zonesFigure, invalidate]);
+  }, [zones, hidden, showroom, shown, zonesFigure, invalidate]);
 
   useEffect(() => {
     zonesFigure.visible = place !== "drawing-office";
@@ -64,19 +74,32 @@ export function Contents(props: { readonly desk: Desk; readonly readout: RefObje
     shellFigure.paint(palette, seeThrough);
     linesFigure.paint(palette);
     zonesFigure.paint(palette);
+    offerFigure.paint(palette);
     ground.paint(palette, dark);
     ground.show(grid);
     invalidate();
-  }, [palette, dark, seeThrough, grid, shellFigure, linesFigure, zonesFigure, ground, invalidate]);
+  }, [
+    palette,
+    dark,
+    seeThrough,
+    grid,
+    shellFigure,
+    linesFigure,
+    zonesFigure,
+    offerFigure,
+    ground,
+    invalidate,
+  ]);
 
   useEffect(() => {
-    const lit = hovered ? [hovered, ...selected] : selected;
+    const chosen = showroom ? [] : selected;
+    const lit = hovered ? [hovered, ...chosen] : chosen;
     const idOf = (kind: "face" | "transition") => lit.find((thing) => thing.kind === kind)?.id ?? null;
     shellFigure.light(idOf("face"));
     linesFigure.light(idOf("transition"));
     zonesFigure.light(new Set(lit.filter(({ kind }) => kind === "zone").map(({ id }) => id)));
     invalidate();
-  }, [hovered, selected, shellFigure, linesFigure, zonesFigure, invalidate]);
+  }, [hovered, selected, showroom, shellFigure, linesFigure, zonesFigure, invalidate]);
 
   const size = shell?.size ?? null;
   useEffect(() => {
@@ -95,8 +118,9 @@ export function Contents(props: { readonly desk: Desk; readonly readout: RefObje
     shellFigure.setSection(world, cut);
     linesFigure.setSection(world);
     zonesFigure.setSection(world);
+    offerFigure.setSection(world);
     invalidate();
-  }, [section, shell, standing, shellFigure, linesFigure, zonesFigure, invalidate]);
+  }, [section, shell, standing, shellFigure, linesFigure, zonesFigure, offerFigure, invalidate]);
 
   const eye = useRef(new Vector3());
   const back = useRef(new Matrix4());
@@ -106,11 +130,28 @@ export function Contents(props: { readonly desk: Desk; readonly readout: RefObje
     ground.face(camera.position.x, camera.position.y);
   });
 
-  usePointing({ figures, shell, section, readout });
+  const gl = useThree((three) => three.gl);
+  const scene = useThree((three) => three.scene);
+  const camera = useThree((three) => three.camera);
+  useEffect(() => offerPictures(gl, scene, camera), [gl, scene, camera]);
+
+  useEffect(
+    () =>
+      desk.hand.offer.subscribe(({ offer }) => {
+        // While a new place is being tried the one before stays, so that nothing flickers.
+        if (offer && !offer.tried) return;
+        offerFigure.show((offer?.tried ?? []).flatMap((each) => (each.ok ? [each.zone] : [])));
+        invalidate();
+      }),
+    [desk, offerFigure, invalidate],
+  );
+
+  usePointing({ desk, figures, shell, section, readout, box });
 
   return (
     <>
       <Camera shell={shell} standing={standing} />
+      {showroom && turning && <Turntable />}
       <CloseUp desk={desk} figures={figures} />
       <primitive object={ground} />
       <primitive object={stand} />

@@ -1,10 +1,12 @@
 import type { RefObject } from "react";
+import { useStore } from "zustand";
 import { printArea } from "../../core/units/area.ts";
 import { type LengthStyle, printLength } from "../../core/units/length.ts";
-import { useResults, useSession } from "../desk.ts";
+import { useDesk, useResults, useSession } from "../desk.ts";
 import type { Thing } from "../document/session.ts";
 import { isImperial } from "../parts/imperial.ts";
 import { faceName, headed, lineName, zoneName } from "../parts/names.ts";
+import { OfferWords } from "../parts/offer-words.tsx";
 import type { Results } from "../worker/results.ts";
 import styles from "./scene.module.css";
 
@@ -13,9 +15,12 @@ export function Readout({ box }: { readonly box: RefObject<HTMLDivElement | null
   const hovered = useSession((s) => s.hovered);
   const lengths = useSession((s) => s.lengths);
   const results = useResults((r) => r);
-  const told = hovered && tell(hovered, results, lengths);
+  const painting = useSession((s) => s.tool !== null && s.place === "lay-up-floor");
+  const offered = useStore(useDesk().hand.offer, (s) => s.offer !== null);
+  const told = !painting && hovered && tell(hovered, results, lengths);
   return (
-    <div ref={box} className={styles.readout} hidden={!told} data-figures="">
+    <div ref={box} className={styles.readout} hidden={!told && !(painting && offered)} data-figures="">
+      {painting && <OfferWords />}
       {told && (
         <>
           <strong>{told.name}</strong>

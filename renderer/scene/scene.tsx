@@ -1,8 +1,9 @@
 import { Canvas } from "@react-three/fiber";
 import { useRef } from "react";
 import { Vector3 } from "three";
-import { useDesk, useResults } from "../desk.ts";
+import { useDesk, useResults, useSession } from "../desk.ts";
 import { words } from "../words.ts";
+import { inShowroom } from "./as-seen.ts";
 import { Contents } from "./contents.tsx";
 import { Readout } from "./readout.tsx";
 import styles from "./scene.module.css";
@@ -18,7 +19,9 @@ export function Scene() {
   const desk = useDesk();
   const wrong = useResults((r) => r.refusals.length > 0 && r.shell !== null);
   const empty = useResults((r) => r.shell === null && r.refusals.length === 0);
+  const showroom = useSession(inShowroom);
   const readout = useRef<HTMLDivElement>(null);
+  const box = useRef<HTMLDivElement>(null);
   return (
     <div className={styles.scene}>
       <Canvas
@@ -34,12 +37,13 @@ export function Scene() {
         aria-label={words.scene.label}
         role="img"
       >
-        <Contents desk={desk} readout={readout} />
+        <Contents desk={desk} readout={readout} box={box} />
       </Canvas>
       {empty && <p className={styles.empty}>{words.scene.empty}</p>}
       {wrong && <p className={styles.lastGood}>{words.scene.lastGood}</p>}
+      <div ref={box} className={styles.box} hidden />
       <Readout box={readout} />
-      <ViewBar />
+      {!showroom && <ViewBar />}
     </div>
   );
 }

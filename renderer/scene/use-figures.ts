@@ -2,6 +2,7 @@ import { useEffect, useMemo } from "react";
 import { Group } from "three";
 import { Ground } from "./ground.ts";
 import { LinesFigure } from "./lines-figure.ts";
+import { OfferFigure } from "./offer-figure.ts";
 import { ShellFigure } from "./shell-figure.ts";
 import { ZonesFigure } from "./zones-figure.ts";
 
@@ -12,6 +13,7 @@ export interface Figures {
   readonly shellFigure: ShellFigure;
   readonly linesFigure: LinesFigure;
   readonly zonesFigure: ZonesFigure;
+  readonly offerFigure: OfferFigure;
   readonly ground: Ground;
 }
 
@@ -25,9 +27,10 @@ export function useFigures(): Figures {
       shellFigure: new ShellFigure(),
       linesFigure: new LinesFigure(),
       zonesFigure: new ZonesFigure(),
+      offerFigure: new OfferFigure(),
       ground: new Ground(),
     };
-    stand.add(made.shellFigure, made.linesFigure, made.zonesFigure);
+    stand.add(made.shellFigure, made.linesFigure, made.zonesFigure, made.offerFigure);
     return made;
   }, []);
   useEffect(
@@ -35,6 +38,7 @@ export function useFigures(): Figures {
       figures.shellFigure.dispose();
       figures.linesFigure.dispose();
       figures.zonesFigure.dispose();
+      figures.offerFigure.dispose();
       figures.ground.dispose();
     },
     [figures],

@@ -70,6 +70,11 @@ export class ZonesFigure extends Group {
     return found;
   }
 
+  /** The middle of each zone's drawing, in the shell's coordinates. */
+  middles(): { readonly id: string; readonly middle: readonly [number, number, number] }[] {
+    return [...this.figures.values()].map(({ zone, middle }) => ({ id: zone, middle }));
+  }
+
   override dispose(): void {
     for (const figure of this.figures.values()) figure.dispose();
   }
@@ -105,6 +110,11 @@ class ZoneFigure extends Group {
     this.ink.draw(drawing.edges);
     this.ink.renderOrder = 2;
     this.add(this.mesh, this.ink);
+  }
+
+  get middle(): readonly [number, number, number] {
+    const { x = 0, y = 0, z = 0 } = this.mesh.geometry.boundingSphere?.center ?? {};
+    return [x, y, z];
   }
 
   dress(palette: Palette, planes: Plane[] | null, lit: number): void {

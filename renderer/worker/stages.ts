@@ -99,6 +99,9 @@ interface Ground {
 /** Zones kept beyond those of the project, for trials, steps back and drags to and fro. */
 const SPARE_ZONES = 200;
 
+/** A zone's figures without its name. */
+const figuresKey = ({ id: _, ...figures }: ZoneSpec): string => JSON.stringify(figures);
+
 function openGround(site: Site): Ground {
   const laid = new Map<string, LaidZone | Astray>();
   return {
@@ -106,12 +109,18 @@ function openGround(site: Site): Ground {
     knows: (zone) => laid.has(JSON.stringify(zone)),
     lay(zone) {
       const key = JSON.stringify(zone);
-      const result = laid.get(key) ?? layZone(site, zone);
-      laid.set(key, result);
-      return result;
+      const known = laid.get(key);
+      if (known) return known;
+      // The same figures under another name lie the same.
+      const alike = figuresKey(zone);
+      const result = laid.get(alike) ?? layZone(site, zone);
+      laid.set(alike, result);
+      const own = isAstray(result) || result.id === zone.id ? result : { ...result, id: zone.id, spec: zone };
+      laid.set(key, own);
+      return own;
     },
     forgetOthers(project) {
-      const wanted = new Set(project.layup.map((zone) => JSON.stringify(zone)));
+      const wanted = new Set(project.layup.flatMap((zone) => [JSON.stringify(zone), figuresKey(zone)]));
       let spare = laid.size - wanted.size - SPARE_ZONES;
       for (const key of laid.keys()) {
         if (spare <= 0) return;

@@ -1,5 +1,5 @@
 import { isAstray } from "../../core/layup/adrift.ts";
-import { automaticLayup } from "../../core/layup/house-rules.ts";
+import { automaticLayup, type HouseBand, houseBand } from "../../core/layup/house-rules.ts";
 import type { Project, ZoneSpec } from "../../core/project/schema.ts";
 import { drawZone } from "./drawing/draw-zone.ts";
 import type { LaidZoneView } from "./results.ts";
@@ -15,6 +15,8 @@ export type Tried =
 export interface Trials {
   /** Lays zones that the project need not have. */
   lay(project: Project, zones: readonly ZoneSpec[]): Tried[];
+  /** How the house rules lay a band on each transition that takes one, by its id. */
+  bands(project: Project): Record<string, HouseBand>;
   /** The zones that the house rules ask for. */
   automatic(project: Project): ZoneSpec[];
 }
@@ -31,6 +33,19 @@ export function makeTrials(stages: Stages): Trials {
         if (isAstray(laid)) return { ok: false, why: laid.why, mend: laid.mend };
         return { ok: true, zone: zoneView(laid, ++drawn, drawZone(laid, project.shop)) };
       });
+    },
+    bands(project) {
+      const built = stages.shell(project);
+      if (!built.ok) return {};
+      const { site } = stages.ground(project, built.shell, "preview");
+      // The ground is shared by projects that differ in their rules.
+      const ruled = { ...site, project };
+      return Object.fromEntries(
+        site.transitions.flatMap((transition) => {
+          const band = houseBand(ruled, transition);
+          return band ? [[transition.id, band]] : [];
+        }),
+      );
     },
     automatic(project) {
       const built = stages.shell(project);

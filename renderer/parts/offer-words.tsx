@@ -1,0 +1,40 @@
+import { useStore } from "zustand";
+import { printArea } from "../../core/units/area.ts";
+import { printLength } from "../../core/units/length.ts";
+import { useDesk, useSession } from "../desk.ts";
+import { words } from "../words.ts";
+import { isImperial } from "./imperial.ts";
+import { headed } from "./names.ts";
+import styles from "./offer-words.module.css";
+
+/** What is about to be laid: its name, its figures once it was tried, or why it finds no place here. */
+export function OfferWords() {
+  const offer = useStore(useDesk().hand.offer, (s) => s.offer);
+  const lengths = useSession((s) => s.lengths);
+  if (!offer) return null;
+  const one = offer.tried?.[0];
+  const name = <strong>{headed(offer.name)}</strong>;
+  if (!one) return <span className={styles.offer}>{name}</span>;
+  if (!one.ok) {
+    return (
+      <span className={styles.offer} data-wrong="">
+        {name}
+        <span>{one.why}</span>
+      </span>
+    );
+  }
+  const { spec, areaMm2, lengthMm, doubts } = one.zone;
+  const width = (mm: number) => printLength(mm, lengths);
+  const parts = [
+    ...(spec.kind === "band" ? [`${width(spec.halfWidths[0])} + ${width(spec.halfWidths[1])}`] : []),
+    width(lengthMm),
+    printArea(areaMm2 / 1e6, isImperial(lengths) ? "ft2" : "m2"),
+    ...(doubts.length > 0 ? [words.totals.look(doubts.length)] : []),
+  ];
+  return (
+    <span className={styles.offer} data-figures="">
+      {name}
+      <span>{parts.join(" · ")}</span>
+    </span>
+  );
+}

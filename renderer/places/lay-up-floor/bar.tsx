@@ -1,0 +1,109 @@
+import { useEffect, useRef, useState } from "react";
+import { Button, ListBox, ListBoxItem, ToggleButton, Toolbar } from "react-aria-components";
+import { useDesk, useResults, useSession } from "../../desk.ts";
+import { session, type ToolName, tools } from "../../document/session.ts";
+import { headed } from "../../parts/names.ts";
+import { OfferWords } from "../../parts/offer-words.tsx";
+import type { Place } from "../../tools/tool.ts";
+import { words } from "../../words.ts";
+import styles from "./bar.module.css";
+import { useFloorKeys } from "./use-floor-keys.ts";
+
+/** The tools of the lay-up floor, what the one in hand does, and where it may lay, by name. */
+export function LayUpFloorBar() {
+  const tool = useSession((s) => s.tool);
+  const [named, setNamed] = useState(false);
+  useFloorKeys({ byName: () => session.getState().tool !== null && setNamed(true) });
+  useEffect(() => {
+    if (!tool) setNamed(false);
+  }, [tool]);
+  return (
+    <div className={styles.bar}>
+      <Toolbar className={styles.tools} aria-label={words.floor.tools.label}>
+        {[null, ...tools].map((name) => (
+          <ToggleButton key={name} isSelected={tool === name} onChange={() => take(name)}>
+            {words.floor.tools[name ?? "choose"]}
+          </ToggleButton>
+        ))}
+      </Toolbar>
+      <p className={styles.hint}>
+        {words.floor.hints[tool ?? "choose"]}
+        {tool && tool !== "free-band" && (
+          <Button aria-expanded={named} onPress={() => setNamed(!named)}>
+            {words.floor.byName}
+          </Button>
+        )}
+      </p>
+      {tool && named && <Where tool={tool} onLeave={() => setNamed(false)} />}
+    </div>
+  );
+}
+
+const take = (tool: ToolName | null) => session.setState({ tool, ...(tool && { selected: [] }) });
+
+/** Every place that the tool can lay on: arrows offer one, Enter lays it. */
+function Where({ tool, onLeave }: { readonly tool: ToolName; readonly onLeave: () => void }) {
+  const { hand } = useDesk();
+  const shell = useResults((r) => r.shell);
+  const lines = useResults((r) => r.lines);
+  const [places, setPlaces] = useState<readonly Place[]>([]);
+  const [chosen, setChosen] = useState<string | null>(null);
+  const list = useRef<HTMLDivElement>(null);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the places hang on the tool, the shell and its lines.
+  useEffect(() => {
+    let open = true;
+    hand.places().then((found) => open && setPlaces(found));
+    return () => {
+      open = false;
+      hand.take(null);
+    };
+  }, [hand, tool, shell, lines]);
+  useEffect(() => {
+    if (places.length > 0) list.current?.focus();
+  }, [places]);
+  const offer = (id: string | null) => {
+    setChosen(id);
+    const place = places.find((each) => each.id === id) ?? null;
+    hand.take(place);
+    session.setState({ hovered: place?.lights ?? null });
+  };
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: Escape leaves the list from anywhere in it.
+    <div
+      className={styles.where}
+      onKeyDown={(event) => {
+        if (event.key !== "Escape") return;
+        event.stopPropagation();
+        onLeave();
+      }}
+    >
+      <ListBox
+        ref={list}
+        aria-label={words.floor.where(words.floor.tools[tool])}
+        className={styles.list}
+        selectionMode="single"
+        selectionBehavior="replace"
+        escapeKeyBehavior="none"
+        selectedKeys={chosen === null ? [] : [chosen]}
+        onSelectionChange={(keys) => {
+          const [id] = keys === "all" ? [] : [...keys];
+          offer(id === undefined ? null : String(id));
+        }}
+        onAction={(id) => {
+          offer(String(id));
+          void hand.lay();
+        }}
+      >
+        {places.map((place) => (
+          <ListBoxItem key={place.id} id={place.id} className={styles.item} textValue={place.name}>
+            {headed(place.name)}
+          </ListBoxItem>
+        ))}
+      </ListBox>
+      <div className={styles.offered} aria-live="polite">
+        <OfferWords />
+        {chosen !== null && <Button onPress={() => void hand.lay()}>{words.floor.layIt}</Button>}
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,17 @@
+import type { ToolName } from "../document/session.ts";
+import { bandTool } from "./band.ts";
+import { gussetsTool } from "./gussets.ts";
+import { padTool } from "./pad.ts";
+import { ribTool } from "./rib.ts";
+import { stiffenerTool } from "./stiffener.ts";
+import type { Tool } from "./tool.ts";
+
+const all: Readonly<Partial<Record<ToolName, Tool>>> = {
+  band: bandTool,
+  rib: ribTool,
+  gussets: gussetsTool,
+  pad: padTool,
+  stiffener: stiffenerTool,
+};
+
+export const toolOf = (name: ToolName | null): Tool | null => (name ? (all[name] ?? null) : null);
