@@ -32,14 +32,14 @@ const KEEP_AFTER_MS = 1200;
 const ENDING = ".ribband.json";
 
 /** A file name made of a project's name. */
-export const fileNameFor = (name: string): string =>
+export const fileNameFor = (name: string, ending = ENDING): string =>
   `${
     name
       .trim()
       .toLowerCase()
       .replaceAll(/[^\p{L}\p{N}]+/gu, "-")
       .replaceAll(/^-|-$/g, "") || "project"
-  }${ENDING}`;
+  }${ending}`;
 
 /**
  * Binds a project to its file. `from`: the file it was read from, work that was left behind, or null for a new one.

@@ -5,6 +5,7 @@ import { PerspectiveCamera, Vector3 } from "three";
 import { useStore } from "zustand";
 import { type Standing, session, type View } from "../document/session.ts";
 import type { ShellView } from "../worker/messages.ts";
+import { inShowroom } from "./as-seen.ts";
 import { standingMatrix } from "./standing.ts";
 
 /** Where one stands for each view, as a direction from the middle of the shell. */
@@ -34,20 +35,29 @@ export function Camera({
   const canvas = useThree((three) => three.size);
   const view = useStore(session, (s) => s.view);
   const controls = useRef<ComponentRef<typeof OrbitControls>>(null);
-  const fitted = useRef<string | null>(null);
+  const showroom = useStore(session, inShowroom);
+  const fitted = useRef<{
+    readonly wanted: string;
+    readonly canvas: typeof canvas;
+    readonly eye: Vector3;
+  } | null>(null);
 
   useEffect(() => {
     if (!shell || !controls.current || !(camera instanceof PerspectiveCamera) || canvas.width === 0) return;
     // A figure that changes while one looks at the shell does not move one's eye.
-    const wanted = `${view.name} ${view.asked}`;
-    if (fitted.current === wanted) return;
-    fitted.current = wanted;
+    const wanted = `${view.name} ${view.asked} ${showroom}`;
+    const last = fitted.current;
+    if (last?.wanted === wanted) {
+      // A picture of another size is filled again, unless one has gone nearer or round meanwhile.
+      if (last.canvas === canvas || camera.position.distanceTo(last.eye) > 1) return;
+    }
     const { eye, middle } = wholeShell(shell, standing, view.name, camera.fov, canvas.width / canvas.height);
+    fitted.current = { wanted, canvas, eye };
     camera.position.copy(eye);
     controls.current.target.copy(middle);
     controls.current.update();
     invalidate();
-  }, [shell, standing, view, camera, canvas, invalidate]);
+  }, [shell, standing, view, showroom, camera, canvas, invalidate]);
 
   return (
     <OrbitControls
