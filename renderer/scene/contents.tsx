@@ -9,6 +9,7 @@ import { inShowroom, seenDimensions, seenGrid, seenSection, seenThrough, seenZon
 import { Camera } from "./camera.tsx";
 import { CloseUp } from "./close-up.tsx";
 import { Dimensions } from "./dimensions.tsx";
+import { Handles } from "./handles/handles.tsx";
 import { usePalette } from "./palette.ts";
 import { offerPictures } from "./picture.ts";
 import { SectionHandle } from "./section-handle.tsx";
@@ -153,6 +154,7 @@ export function Contents(props: {
       <Camera shell={shell} standing={standing} />
       {showroom && turning && <Turntable />}
       <CloseUp desk={desk} figures={figures} />
+      <Handles desk={desk} figures={figures} />
       <primitive object={ground} />
       <primitive object={stand} />
       {shell && dimensions && <Dimensions shell={shell} standing={standing} />}

@@ -5,12 +5,12 @@ import type { ZoneSpec } from "../../../core/project/schema.ts";
 import { useDesk, useSession } from "../../desk.ts";
 import { session, showZone } from "../../document/session.ts";
 import { headed, zoneName } from "../../parts/names.ts";
+import { figureLabel } from "../../tools/figure-label.ts";
 import { mendFor } from "../../tools/mend.ts";
 import { replacing } from "../../tools/zone-edits.ts";
 import { words } from "../../words.ts";
 import { choose, tried } from "./acts.ts";
 import styles from "./card.module.css";
-import { figureLabel } from "./figure-label.ts";
 
 /** Something to look at in one zone, with what shows it and what mends it. */
 export function Complaint(props: {

@@ -6,13 +6,13 @@ import type { Edited } from "../../document/project-store.ts";
 import { Choice } from "../../parts/choice.tsx";
 import { measureOf } from "../../parts/figure.ts";
 import { FigureField, type FigureTaker } from "../../parts/figure-field.tsx";
+import { figureLabel } from "../../tools/figure-label.ts";
 import { settingOf } from "../../tools/zone-edits.ts";
 import { figuresOf, type ZoneFigure } from "../../tools/zone-figures.ts";
 import { namesIn } from "../../tools/zone-names.ts";
 import { words } from "../../words.ts";
 import { changeChosen, namesOf } from "./acts.ts";
 import styles from "./card.module.css";
-import { figureLabel } from "./figure-label.ts";
 
 /** Every figure and name that the chosen zones have in common, as fields that change all of them at once. */
 export function ZoneFields({

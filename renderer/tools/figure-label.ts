@@ -1,7 +1,7 @@
-import type { ZoneSpec } from "../../../core/project/schema.ts";
-import type { FigurePath } from "../../document/figure-path.ts";
-import { faceName } from "../../parts/names.ts";
-import { words } from "../../words.ts";
+import type { ZoneSpec } from "../../core/project/schema.ts";
+import type { FigurePath } from "../document/figure-path.ts";
+import { faceName } from "../parts/names.ts";
+import { words } from "../words.ts";
 
 /** What a figure of some zones is called: the half widths by the faces that they reach onto, if all reach onto the same. */
 export function figureLabel(path: FigurePath, zones: readonly ZoneSpec[]): string {
