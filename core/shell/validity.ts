@@ -96,8 +96,8 @@ export function checkLevels(
 const PARALLEL = Math.cos(Math.PI / 9);
 
 /**
- * A slot that is narrower than the ball that rolls along its foot would be filled without a word: look for one in front
- * of every exposed riser.
+ * A slot that is narrower than the ball that rolls along its foot would be filled without a word: looks for the narrowest
+ * in front of every exposed riser.
  */
 export function checkSlots(
   outline: Outline,
@@ -107,6 +107,8 @@ export function checkSlots(
   draft: number,
 ): Refusal[] {
   const tan = Math.tan(draft);
+  let narrowest = Infinity;
+  let refusals: Refusal[] = [];
   for (const b of blocks) {
     const foot = radii.step(b.riser, "floor");
     const others = blocks.filter((o) => o !== b);
@@ -133,19 +135,30 @@ export function checkSlots(
         if (!wallAhead && !solid) continue;
         const upright = solid ? Math.min(bottom - b.depth, bottom - solid.depth) : bottom - b.depth;
         const gap = t - spread;
-        if (upright < foot || gap >= 2 * foot) break;
-        return [
+        if (upright < foot || gap >= 2 * foot || gap >= narrowest) break;
+        narrowest = gap;
+        refusals = [
           {
             path: b.path,
             value: Math.round(gap),
-            why: `between ${b.riser} and ${solid ? solid.riser : "the wall"} a slot of ${Math.max(0, Math.round(gap))} mm is left at the floor, narrower than the radius of ${foot} mm on both sides needs`,
-            wouldWork: `a slot of at least ${Math.ceil(2 * foot + 5)} mm, or none`,
+            why: `between ${b.riser} and ${solid ? solid.riser : "the wall"} a slot of ${Math.max(0, Math.round(gap))} mm is left at its foot, narrower than the radius of ${foot} mm on both sides needs`,
+            wouldWork: slotThatWorks(foot, gap),
           },
         ];
+        break;
       }
     }
   }
-  return [];
+  return refusals;
+}
+
+/** Smallest step radius that the project takes, mm. */
+const LEAST_STEP = 15;
+
+function slotThatWorks(foot: number, gap: number): string {
+  const smaller = Math.floor(gap / 2 - 3);
+  const radius = smaller >= LEAST_STEP ? `, or a step radius of at most ${smaller} mm` : "";
+  return `a slot of at least ${Math.ceil(2 * foot + 5)} mm, or none${radius}`;
 }
 
 interface EdgePoint {
@@ -156,7 +169,7 @@ interface EdgePoint {
   readonly ny: number;
 }
 
-/** Points along a block's riser that lie inside the pool, about `step` mm apart. */
+/** Points along a block's riser that lie inside the pool, about `step` mm apart, closer on tight arcs. */
 function edgePoints(b: Block, outline: Outline, step: number): EdgePoint[] {
   const { length, width } = outline.extent;
   const points: EdgePoint[] = [];
@@ -165,7 +178,9 @@ function edgePoints(b: Block, outline: Outline, step: number): EdgePoint[] {
     const middle = s.length / 2;
     const from = Math.max(0, middle - 2 * (length + width));
     const to = Math.min(s.length, middle + 2 * (length + width));
-    for (let t = from + Math.min(step, s.length) / 2; t < to; t += step) {
+    // A rounded end turns quickly: a neck before it is seen from a few of its points only.
+    const pace = s.kind === "arc" ? Math.min(step, Math.max(20, s.radius / 6)) : step;
+    for (let t = from + Math.min(pace, s.length) / 2; t < to; t += pace) {
       const { x, y, tx, ty } = segmentAt(s, t);
       if (x < 0 || x > length || Math.abs(y) > width / 2) continue;
       if (nearest(outline.chain, x, y).distance < -20) points.push({ x, y, nx: ty, ny: -tx });
