@@ -70,8 +70,9 @@ describe("bands on a real shell", () => {
     const mesh = [36, 18].map((edgeMm) =>
       meshSurface(small.field, { quality: "full", edgeMm, chordMm: edgeMm / 30 }),
     );
-    // Fast marching is late behind sharp corners by a part of an edge: 0.26 % at 15 mm, 0.13 % at 8 mm.
-    const bounds = { foot: [6e-3, 3.5e-3], rim: [1.5e-3, 6e-4] };
+    // Fast marching is late behind sharp corners by a part of an edge: 0.26 % at 15 mm, 0.13 % at 8 mm. At the rim it is 0.11 % at
+    // 36 mm, 0.06 % at 18 mm and 0.008 % at 11 mm, on meshes of which none is taken to be better than its edges.
+    const bounds = { foot: [6e-3, 3.5e-3], rim: [1.5e-3, 7e-4] };
     for (const id of ["foot", "rim"] as const) {
       const { curve } = small.transitions.find((t) => t.id === id)!;
       const strip = layStrip(small.field, curve, null, [250, 250]);
