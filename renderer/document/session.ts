@@ -53,6 +53,8 @@ export interface Session {
   readonly panels: Record<string, number[]>;
   /** The tool in hand; null: one chooses. */
   readonly tool: ToolName | null;
+  /** Width of the brush for free bands, mm. */
+  readonly brush: number;
   readonly hovered: Thing | null;
   /** In the order in which they were chosen. */
   readonly selected: readonly Thing[];
@@ -83,6 +85,7 @@ export const session = createStore<Session>(() => ({
   turning: false,
   panels: {},
   tool: null,
+  brush: 300,
   hovered: null,
   selected: [],
   closeUp: null,

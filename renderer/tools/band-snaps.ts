@@ -11,7 +11,11 @@ const STEP = 10;
 const BELOW_RIM = 500;
 
 /** Parts of a line on which the ends of bands catch: its own ends, what else ends on it, corners, ends of other bands. */
-export function snapsOn(ground: Ground, line: LineView, except?: string): number[] {
+export function snapsOn(
+  ground: Pick<Ground, "outline" | "lines" | "zones">,
+  line: LineView,
+  except?: string,
+): number[] {
   const { outline, lines, zones } = ground;
   const own = line.closed ? [] : [0, 1];
   const meeting = lines.flatMap(({ id, inside, closed, kind }) => {

@@ -54,7 +54,9 @@ export function makeHand(project: ProjectStore, results: ResultsStore, trials: T
     const { shell, lines } = results.getState();
     const outline = outlineOf(state.shell.outline);
     if (!shell || !outline) return null;
-    return { project: state, outline, shell, lines, bands, zones: state.layup };
+    const placesOf = (aims: readonly Aim[]) => trials.places(state, aims);
+    const { brush } = session.getState();
+    return { project: state, outline, shell, lines, bands, brush, placesOf, zones: state.layup };
   };
 
   /** Tries the offer as it is now; while one is being tried the newest waits. */

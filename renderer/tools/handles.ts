@@ -83,7 +83,7 @@ function bandHandles(zone: Band, laid: LaidZoneView, scene: Scene): Handle[] {
         const { layup } = scene.project;
         const outline = outlineOf(scene.project.shell.outline);
         const part = line.closed ? value - Math.floor(value) : Math.min(1, Math.max(0, value));
-        const snaps = outline ? snapsOn({ ...scene, outline, zones: layup, bands: {} }, line, now.id) : [];
+        const snaps = outline ? snapsOn({ lines: scene.lines, outline, zones: layup }, line, now.id) : [];
         return movedEnd(now, end, fine ? part : snapped(part, snaps, line), line);
       },
     };

@@ -1,6 +1,6 @@
 import type { HouseBand } from "../../core/layup/house-rules.ts";
 import type { Outline } from "../../core/plan/chain.ts";
-import type { Project, ZoneSpec } from "../../core/project/schema.ts";
+import type { Project, SurfacePlace, ZoneSpec } from "../../core/project/schema.ts";
 import type { Thing } from "../document/session.ts";
 import type { LineView, ShellView } from "../worker/messages.ts";
 import type { NewZone } from "./zone-edits.ts";
@@ -19,6 +19,10 @@ export interface Ground {
   readonly lines: readonly LineView[];
   /** How the house rules lay a band on a transition, by its id. */
   readonly bands: Readonly<Record<string, HouseBand>>;
+  /** Width of the brush, mm. */
+  readonly brush: number;
+  /** The places of points by name and proportion; null where a point has none. */
+  readonly placesOf: (aims: readonly Aim[]) => Promise<readonly (SurfacePlace | null)[]>;
   /** The zones as they stand, for their ends. */
   readonly zones: readonly ZoneSpec[];
 }

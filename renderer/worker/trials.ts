@@ -1,6 +1,8 @@
 import { isAstray } from "../../core/layup/adrift.ts";
+import { surfacePoint } from "../../core/layup/anchors.ts";
 import { automaticLayup, type HouseBand, houseBand } from "../../core/layup/house-rules.ts";
-import type { Project, ZoneSpec } from "../../core/project/schema.ts";
+import { placeOf } from "../../core/layup/place-of.ts";
+import type { Project, SurfacePlace, ZoneSpec } from "../../core/project/schema.ts";
 import { drawZone } from "./drawing/draw-zone.ts";
 import type { LaidZoneView } from "./results.ts";
 import type { Stages } from "./stages.ts";
@@ -17,8 +19,18 @@ export interface Trials {
   lay(project: Project, zones: readonly ZoneSpec[]): Tried[];
   /** How the house rules lay a band on each transition that takes one, by its id. */
   bands(project: Project): Record<string, HouseBand>;
+  /** Points (mm) with the faces that own them, as places by name and proportion; null where there is none. */
+  places(project: Project, points: readonly Pointed[]): (SurfacePlace | null)[];
+  /** Where places lie on the lay-up surface, mm; null for a place that is lost. */
+  points(project: Project, places: readonly SurfacePlace[]): (readonly [number, number, number] | null)[];
   /** The zones that the house rules ask for. */
   automatic(project: Project): ZoneSpec[];
+}
+
+/** A point of the shell and the face that owns it. */
+export interface Pointed {
+  readonly point: readonly [number, number, number];
+  readonly face: string;
 }
 
 export function makeTrials(stages: Stages): Trials {
@@ -46,6 +58,21 @@ export function makeTrials(stages: Stages): Trials {
           return band ? [[transition.id, band]] : [];
         }),
       );
+    },
+    places(project, points) {
+      const built = stages.shell(project);
+      if (!built.ok) return points.map(() => null);
+      const { site } = stages.ground(project, built.shell, "preview");
+      return points.map(({ point, face }) => placeOf(site, point, face));
+    },
+    points(project, places) {
+      const built = stages.shell(project);
+      if (!built.ok) return places.map(() => null);
+      const { site } = stages.ground(project, built.shell, "preview");
+      return places.map((place) => {
+        const found = surfacePoint(site, place);
+        return isAstray(found) ? null : found.point;
+      });
     },
     automatic(project) {
       const built = stages.shell(project);

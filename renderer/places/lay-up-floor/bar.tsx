@@ -2,6 +2,8 @@ import { useEffect, useRef, useState } from "react";
 import { Button, ListBox, ListBoxItem, ToggleButton, Toolbar } from "react-aria-components";
 import { useDesk, useResults, useSession } from "../../desk.ts";
 import { session, type ToolName, tools } from "../../document/session.ts";
+import type { Measure } from "../../parts/figure.ts";
+import { FigureField } from "../../parts/figure-field.tsx";
 import { headed } from "../../parts/names.ts";
 import { OfferWords } from "../../parts/offer-words.tsx";
 import type { Place } from "../../tools/tool.ts";
@@ -28,13 +30,42 @@ export function LayUpFloorBar() {
       </Toolbar>
       <p className={styles.hint}>
         {words.floor.hints[tool ?? "choose"]}
-        {tool && tool !== "free-band" && (
+        {tool && (
           <Button aria-expanded={named} onPress={() => setNamed(!named)}>
             {words.floor.byName}
           </Button>
         )}
       </p>
+      {tool === "free-band" && <Brush />}
       {tool && named && <Where tool={tool} onLeave={() => setNamed(false)} />}
+    </div>
+  );
+}
+
+const brushMeasure: Measure = { kind: "length", unit: "", min: 30, max: 2000, step: 10 };
+
+/** The width of the brush for free bands. */
+function Brush() {
+  const brush = useSession((s) => s.brush);
+  const lengths = useSession((s) => s.lengths);
+  const put = (next: number) => {
+    session.setState({ brush: next });
+    return null;
+  };
+  const taker = {
+    take: put,
+    drag: () => ({ show: put, keep: () => {}, drop: () => put(brush) }),
+  };
+  return (
+    <div className={styles.brush}>
+      <FigureField
+        label={words.floor.brush}
+        value={brush}
+        measure={brushMeasure}
+        lengths={lengths}
+        taker={taker}
+        name="brush"
+      />
     </div>
   );
 }

@@ -14,6 +14,7 @@ import { replacing } from "../../tools/zone-edits.ts";
 import { words } from "../../words.ts";
 import type { Figures } from "../use-figures.ts";
 import styles from "./handles.module.css";
+import { PathKnobs } from "./path-knobs.tsx";
 
 /** Keys pressed within this of each other make one step of the history, ms. */
 const KEYS_MS = 800;
@@ -39,6 +40,7 @@ export function Handles({ desk, figures }: { readonly desk: Desk; readonly figur
     [camera, stand, standing, only],
   );
   if (!spec || !laid || !shell || laid.spec.kind !== spec.kind) return null;
+  if (spec.kind === "stroke") return <PathKnobs key={spec.id} desk={desk} figures={figures} zone={spec} />;
   const { project } = desk.project.state.getState();
   return handlesOf(spec, laid, { project, shell, lines, eye }).map((handle) => (
     <Knob key={`${spec.id} ${handle.id}`} desk={desk} zone={spec.id} handle={handle} stand={stand} />

@@ -30,6 +30,8 @@ export async function groundOf(project: Project) {
     shell,
     lines,
     bands: trials.bands(project),
+    brush: 300,
+    placesOf: async (aims) => trials.places(project, aims),
     zones: project.layup,
   };
   return { ground, shell, trials };
