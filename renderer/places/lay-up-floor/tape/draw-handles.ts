@@ -32,6 +32,7 @@ export function drawHandles(
         square(pen, x, pen.y(zone.top));
       }
     }
+    if (zone.kind !== "band") continue;
     for (const { edges, shifts } of board.placed.filter((each) => each.zone === zone.id)) {
       for (const shift of edges ? shifts : []) {
         for (const edge of edges ?? []) {

@@ -62,6 +62,7 @@ export function beginMove(tape: TapeBoard, grip: Grip, from: Point) {
   const ground = groundOf(tape);
   const zone = ground?.project.layup.find(({ id }) => id === grip.zone);
   if (!ground || !zone) return null;
+  if (!selectedZones(session.getState()).includes(grip.zone)) select({ kind: "zone", id: grip.zone });
   const drag = tape.desk.project.drag(stepFor(grip));
   return {
     show(to: Point, free: boolean) {

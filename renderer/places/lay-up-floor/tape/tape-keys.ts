@@ -71,7 +71,7 @@ export function followKeys(tape: TapeBoard): () => void {
     const grip: Grip | null =
       zone.kind === "band" && downwards !== 0
         ? { kind: "edge", zone: zone.id, side: 0 }
-        : zone.kind === "rib" || (zone.kind === "rib-row" && right !== 0)
+        : (zone.kind === "rib" || zone.kind === "rib-row") && right !== 0
           ? { kind: "slide", zone: zone.id }
           : null;
     if (!grip) return;

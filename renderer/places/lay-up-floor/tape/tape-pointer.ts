@@ -19,7 +19,12 @@ type Held =
 export function followPointer(tape: TapeBoard): () => void {
   const { canvas } = tape;
   const fingers = new Map<number, { x: number; y: number }>();
-  let pressed: { readonly x: number; readonly y: number; readonly point: Point } | null = null;
+  let pressed: {
+    readonly x: number;
+    readonly y: number;
+    readonly button: number;
+    readonly point: Point;
+  } | null = null;
   let held: Held = { kind: "nothing" };
 
   const cursor = (point: Point) => {
@@ -32,11 +37,12 @@ export function followPointer(tape: TapeBoard): () => void {
           ? "ns-resize"
           : "ew-resize";
   };
-  const take = (event: PointerEvent, point: Point): Held => {
-    if (isLaying() && !tape.board?.face && event.button === 0) return { kind: "row", from: point.along };
-    const grip = event.button === 0 ? holdAt(tape, point) : null;
+  /** What a drag that begins at a press takes along. */
+  const take = ({ x, y, button, point }: NonNullable<typeof pressed>): Held => {
+    if (isLaying() && !tape.board?.face && button === 0) return { kind: "row", from: point.along };
+    const grip = button === 0 ? holdAt(tape, point) : null;
     const move = grip && beginMove(tape, grip, point);
-    return move ? { kind: "zone", move } : { kind: "paper", x: event.offsetX, y: event.offsetY };
+    return move ? { kind: "zone", move } : { kind: "paper", x, y };
   };
   const pinch = (event: PointerEvent) => {
     const [a, b] = [...fingers.values()];
@@ -63,7 +69,7 @@ export function followPointer(tape: TapeBoard): () => void {
       return;
     }
     const { offsetX: x, offsetY: y } = event;
-    pressed = { x, y, point: tape.pointAt(x, y) };
+    pressed = { x, y, button: event.button, point: tape.pointAt(x, y) };
   };
   const onMove = (event: PointerEvent) => {
     if (fingers.size > 1) {
@@ -77,8 +83,7 @@ export function followPointer(tape: TapeBoard): () => void {
       cursor(point);
       return;
     }
-    if (held.kind === "nothing" && Math.hypot(x - pressed.x, y - pressed.y) > CLICK_PX)
-      held = take(event, pressed.point);
+    if (held.kind === "nothing" && Math.hypot(x - pressed.x, y - pressed.y) > CLICK_PX) held = take(pressed);
     tape.point = point;
     if (held.kind === "paper") {
       tape.pan(x - held.x, y - held.y);

@@ -1,0 +1,104 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { launchBrowser } from "./browser.ts";
+import { serveWindow } from "./serve-window.ts";
+
+/** Software graphics on a busy machine take their time. */
+const PATIENCE = 60_000;
+
+let served: Awaited<ReturnType<typeof serveWindow>>;
+let browser: Browser;
+let page: Page;
+
+beforeAll(async () => {
+  [served, browser] = await Promise.all([serveWindow(), launchBrowser()]);
+}, 120_000);
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+
+/** Where the tape reads a point of the canvas: along and down, mm. */
+async function readAt(x: number, y: number): Promise<{ what: string; along: number; down: number }> {
+  const readout = page.locator("output");
+  await page.mouse.move(x, y);
+  await page.mouse.move(x + 1, y);
+  await page.mouse.move(x, y);
+  await expect.poll(() => readout.isVisible(), { timeout: PATIENCE }).toBe(true);
+  await page.waitForTimeout(120);
+  const text = await readout.innerText();
+  const found = /^(.*)\n(\d+) mm along, (\d+) mm down/.exec(text);
+  if (!found) throw new Error(`The tape reads ${JSON.stringify(text)}.`);
+  return { what: found[1], along: Number(found[2]), down: Number(found[3]) };
+}
+
+const field = (name: string) => page.locator(`input[name="tape.${name}"]`);
+const lengthIn = async (name: string) => Number.parseFloat(await field(name).inputValue());
+const undoOf = (step: string) => page.getByRole("button", { name: `Undo: ${step}` });
+
+// The rib of Dunlin 4 by the shallow end, told by the demo file: part 0.74 of the straight stretch of that end.
+test("a rib on the tape: found by keys, nudged, typed, dragged; laid by the rib tool; each one step", {
+  timeout: 240_000,
+}, async () => {
+  page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+  page.setDefaultTimeout(PATIENCE);
+  const complaints: string[] = [];
+  page.on("pageerror", (error) => complaints.push(error.message));
+  await page.goto(served.address());
+  await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+  await page.getByRole("button", { name: "Lay-up floor" }).click();
+  await page.getByText("The wall is being unrolled").waitFor({ state: "hidden" });
+  const canvas = page.locator("canvas[aria-label^='The tape']");
+
+  await canvas.focus();
+  for (let i = 0; i < 20 && (await field("at").count()) === 0; i++) {
+    await page.keyboard.press(".");
+    await page.waitForTimeout(60);
+  }
+  const before = await lengthIn("at");
+  for (let i = 0; i < 3; i++) await page.keyboard.press("Alt+ArrowRight");
+  await expect.poll(() => lengthIn("at"), { timeout: PATIENCE }).toBeCloseTo(before + 30, 1);
+  await undoOf("Slide rib shallow").waitFor();
+
+  await field("at").fill("0.55 m");
+  await field("at").press("Enter");
+  await expect.poll(() => lengthIn("at"), { timeout: PATIENCE }).toBeCloseTo(550, 1);
+
+  // Two places read off the tape give its scale: from there a place is found by its distances.
+  const box = await canvas.boundingBox();
+  if (!box) throw new Error("The tape is not on screen.");
+  const [x1, x2, y] = [box.x + 0.4 * box.width, box.x + 0.6 * box.width, box.y + 75];
+  const [one, two] = [await readAt(x1, y), await readAt(x2, y)];
+  const scale = (x2 - x1) / (two.along - one.along);
+  const at = (along: number, down: number): [number, number] => [
+    x1 + (along - one.along) * scale,
+    y + (down - one.down) * scale,
+  ];
+  await expect
+    .poll(async () => (await readAt(...at(550, 400))).what, { timeout: PATIENCE })
+    .toBe("Rib shallow");
+  await page.mouse.down();
+  await page.mouse.move(...at(500, 400));
+  await page.mouse.move(...at(450, 400));
+  await page.mouse.up();
+  await expect.poll(() => lengthIn("at"), { timeout: PATIENCE }).toBeCloseTo(450, 0);
+  await undoOf("Slide rib shallow").click();
+  await expect.poll(() => lengthIn("at"), { timeout: PATIENCE }).toBeCloseTo(550, 1);
+  await page.keyboard.press("Control+z");
+  await page.keyboard.press("Control+z");
+  await expect.poll(() => lengthIn("at"), { timeout: PATIENCE }).toBeCloseTo(before, 1);
+
+  await page.getByRole("button", { name: "Rib", exact: true }).click();
+  await page.mouse.click(...at(5700, 400));
+  await undoOf("Lay rib").first().waitFor();
+  await expect.poll(() => lengthIn("at"), { timeout: PATIENCE }).toBeCloseTo(5700, -1.3);
+  await page.mouse.move(...at(1800, 200));
+  await page.mouse.down();
+  await page.mouse.move(...at(3000, 200));
+  await page.mouse.move(...at(4600, 200));
+  await page.mouse.up();
+  await undoOf("Lay ribs right").waitFor();
+  await expect.poll(() => lengthIn("to"), { timeout: PATIENCE }).toBeCloseTo(4600, -1.3);
+  expect(complaints).toEqual([]);
+  await page.close();
+});
