@@ -24,42 +24,44 @@ export function Frame() {
       {!calm && <TotalsLine />}
       <FactoryPlan />
       <Progress />
-      <Group orientation="vertical" className={styles.rooms} onLayoutChanged={high.keep}>
-        <Panel id="upper" minSize="140px">
-          <Group orientation="horizontal" onLayoutChanged={wide.keep}>
-            <Panel id="main" minSize="260px">
-              <main className={styles.main} aria-label={words.places[place].name}>
-                <div className={styles.stage}>
-                  <Scene />
+      <main className={styles.rooms} aria-label={words.places[place].name}>
+        <Group orientation="vertical" onLayoutChanged={high.keep}>
+          <Panel id="upper" minSize="140px">
+            <Group orientation="horizontal" onLayoutChanged={wide.keep}>
+              <Panel id="main" minSize="260px">
+                <div className={styles.main}>
+                  <div className={styles.stage}>
+                    <Scene />
+                  </div>
+                  {Bar && <Bar />}
                 </div>
-                {Bar && <Bar />}
-              </main>
-            </Panel>
-            <Separator className={styles.upright} aria-label={words.borders.card} />
-            <Panel id="card" defaultSize={wide.sizeOf("card") ?? "344px"} minSize="220px" maxSize="60%">
-              <aside className={styles.card} aria-label={words.card.label}>
-                <Card />
-              </aside>
-            </Panel>
-          </Group>
-        </Panel>
-        {Foot && (
-          <>
-            <Separator className={styles.level} aria-label={words.borders.foot} />
-            <Panel
-              key={foot}
-              id={foot}
-              defaultSize={high.sizeOf(foot) ?? footSize ?? "210px"}
-              minSize="120px"
-              maxSize="80%"
-            >
-              <footer className={styles.foot}>
-                <Foot />
-              </footer>
-            </Panel>
-          </>
-        )}
-      </Group>
+              </Panel>
+              <Separator className={styles.upright} aria-label={words.borders.card} />
+              <Panel id="card" defaultSize={wide.sizeOf("card") ?? "344px"} minSize="220px" maxSize="60%">
+                <section className={styles.card} aria-label={words.card.label}>
+                  <Card />
+                </section>
+              </Panel>
+            </Group>
+          </Panel>
+          {Foot && (
+            <>
+              <Separator className={styles.level} aria-label={words.borders.foot} />
+              <Panel
+                key={foot}
+                id={foot}
+                defaultSize={high.sizeOf(foot) ?? footSize ?? "210px"}
+                minSize="120px"
+                maxSize="80%"
+              >
+                <div className={styles.foot}>
+                  <Foot />
+                </div>
+              </Panel>
+            </>
+          )}
+        </Group>
+      </main>
     </div>
   );
 }
