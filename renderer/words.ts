@@ -185,6 +185,22 @@ export const words = {
       "to.run": "to, run of the rim",
       material: "material",
     },
+    rules: "House rules",
+    shop: "Shop figures",
+    ofRules: "the house rules",
+    ofShop: "the shop",
+    all: {
+      name: "Lay up all",
+      step: "Lay up all by the house rules",
+      how: "by the house rules",
+      ways: { missing: "where nothing lies yet", anew: "all anew" },
+      working: "Working it out",
+      nothing: "The lay-up is as the house rules ask for.",
+      comes: (n: number) => (n === 1 ? "1 zone comes" : `${n} zones come`),
+      goes: (n: number) => (n === 1 ? "1 zone goes" : `${n} zones go`),
+      take: "Take it",
+      leave: "Leave it",
+    },
     handles: {
       edge: (side: string) => `half width ${side}`,
       from: "start",
@@ -355,6 +371,8 @@ export const words = {
   },
   figure: {
     mixed: "various",
+    yes: "yes",
+    no: "no",
     outside: (label: string, told: string, least: string, most: string) =>
       `The ${label} is ${told}; it must be from ${least} to ${most}.`,
   },

@@ -25,10 +25,14 @@ export interface Offer {
 /** The hand that holds a tool: what it points at is offered, tried on the shell and laid when the person says so. */
 export interface Hand {
   readonly offer: StoreApi<{ readonly offer: Offer | null }>;
+  /** Gets ready for a tool that is taken up: what it asks of the worker is asked now. */
+  prepare(): void;
   /** Points at a place of the shell, or at nothing. */
   aim(aim: Aim | null): void;
   /** Offers a place chosen by name. */
   take(place: Place | null): void;
+  /** Offers zones that are named already. */
+  offerAll(name: string, zones: readonly ZoneSpec[]): void;
   /** Whether a drag that starts here would lay something. */
   sweeps(aim: Aim): boolean;
   sweep(path: readonly Aim[]): void;
@@ -106,6 +110,7 @@ export function makeHand(project: ProjectStore, results: ResultsStore, trials: T
 
   return {
     offer,
+    prepare: () => void bandsFor(),
     aim(aim) {
       const held = tool();
       if (!held || !aim) {
@@ -117,9 +122,15 @@ export function makeHand(project: ProjectStore, results: ResultsStore, trials: T
       newest++;
       put(place, false);
     },
+    offerAll(name, zones) {
+      newest++;
+      offer.setState({ offer: { name, zones, lights: null, tried: null, swept: false } });
+      void tryOut();
+    },
     sweeps(aim) {
       const bands = bandsFor();
-      const ground = bands instanceof Promise ? null : groundNow(bands);
+      // Until the rules' bands are known only the band itself cannot begin.
+      const ground = groundNow(bands instanceof Promise ? {} : bands);
       const held = tool();
       if (!ground || !held?.along) return false;
       return held.starts ? held.starts(ground, aim) : held.at(ground, aim) !== null;

@@ -9,16 +9,26 @@ import { OfferWords } from "../../parts/offer-words.tsx";
 import type { Place } from "../../tools/tool.ts";
 import { words } from "../../words.ts";
 import styles from "./bar.module.css";
+import { LayUpAll } from "./lay-up-all.tsx";
 import { useFloorKeys } from "./use-floor-keys.ts";
 
 /** The tools of the lay-up floor, what the one in hand does, and where it may lay, by name. */
 export function LayUpFloorBar() {
   const tool = useSession((s) => s.tool);
+  const { hand } = useDesk();
   const [named, setNamed] = useState(false);
-  useFloorKeys({ byName: () => session.getState().tool !== null && setNamed(true) });
+  const [all, setAll] = useState(false);
+  const layUpAll = () => {
+    session.setState({ tool: null });
+    setAll(true);
+  };
+  useFloorKeys({ byName: () => session.getState().tool !== null && setNamed(true), layUpAll });
   useEffect(() => {
-    if (!tool) setNamed(false);
-  }, [tool]);
+    if (tool) {
+      hand.prepare();
+      setAll(false);
+    } else setNamed(false);
+  }, [tool, hand]);
   return (
     <div className={styles.bar}>
       <Toolbar className={styles.tools} aria-label={words.floor.tools.label}>
@@ -27,6 +37,9 @@ export function LayUpFloorBar() {
             {words.floor.tools[name ?? "choose"]}
           </ToggleButton>
         ))}
+        <ToggleButton isSelected={all} onChange={(on) => (on ? layUpAll() : setAll(false))}>
+          {words.floor.all.name}
+        </ToggleButton>
       </Toolbar>
       <p className={styles.hint}>
         {words.floor.hints[tool ?? "choose"]}
@@ -36,6 +49,7 @@ export function LayUpFloorBar() {
           </Button>
         )}
       </p>
+      {all && <LayUpAll onLeave={() => setAll(false)} />}
       {tool === "free-band" && <Brush />}
       {tool && named && <Where tool={tool} onLeave={() => setNamed(false)} />}
     </div>

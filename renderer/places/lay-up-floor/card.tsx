@@ -3,6 +3,7 @@ import { useProject, useSession } from "../../desk.ts";
 import { zonesOf } from "../../tools/zone-edits.ts";
 import { words } from "../../words.ts";
 import styles from "./card.module.css";
+import { ShopCard } from "./shop-card.tsx";
 import { ZoneCard } from "./zone-card.tsx";
 import { ZoneList } from "./zone-list.tsx";
 
@@ -22,6 +23,7 @@ export function LayUpFloorCard() {
         <p className={styles.nothing}>{words.floor.nothingChosen}</p>
       )}
       <ZoneList />
+      {zones.length === 0 && <ShopCard />}
     </>
   );
 }

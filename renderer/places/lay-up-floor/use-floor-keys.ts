@@ -18,6 +18,8 @@ export const toolKeys: Readonly<Record<string, ToolName | null>> = {
 interface Own {
   /** Opens the list of places by name. */
   readonly byName: () => void;
+  /** Shows what the house rules would lay. */
+  readonly layUpAll: () => void;
 }
 
 /** The keys of the lay-up floor. Fields and lists keep theirs: letters there are for typing. */
@@ -48,6 +50,7 @@ export function useFloorKeys(own: Own): void {
       if (key === "escape") return leave;
       if (inList) return null;
       if (key in toolKeys) return () => session.setState({ tool: toolKeys[key] });
+      if (key === "a") return latest.current.layUpAll;
       if (key === "h") return () => turn("hidden");
       if (key === "l") return () => turn("locked");
       if (key === "enter" && target === document.body) return latest.current.byName;

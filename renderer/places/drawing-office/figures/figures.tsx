@@ -28,6 +28,7 @@ export const Figures = memo(function Figures({ schema, value, path, of }: Shown)
     );
   }
   if (schema instanceof z.ZodNumber) return <Figure schema={schema} value={value} path={path} of={of} />;
+  if (schema instanceof z.ZodBoolean) return <YesOrNo value={value} path={path} of={of} />;
   if (schema instanceof z.ZodEnum) return <OneOf schema={schema} value={value} path={path} of={of} />;
   if (schema instanceof z.ZodUnion) return <Branch schema={schema} value={value} path={path} of={of} />;
   if (schema instanceof z.ZodArray)
@@ -113,6 +114,21 @@ function Figure({ schema, value, path, of }: Shown & { readonly schema: z.ZodNum
       taker={taker}
       wrong={wrong}
       name={at}
+    />
+  );
+}
+
+function YesOrNo({ value, path, of }: Omit<Shown, "schema">) {
+  const { project } = useDesk();
+  const label = labelAt(path);
+  return (
+    <Choice
+      label={label}
+      options={(["yes", "no"] as const).map((id) => ({ id, name: words.figure[id] }))}
+      chosen={value ? "yes" : "no"}
+      onChoose={(next) =>
+        project.edit(words.steps.change(`${label} of ${of}`), setting(path, next === "yes"))
+      }
     />
   );
 }
