@@ -1,0 +1,184 @@
+import { buildOutline } from "../plan/build-outline.ts";
+import type { Outline } from "../plan/chain.ts";
+import { checkProject } from "../project/parse.ts";
+import type { Problem } from "../project/problem.ts";
+import type {
+  FeatureSpec,
+  FittingSpec,
+  FloorSpec,
+  OutlineSpec,
+  Project,
+  RimPlace,
+  ShellSpec,
+  SurfacePlace,
+  ZoneSpec,
+} from "../project/schema.ts";
+
+/** The size of a model: length and width of the rim, depth of the deepest station of its floor, mm. */
+export interface ModelSize {
+  readonly length: number;
+  readonly width: number;
+  readonly depth: number;
+}
+
+export type Resized =
+  | { readonly ok: true; readonly project: Project }
+  | { readonly ok: false; readonly problems: readonly string[] };
+
+/** The size of a shell as it is drawn; null where its outline cannot be. */
+export function sizeOfModel({ outline, floor }: ShellSpec): ModelSize | null {
+  const built = buildOutline(outline);
+  if (!built.ok) return null;
+  const { length, width } = built.outline.extent;
+  return { length, width, depth: Math.max(...floor.stations.map(({ depth }) => depth)) };
+}
+
+/**
+ * The same model in another size, with its lay-up carried along. The rule:
+ *
+ * - the outline stretches along and across; its radii stay;
+ * - stations of the floor keep their part of the length; the shallowest depth stays, the deepest becomes the one asked for, and
+ *   those between keep their share (a floor asked to be shallower than that is level);
+ * - treads, goings, benches, ledges and seats keep their sizes, since people do; fittings theirs; all keep their part of their
+ *   run of the rim, whether it is told as a part or as a distance;
+ * - zones stay with what they lie on and keep their widths, pitches and margins.
+ *
+ * Plan figures come to whole millimetres. Problems are sentences that say which figure has left its limits.
+ */
+export function anotherSize(project: Project, size: ModelSize, name: string): Resized {
+  const { shell } = project;
+  const before = buildOutline(shell.outline);
+  const now = sizeOfModel(shell);
+  if (!before.ok || !now) return { ok: false, problems: ["The outline of this model cannot be built."] };
+  const stretch: Stretch = { along: size.length / now.length, across: size.width / now.width };
+  const outline = outlineIn(shell.outline, stretch, size);
+  const after = buildOutline(outline);
+  const moved = after.ok ? carrier(before.outline, after.outline) : (place: RimPlace) => place;
+  const resized: Project = {
+    ...project,
+    name,
+    shell: {
+      ...shell,
+      outline,
+      floor: floorOf(shell.floor, stretch, size.depth),
+      features: shell.features.map((feature) => carriedFeature(feature, moved)),
+      fittings: shell.fittings.map((fitting) => carriedFitting(fitting, moved)),
+    },
+    layup: project.layup.map((zone) => carriedZone(zone, moved)),
+  };
+  const checked = checkProject(resized);
+  if (checked.ok) return { ok: true, project: checked.project };
+  return { ok: false, problems: checked.problems.map(({ sentence }: Problem) => sentence) };
+}
+
+interface Stretch {
+  readonly along: number;
+  readonly across: number;
+}
+
+type Carry = (place: RimPlace) => RimPlace;
+
+const whole = Math.round;
+
+/** Rounds in which a rim that swings beyond its points is brought to its size, and how near, mm. */
+const ROUNDS = 8;
+const NEAR = 1;
+
+/** The outline in another size. A freeform rim swings beyond its points, so these are stretched until the rim itself has the size. */
+function outlineIn(outline: OutlineSpec, stretch: Stretch, size: ModelSize): OutlineSpec {
+  let { along, across } = stretch;
+  let made = stretched(outline, stretch, size);
+  for (let round = 0; round < ROUNDS; round++) {
+    const built = buildOutline(made);
+    if (!built.ok) break;
+    const { length, width } = built.outline.extent;
+    if (Math.abs(length - size.length) <= NEAR && Math.abs(width - size.width) <= NEAR) break;
+    along *= size.length / length;
+    across *= size.width / width;
+    made = stretched(outline, { along, across }, size);
+  }
+  return made;
+}
+
+function stretched(outline: OutlineSpec, { along, across }: Stretch, size: ModelSize): OutlineSpec {
+  const point = ([x, y]: readonly [number, number]): [number, number] => [
+    whole(x * along),
+    whole(y * across),
+  ];
+  const { length, width } = size;
+  switch (outline.kind) {
+    case "rectangle":
+    case "stadium":
+    case "round-ended":
+      return { ...outline, length, width };
+    case "ell":
+      return {
+        ...outline,
+        length,
+        width,
+        cutLength: whole(outline.cutLength * along),
+        cutWidth: whole(outline.cutWidth * across),
+      };
+    case "polygon":
+    case "freeform":
+      return { ...outline, points: outline.points.map(point) };
+    case "path":
+      return {
+        ...outline,
+        start: point(outline.start),
+        segments: outline.segments.map((segment) => ({ ...segment, to: point(segment.to) })),
+      };
+  }
+}
+
+function floorOf(floor: FloorSpec, { along }: Stretch, deepest: number): FloorSpec {
+  const depths = floor.stations.map(({ depth }) => depth);
+  const [shallow, deep] = [Math.min(...depths), Math.max(...depths)];
+  const least = Math.min(shallow, deepest);
+  const depthOf = (depth: number) =>
+    deep > shallow ? whole(least + ((depth - shallow) / (deep - shallow)) * (deepest - least)) : deepest;
+  const { hopper } = floor;
+  return {
+    ...floor,
+    stations: floor.stations.map(({ at, depth }) => ({ at: whole(at * along), depth: depthOf(depth) })),
+    ...(hopper && { hopper: { ...hopper, depthAtWall: Math.min(hopper.depthAtWall, deepest) } }),
+  };
+}
+
+/** Places told by part stay as they are; those told by distance keep their part of their run. */
+function carrier(before: Outline, after: Outline): Carry {
+  const lengthOf = (outline: Outline, id: string) => outline.runs.find((run) => run.id === id)?.length;
+  return (place) => {
+    if (!("distance" in place)) return place;
+    const [was, is] = [lengthOf(before, place.run), lengthOf(after, place.run)];
+    if (was === undefined || is === undefined) return place;
+    // Not past the end of the new run by rounding.
+    return { run: place.run, distance: Math.min(whole((place.distance / was) * is), Math.floor(is + 1e-6)) };
+  };
+}
+
+function carriedFeature(feature: FeatureSpec, carry: Carry): FeatureSpec {
+  const { place } = feature;
+  if (place.kind !== "along") return feature;
+  return { ...feature, place: { ...place, from: carry(place.from), to: carry(place.to) } };
+}
+
+function carriedFitting(fitting: FittingSpec, carry: Carry): FittingSpec {
+  const { at } = fitting;
+  return "wall" in at ? { ...fitting, at: { ...at, wall: carry(at.wall) } } : fitting;
+}
+
+function carriedZone(zone: ZoneSpec, carry: Carry): ZoneSpec {
+  const onSurface = (place: SurfacePlace): SurfacePlace =>
+    "wall" in place ? { ...place, wall: carry(place.wall) } : place;
+  switch (zone.kind) {
+    case "rib":
+      return { ...zone, at: carry(zone.at) };
+    case "rib-row":
+      return { ...zone, from: carry(zone.from), to: carry(zone.to) };
+    case "stroke":
+      return { ...zone, path: zone.path.map(onSurface) };
+    default:
+      return zone;
+  }
+}
