@@ -54,10 +54,21 @@ function stateOf(root) {
   return hash.digest("hex");
 }
 
-/** @param {string} root */
+/**
+ * The window is always the one that is shipped: vite would make another of it, with React's checks and without what lists leave
+ * out of sight, where a test runner has set NODE_ENV.
+ * @param {string} root
+ */
 async function buildWindow(root) {
   const { build } = await import("vite");
-  await build({ configFile: join(root, "vite.config.ts"), logLevel: "warn" });
+  const { NODE_ENV } = process.env;
+  process.env.NODE_ENV = "production";
+  try {
+    await build({ configFile: join(root, "vite.config.ts"), logLevel: "warn" });
+  } finally {
+    if (NODE_ENV === undefined) delete process.env.NODE_ENV;
+    else process.env.NODE_ENV = NODE_ENV;
+  }
 }
 
 /**

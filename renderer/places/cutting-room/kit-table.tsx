@@ -22,16 +22,16 @@ const ROW = 28;
 const HEAD = 34;
 
 /** Least widths of columns, px; where there is more room they share it in these proportions. */
-const FIGURES = 92;
+const FIGURES = 88;
 const widths: Partial<Record<ColumnName, number>> = {
-  name: 170,
-  zone: 160,
-  material: 215,
+  name: 150,
+  zone: 140,
+  material: 190,
   ply: 56,
   number: 72,
   ofLot: 72,
-  left: 106,
-  right: 114,
+  left: 102,
+  right: 110,
 };
 
 /** A list of the kit. Only the rows in sight are made; a row lights up its zone, and a chosen zone brings its rows into sight. */
