@@ -17,7 +17,7 @@ const ending = ".ribband.json";
  * @returns {Promise<number>}
  */
 function ribband(args) {
-  const child = spawn(process.execPath, ["--import", "tsx", "core/cli/main.ts", ...args], {
+  const child = spawn(process.execPath, ["electron/launch/command.mjs", ...args], {
     cwd: root,
     stdio: ["ignore", "inherit", "inherit"],
   });
