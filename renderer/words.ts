@@ -122,6 +122,12 @@ export const words = {
     chosen: (n: number) => `${n} zones`,
     nothingChosen: "Choose a zone in the list or on the shell, or take a tool and lay one.",
     duplicate: "Duplicate",
+    mirror: "Mirror about the centre line",
+    copyTo: "Copy to another place",
+    notMirrored: (n: number) =>
+      n === 1
+        ? "1 zone has no other place across the centre line, or is laid there already"
+        : `${n} zones have no other place across the centre line, or are laid there already`,
     delete: "Delete",
     hide: "Hide",
     unhide: "Show again",
@@ -184,6 +190,63 @@ export const words = {
       "from.run": "from, run of the rim",
       "to.run": "to, run of the rim",
       material: "material",
+    },
+    help: {
+      title: "Keys of the lay-up floor",
+      close: "Close",
+      groups: [
+        {
+          title: "Tools",
+          keys: [
+            ["V", "choose"],
+            ["B", "band on a transition"],
+            ["F", "free band"],
+            ["R", "rib, row of ribs"],
+            ["G", "gussets"],
+            ["P", "pad"],
+            ["S", "stiffener"],
+            ["A", "lay up all by the house rules"],
+            ["Escape", "put the tool down, let go of what is chosen"],
+          ],
+        },
+        {
+          title: "Laying without a pointer",
+          keys: [
+            ["Enter", "with a tool in hand: where, by name"],
+            ["Up, Down", "in that list: see the next place"],
+            ["Enter", "in that list: lay it there"],
+          ],
+        },
+        {
+          title: "What is chosen",
+          keys: [
+            ["Ctrl A", "choose all"],
+            ["Ctrl D", "duplicate"],
+            ["M", "mirror about the centre line"],
+            ["Delete", "delete"],
+            ["H", "hide, show again"],
+            ["L", "lock, unlock"],
+            ["Ctrl Z", "undo"],
+            ["Ctrl Shift Z", "redo"],
+          ],
+        },
+        {
+          title: "Edges, ends and points",
+          keys: [
+            ["Tab", "to the next handle on the shell"],
+            ["Arrows", "move it by a step; with Shift ten"],
+            ["Alt", "a tenth of a step, and no catching"],
+          ],
+        },
+        {
+          title: "With the pointer",
+          keys: [
+            ["Shift click", "choose one more"],
+            ["Shift drag", "choose all in a box"],
+            ["Alt drag", "turn the shell with a tool in hand"],
+          ],
+        },
+      ],
     },
     rules: "House rules",
     shop: "Shop figures",
@@ -376,6 +439,30 @@ export const words = {
     outside: (label: string, told: string, least: string, most: string) =>
       `The ${label} is ${told}; it must be from ${least} to ${most}.`,
   },
+  another: {
+    open: "Make another size of this model",
+    title: (model: string) => `Another size of ${model}`,
+    figures: { length: "length of the rim", width: "width of the rim", depth: "depth at the deepest" },
+    name: "name of the new project",
+    noOutline: "The outline cannot be built. Mend it first.",
+    rule: "What changes with the size, and what stays",
+    rules: [
+      "The rim stretches along and across; its radii stay.",
+      "The floor's stations keep their part of the length. The shallowest depth stays, the deepest becomes the one asked for, those between keep their share.",
+      "Treads, ledges, benches and seats keep their sizes, as people do; fittings keep theirs. All keep their part of their side.",
+      "Zones stay with what they lie on and keep their widths, pitches and margins.",
+    ],
+    same: "This is the size that it has. Change a figure to see what becomes of the lay-up.",
+    trying: "Building and laying it up",
+    cannot: "It cannot be built in this size",
+    carried: (zones: number, adrift: number) =>
+      adrift === 0
+        ? `All ${zones} zones are carried along`
+        : `${zones - adrift} of ${zones} zones are carried along, ${adrift} adrift`,
+    look: (n: number) => (n === 1 ? "1 thing more to look at" : `${n} things more to look at`),
+    leave: "Leave it",
+    take: "Make it",
+  },
   tape: {
     title: "The tape",
     hint: "the wall unrolled from the shallow centre line, seen from outside",
@@ -407,6 +494,8 @@ export const words = {
     lay: (what: string) => `Lay ${what}`,
     delete: (what: string) => `Delete ${what}`,
     duplicate: (what: string) => `Duplicate ${what}`,
+    mirror: (what: string) => `Mirror ${what}`,
+    copy: (what: string) => `Copy ${what}`,
     mend: (what: string) => `Mend ${what}`,
   },
 } as const;

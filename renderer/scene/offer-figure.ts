@@ -48,6 +48,8 @@ export class OfferFigure extends Group {
       return mesh;
     });
     if (this.meshes.length > 0) this.add(...this.meshes);
+    // One zone is seen whole, through whatever hides it; of many only the near side, or nothing could be made out.
+    this.ink.material.depthTest = zones.length > 1;
     this.ink.draw(joinSegments(zones.map(({ drawing }) => drawing.edges)));
   }
 

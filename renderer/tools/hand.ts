@@ -10,7 +10,7 @@ import type { Tried } from "../worker/trials.ts";
 import { outlineOf } from "./rim-places.ts";
 import type { Aim, Ground, Place } from "./tool.ts";
 import { toolOf } from "./tools.ts";
-import { laying, named } from "./zone-edits.ts";
+import { isLaid, laying, named } from "./zone-edits.ts";
 
 /** What the tool in hand would lay here, and what that comes to once it was tried. */
 export interface Offer {
@@ -177,11 +177,4 @@ function houseBands(project: ProjectStore, trials: Trials): () => Ground["bands"
     });
     return asked;
   };
-}
-
-/** Whether the very same zone, by whatever name, is laid already. */
-function isLaid(layup: readonly ZoneSpec[], zone: ZoneSpec): boolean {
-  const figures = ({ id: _, ...rest }: ZoneSpec) => JSON.stringify(rest);
-  const wanted = figures(zone);
-  return layup.some((each) => each.kind === zone.kind && figures(each) === wanted);
 }

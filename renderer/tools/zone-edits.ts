@@ -93,3 +93,10 @@ export const duplicates = (project: Pick<Project, "layup">, ids: Iterable<string
 /** The figure of a zone at a path within it. */
 export const figureAt = (zone: ZoneSpec, path: FigurePath): unknown =>
   valueAt(zone as unknown as Project, path);
+
+/** Whether the very same zone, by whatever name, is laid already. */
+export function isLaid(layup: readonly ZoneSpec[], zone: NewZone): boolean {
+  const figures = (of: NewZone) => JSON.stringify({ ...of, id: "" });
+  const wanted = figures(zone);
+  return layup.some((each) => each.kind === zone.kind && figures(each) === wanted);
+}

@@ -42,6 +42,23 @@ export function namesIn(
   });
 }
 
+/** What else a zone of this kind could lie on. */
+export function targetsFor(
+  zone: ZoneSpec,
+  project: Project,
+  lines: readonly Pick<LineView, "id" | "kind">[],
+): ZoneNameChoice["options"] {
+  if (zone.kind === "stroke") {
+    const [first] = zone.path;
+    const own = "wall" in first ? first.wall.run : first.face;
+    const all =
+      "wall" in first ? runsOf(project, false) : faceIdsOf(project.shell).filter((id) => id !== "wall");
+    return all.filter((id) => id !== own).map((id) => ({ id, name: faceName(id) }));
+  }
+  const [choice] = namesIn([zone], project, lines);
+  return choice.options.filter(({ id }) => id !== choice.value);
+}
+
 function namesFor(
   zone: ZoneSpec,
   path: FigurePath,

@@ -4,7 +4,9 @@ import type { Desk } from "../../desk.ts";
 import type { Recipe } from "../../document/history.ts";
 import { selectedZones, session } from "../../document/session.ts";
 import { zoneName } from "../../parts/names.ts";
-import { duplicates, laying, removing } from "../../tools/zone-edits.ts";
+import { mirrored } from "../../tools/mirror.ts";
+import { outlineOf } from "../../tools/rim-places.ts";
+import { duplicates, isLaid, laying, named, removing, zonesOf } from "../../tools/zone-edits.ts";
 import { words } from "../../words.ts";
 
 /** What is done with the chosen zones, by button or by key. Locked zones are left as they are, and it is said. */
@@ -30,6 +32,19 @@ export function duplicateChosen(desk: Desk): void {
   const ids = selectedZones(session.getState());
   const copies = duplicates(desk.project.state.getState().project, ids);
   layNew(desk, copies, words.steps.duplicate(namesOf(ids)));
+}
+
+/** Lays the chosen zones on the other side of the centre line as well; says where there is no such place. */
+export function mirrorChosen(desk: Desk): void {
+  const { project } = desk.project.state.getState();
+  const outline = outlineOf(project.shell.outline);
+  if (!outline) return;
+  const { lines } = desk.results.getState();
+  const chosen = zonesOf(project, selectedZones(session.getState()));
+  const twins = chosen.flatMap((zone) => mirrored(zone, { outline, lines }) ?? []);
+  const fresh = twins.filter((twin) => !isLaid(project.layup, twin));
+  if (fresh.length < chosen.length) toast(words.floor.notMirrored(chosen.length - fresh.length));
+  layNew(desk, named(project, fresh), words.steps.mirror(namesOf(chosen.map(({ id }) => id))));
 }
 
 /** Lays new zones as one step and chooses them. */

@@ -9,6 +9,7 @@ import { OfferWords } from "../../parts/offer-words.tsx";
 import type { Place } from "../../tools/tool.ts";
 import { words } from "../../words.ts";
 import styles from "./bar.module.css";
+import { HelpSheet } from "./help-sheet.tsx";
 import { LayUpAll } from "./lay-up-all.tsx";
 import { useFloorKeys } from "./use-floor-keys.ts";
 
@@ -18,11 +19,16 @@ export function LayUpFloorBar() {
   const { hand } = useDesk();
   const [named, setNamed] = useState(false);
   const [all, setAll] = useState(false);
+  const [help, setHelp] = useState(false);
   const layUpAll = () => {
     session.setState({ tool: null });
     setAll(true);
   };
-  useFloorKeys({ byName: () => session.getState().tool !== null && setNamed(true), layUpAll });
+  useFloorKeys({
+    byName: () => session.getState().tool !== null && setNamed(true),
+    layUpAll,
+    help: () => setHelp(true),
+  });
   useEffect(() => {
     if (tool) {
       hand.prepare();
@@ -33,14 +39,18 @@ export function LayUpFloorBar() {
     <div className={styles.bar}>
       <Toolbar className={styles.tools} aria-label={words.floor.tools.label}>
         {[null, ...tools].map((name) => (
-          <ToggleButton key={name} isSelected={tool === name} onChange={() => take(name)}>
+          <ToggleButton key={name} isSelected={tool === name && !all} onChange={() => take(name)}>
             {words.floor.tools[name ?? "choose"]}
           </ToggleButton>
         ))}
         <ToggleButton isSelected={all} onChange={(on) => (on ? layUpAll() : setAll(false))}>
           {words.floor.all.name}
         </ToggleButton>
+        <Button aria-label={words.floor.help.title} onPress={() => setHelp(true)}>
+          ?
+        </Button>
       </Toolbar>
+      {help && <HelpSheet onLeave={() => setHelp(false)} />}
       <p className={styles.hint}>
         {words.floor.hints[tool ?? "choose"]}
         {tool && (

@@ -1,7 +1,7 @@
 import { useEffect, useRef } from "react";
 import { useDesk } from "../../desk.ts";
 import { session, type ToolName } from "../../document/session.ts";
-import { choose, deleteChosen, duplicateChosen, turn } from "./acts.ts";
+import { choose, deleteChosen, duplicateChosen, mirrorChosen, turn } from "./acts.ts";
 
 /** Keys of the tools. */
 export const toolKeys: Readonly<Record<string, ToolName | null>> = {
@@ -18,6 +18,8 @@ export const toolKeys: Readonly<Record<string, ToolName | null>> = {
 interface Own {
   /** Opens the list of places by name. */
   readonly byName: () => void;
+  /** Opens the sheet of keys. */
+  readonly help: () => void;
   /** Shows what the house rules would lay. */
   readonly layUpAll: () => void;
 }
@@ -51,6 +53,8 @@ export function useFloorKeys(own: Own): void {
       if (inList) return null;
       if (key in toolKeys) return () => session.setState({ tool: toolKeys[key] });
       if (key === "a") return latest.current.layUpAll;
+      if (key === "?") return latest.current.help;
+      if (key === "m") return () => mirrorChosen(desk);
       if (key === "h") return () => turn("hidden");
       if (key === "l") return () => turn("locked");
       if (key === "enter" && target === document.body) return latest.current.byName;

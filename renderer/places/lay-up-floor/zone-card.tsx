@@ -1,4 +1,4 @@
-import { Copy, Eye, EyeOff, Lock, LockOpen, Trash2 } from "lucide-react";
+import { Copy, Eye, EyeOff, FlipVertical2, Lock, LockOpen, Trash2 } from "lucide-react";
 import type { ZoneSpec } from "../../../core/project/schema.ts";
 import { printArea } from "../../../core/units/area.ts";
 import { printLength } from "../../../core/units/length.ts";
@@ -8,9 +8,10 @@ import { IconButton } from "../../parts/icon-button.tsx";
 import { isImperial } from "../../parts/imperial.ts";
 import { faceName, headed, lineName, zoneName } from "../../parts/names.ts";
 import { words } from "../../words.ts";
-import { deleteChosen, duplicateChosen, turn } from "./acts.ts";
+import { deleteChosen, duplicateChosen, mirrorChosen, turn } from "./acts.ts";
 import styles from "./card.module.css";
 import { Complaint } from "./complaint.tsx";
+import { CopyMenu } from "./copy-menu.tsx";
 import { ZoneFields } from "./zone-fields.tsx";
 
 /** The job card of what is chosen: what it is, what can be set, what follows from it, what to look at. */
@@ -29,6 +30,10 @@ export function ZoneCard({ zones }: { readonly zones: readonly ZoneSpec[] }) {
         <IconButton label={words.floor.duplicate} onPress={() => duplicateChosen(desk)}>
           <Copy />
         </IconButton>
+        <IconButton label={words.floor.mirror} onPress={() => mirrorChosen(desk)}>
+          <FlipVertical2 />
+        </IconButton>
+        {one && <CopyMenu zone={first} />}
         <IconButton label={hidden ? words.floor.unhide : words.floor.hide} onPress={() => turn("hidden")}>
           {hidden ? <EyeOff /> : <Eye />}
         </IconButton>
