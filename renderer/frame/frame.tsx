@@ -9,6 +9,9 @@ import { keptSizes } from "./kept-sizes.ts";
 import { Progress } from "./progress.tsx";
 import { TotalsLine } from "./totals-line.tsx";
 
+/** A window narrower than this gives the card a part of its width only, px. */
+const NARROW = 1000;
+
 /**
  * The frame round every place: the factory's plan at the left, the line of totals on top, the scene, the job card at the right
  * and what lies along the foot. Panels are dragged by their borders, and stay as they were left.
@@ -37,7 +40,12 @@ export function Frame() {
                 </div>
               </Panel>
               <Separator className={styles.upright} aria-label={words.borders.card} />
-              <Panel id="card" defaultSize={wide.sizeOf("card") ?? "344px"} minSize="220px" maxSize="60%">
+              <Panel
+                id="card"
+                defaultSize={wide.sizeOf("card") ?? (innerWidth < NARROW ? "38%" : "344px")}
+                minSize="220px"
+                maxSize="60%"
+              >
                 <section className={styles.card} aria-label={words.card.label}>
                   <Card />
                 </section>
