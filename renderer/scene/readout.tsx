@@ -19,7 +19,13 @@ export function Readout({ box }: { readonly box: RefObject<HTMLDivElement | null
   const offered = useStore(useDesk().hand.offer, (s) => s.offer !== null);
   const told = !painting && hovered && tell(hovered, results, lengths);
   return (
-    <div ref={box} className={styles.readout} hidden={!told && !(painting && offered)} data-figures="">
+    <div
+      ref={box}
+      data-readout=""
+      className={styles.readout}
+      hidden={!told && !(painting && offered)}
+      data-figures=""
+    >
       {painting && <OfferWords />}
       {told && (
         <>
