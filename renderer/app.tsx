@@ -54,7 +54,13 @@ export function App({ host }: { readonly host: Host }) {
       {settled && desk && (
         <DeskContext value={desk}>
           <Frame />
-          <FileCommands host={host} onOpen={openFile} onTrouble={tell} onLeave={() => setDesk(null)} />
+          <FileCommands
+            host={host}
+            onOpen={openFile}
+            onMade={openText}
+            onTrouble={tell}
+            onLeave={() => setDesk(null)}
+          />
         </DeskContext>
       )}
       {settled && !desk && <Start host={host} onOpen={open} onOpenText={openText} onTrouble={tell} />}

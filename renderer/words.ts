@@ -453,6 +453,7 @@ export const words = {
       "Zones stay with what they lie on and keep their widths, pitches and margins.",
     ],
     same: "This is the size that it has. Change a figure to see what becomes of the lay-up.",
+    becomes: "What becomes of the lay-up",
     trying: "Building and laying it up",
     cannot: "It cannot be built in this size",
     carried: (zones: number, adrift: number) =>

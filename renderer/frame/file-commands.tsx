@@ -1,10 +1,13 @@
 import { useCallback, useEffect, useState } from "react";
+import { printProject } from "../../core/project/print.ts";
 import { useDesk, useProject } from "../desk.ts";
-import type { Host, OpenedFile } from "../document/host/host.ts";
+import type { Host, OpenedFile, WorkingState } from "../document/host/host.ts";
+import { fileNameFor } from "../document/project-file.ts";
 import { lookFrom, session } from "../document/session.ts";
 import { Question } from "../parts/question.tsx";
 import { words } from "../words.ts";
 import { onCommand } from "./commands.ts";
+import { takeMade } from "./made.ts";
 
 type Asked = { readonly kind: "changed" } | { readonly kind: "leave"; readonly go: (leave: boolean) => void };
 
@@ -12,11 +15,13 @@ type Asked = { readonly kind: "changed" } | { readonly kind: "leave"; readonly g
 export function FileCommands(props: {
   readonly host: Host;
   readonly onOpen: (file: OpenedFile) => void;
+  /** Opens work that is in no file yet. */
+  readonly onMade: (working: WorkingState) => void;
   readonly onTrouble: (error: unknown) => void;
   /** Takes the project off the desk. */
   readonly onLeave: () => void;
 }) {
-  const { host, onOpen, onTrouble, onLeave } = props;
+  const { host, onOpen, onMade, onTrouble, onLeave } = props;
   const { project, file } = useDesk();
   const [asked, setAsked] = useState<Asked | null>(null);
   const name = useProject((s) => s.project.name);
@@ -53,6 +58,30 @@ export function FileCommands(props: {
         opening.then(async (file) => (await mayLeave()) && onOpen(file)).catch(onTrouble);
       }),
     [host, mayLeave, onOpen, onTrouble],
+  );
+  useEffect(
+    () =>
+      takeMade(async (made) => {
+        if (!(await mayLeave())) return false;
+        const working: WorkingState = {
+          id: crypto.randomUUID(),
+          name: fileNameFor(made.name),
+          handle: null,
+          savedAt: new Date().toISOString(),
+          text: printProject(made),
+          stamp: null,
+        };
+        try {
+          // Kept aside at once: it is work, and in no file yet.
+          await host.autosave.put(working);
+          onMade(working);
+          return true;
+        } catch (error) {
+          onTrouble(error);
+          return false;
+        }
+      }),
+    [host, mayLeave, onMade, onTrouble],
   );
   useEffect(
     () =>

@@ -26,10 +26,10 @@ async function readAt(x: number, y: number): Promise<{ what: string; along: numb
   await page.mouse.move(x, y);
   await expect.poll(() => readout.isVisible(), { timeout: PATIENCE }).toBe(true);
   await page.waitForTimeout(120);
-  const text = await readout.innerText();
-  const found = /^(.*)\n(\d+) mm along, (\d+) mm down/.exec(text);
-  if (!found) throw new Error(`The tape reads ${JSON.stringify(text)}.`);
-  return { what: found[1], along: Number(found[2]), down: Number(found[3]) };
+  const [what, place] = await readout.locator("strong, span").allTextContents();
+  const found = /^(\d+) mm along, (\d+) mm down/.exec(place);
+  if (!found) throw new Error(`The tape reads ${JSON.stringify(place)}.`);
+  return { what, along: Number(found[1]), down: Number(found[2]) };
 }
 
 const field = (name: string) => page.locator(`input[name="tape.${name}"]`);

@@ -3,6 +3,7 @@ import { shell as shellSchema } from "../../../core/project/shell-schema.ts";
 import { useProject } from "../../desk.ts";
 import { words } from "../../words.ts";
 import { ShellSummary } from "../shell-summary.tsx";
+import { AnotherSize } from "./another-size/another-size.tsx";
 import styles from "./card.module.css";
 import { Figures } from "./figures/figures.tsx";
 
@@ -24,6 +25,7 @@ export function DrawingOfficeCard() {
   return (
     <>
       <ShellSummary />
+      <AnotherSize />
       {sections.map((name) => (
         <Disclosure key={name} className={styles.section} defaultExpanded={open.includes(name)}>
           <Heading className={styles.heading}>

@@ -1,0 +1,65 @@
+import { useResults } from "../../../desk.ts";
+import { headed, zoneName } from "../../../parts/names.ts";
+import { wordsFor } from "../../../parts/refusal.ts";
+import { words } from "../../../words.ts";
+import styles from "./another-size.module.css";
+import { newDoubts, type Trial } from "./size-trial.ts";
+
+/** What becomes of the lay-up in another size: what cannot be built, what goes adrift with its reason and mend, what is new to look at. */
+export function WhatBecomes({ trial, zones }: { readonly trial: Trial; readonly zones: number }) {
+  const before = useResults((r) => r.zones);
+  const adjustedBefore = useResults((r) => r.shell?.adjustments);
+  if (trial.refusals.length > 0) {
+    return (
+      <>
+        <h3>{words.another.cannot}</h3>
+        <ul className={styles.adrift}>
+          {trial.refusals.map((refusal) => (
+            <li key={`${refusal.path} ${refusal.why}`}>{headed(wordsFor(refusal))}</li>
+          ))}
+        </ul>
+      </>
+    );
+  }
+  const doubts = newDoubts(trial, before);
+  const count = doubts.reduce((sum, zone) => sum + zone.doubts.length, 0);
+  const known = new Set(adjustedBefore?.map(({ id, what }) => `${id} ${what}`));
+  const adjusted = trial.adjustments.filter(({ id, what }) => !known.has(`${id} ${what}`));
+  return (
+    <>
+      <h3>{words.another.carried(zones, trial.adrift.length)}</h3>
+      {trial.adrift.length > 0 && (
+        <ul className={styles.adrift}>
+          {trial.adrift.map(({ id, why, mend }) => (
+            <li key={id}>
+              <strong>{headed(zoneName(id))}</strong>
+              <span>{why}</span>
+              <span>{mend}</span>
+            </li>
+          ))}
+        </ul>
+      )}
+      {count + adjusted.length > 0 && (
+        <>
+          <h3>{words.another.look(count + adjusted.length)}</h3>
+          <ul className={styles.doubts}>
+            {doubts.map((zone) => (
+              <li key={zone.id}>
+                <strong>{headed(zoneName(zone.id))}</strong>
+                {zone.doubts.map((doubt) => (
+                  <span key={doubt}>{headed(doubt)}.</span>
+                ))}
+              </li>
+            ))}
+            {adjusted.map(({ id, what, why }) => (
+              <li key={`${id} ${what}`}>
+                <strong>{headed(what)}</strong>
+                <span>{headed(why)}.</span>
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </>
+  );
+}
