@@ -26,7 +26,7 @@ const raycaster = new Raycaster();
 const back = new Matrix4();
 
 /** The ray through a spot, in the shell's own coordinates. */
-export function rayAt(at: Spot, { canvas, camera, figures }: Omit<Looking, "shell" | "section">): Ray {
+function rayAt(at: Spot, { canvas, camera, figures }: Omit<Looking, "shell" | "section">): Ray {
   const { clientWidth, clientHeight } = canvas;
   raycaster.setFromCamera(new Vector2((2 * at.x) / clientWidth - 1, 1 - (2 * at.y) / clientHeight), camera);
   return raycaster.ray.clone().applyMatrix4(back.copy(figures.stand.matrixWorld).invert());

@@ -82,7 +82,7 @@ function namesFor(
 }
 
 /** Which kind of material a zone is laid with. */
-export const materialKind = ({ kind }: Pick<ZoneSpec, "kind">): "woven" | "strip" | "sheet" =>
+const materialKind = ({ kind }: Pick<ZoneSpec, "kind">): "woven" | "strip" | "sheet" =>
   kind === "band" || kind === "stroke" ? "woven" : kind === "gussets" || kind === "pad" ? "sheet" : "strip";
 
 function runsOf({ shell }: Project, straight: boolean): string[] {

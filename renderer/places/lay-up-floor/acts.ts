@@ -16,7 +16,7 @@ export const namesOf = (ids: readonly string[]): string =>
   ids.length === 1 ? zoneName(ids[0]) : words.floor.chosen(ids.length);
 
 /** The chosen zones that may be changed. */
-export function changeable(): string[] {
+function changeable(): string[] {
   const state = session.getState();
   return selectedZones(state).filter((id) => !state.locked.has(id));
 }

@@ -4,7 +4,7 @@ import { session, type ToolName } from "../../document/session.ts";
 import { choose, deleteChosen, duplicateChosen, mirrorChosen, turn } from "./acts.ts";
 
 /** Keys of the tools. */
-export const toolKeys: Readonly<Record<string, ToolName | null>> = {
+const toolKeys: Readonly<Record<string, ToolName | null>> = {
   v: null,
   b: "band",
   f: "free-band",
