@@ -2,6 +2,7 @@ import { test as property } from "@fast-check/vitest";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readLength } from "../../core/units/length.ts";
+import { faceLoop } from "../../renderer/places/lay-up-floor/tape/face-loop.ts";
 import { dragged, type Ground, gripAt, movedBy } from "../../renderer/places/lay-up-floor/tape/grips.ts";
 import { boxOf, faceAt, figureAt, type Placed } from "../../renderer/places/lay-up-floor/tape/things.ts";
 import { readOff, ticksOf } from "../../renderer/places/lay-up-floor/tape/ticks.ts";
@@ -11,6 +12,15 @@ import { demoProject } from "../project/demo-files.ts";
 
 const extent = { x0: 0, x1: 25_500, y0: -150, y1: 2400 };
 const paper = { width: 1300, height: 140 };
+
+test("the lines that bound a face are joined to one outline, whichever way each runs", () => {
+  const line = (...pairs: number[]) => ({ id: "a|b", line: Float64Array.from(pairs) });
+  const loop = faceLoop({
+    bounds: [line(0, 0, 10, 0), line(0, 5, 0, 0), line(10, 0, 10, 5), line(0, 5, 10, 5)],
+  });
+  const corners = loop.filter((_, i) => i % 4 === 0 || i % 4 === 1);
+  expect(corners).toEqual([0, 0, 10, 0, 10, 5, 0, 5]);
+});
 
 describe("the window on the tape", () => {
   test("shows the whole tape at first", () => {

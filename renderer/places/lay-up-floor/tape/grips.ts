@@ -55,7 +55,7 @@ export function gripAt(
 }
 
 /** A difference of stations the short way round. */
-export const roundTo = (difference: number, length: number): number =>
+const roundTo = (difference: number, length: number): number =>
   difference - Math.round(difference / length) * length;
 
 /** The zone as a drag of a grip from one point to another leaves it. `free`: not held to whole steps. */

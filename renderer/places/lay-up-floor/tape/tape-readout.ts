@@ -4,7 +4,7 @@ import type { TapeBoard } from "./tape-board.ts";
 
 /** Room that the readout takes beside the pointer, pixels. */
 const WIDE = 240;
-const HIGH = 58;
+const HIGH = 76;
 const REACH_PX = 7;
 
 /** Says beside the pointer, and to readers, where on the plug one points and to what. Gives back how to leave. */

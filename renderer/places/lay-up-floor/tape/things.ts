@@ -108,7 +108,7 @@ function holds(outline: ArrayLike<number>, x: number, y: number): boolean {
 }
 
 /** Distance from a point to a line of pairs, mm. */
-export function distanceTo(line: ArrayLike<number>, x: number, y: number): number {
+function distanceTo(line: ArrayLike<number>, x: number, y: number): number {
   let best = Infinity;
   for (let i = 2; i < line.length; i += 2) {
     const [ax, ay] = [line[i - 2], line[i - 1]];
