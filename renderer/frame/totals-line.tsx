@@ -86,7 +86,7 @@ function Figures() {
       ))}
       <div className={look > 0 ? styles.look : styles.clear}>
         <dt className="for-readers">{words.card.look}</dt>
-        <dd>{words.totals.look(look)}</dd>
+        <dd>{totals || look > 0 ? words.totals.look(look) : "–"}</dd>
       </div>
     </dl>
   );

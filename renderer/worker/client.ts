@@ -33,6 +33,7 @@ export function keepResults(store: ProjectStore, results: ResultsStore): Keeping
     const tell = (part: Part) => {
       // Parts of a job that was overtaken still come in order and are not older than what is shown.
       results.setState((before) => takeIn(before, part));
+      if (part.kind === "kit") results.setState({ of: job.project });
       if (part.kind === "lines" || part.kind === "refused") seen();
     };
     const end = (fault: string | null) => {

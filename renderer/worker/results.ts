@@ -26,7 +26,7 @@ export interface Results {
   readonly measuring: boolean;
   /** What is being worked out; null when all is done. */
   readonly stage: Stage | null;
-  /** The project that all of this was last worked out for, to the end; the kit is this one's. */
+  /** The project that the kit was last cut for. */
   readonly of: Project | null;
   /** A fault of the program while working it out, in its own words. */
   readonly fault: string | null;

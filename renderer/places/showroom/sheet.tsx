@@ -7,6 +7,7 @@ import { type Reinforcement, session } from "../../document/session.ts";
 import { isImperial } from "../../parts/imperial.ts";
 import { printVolume } from "../../parts/volume.ts";
 import { words } from "../../words.ts";
+import type { Results } from "../../worker/results.ts";
 import { layersInWords, presentKinds } from "./buyers-figures.ts";
 import styles from "./sheet.module.css";
 import { Swatch } from "./swatch.tsx";
@@ -14,13 +15,14 @@ import { Swatch } from "./swatch.tsx";
 /** The sheet beside the pool in the showroom: what is in it, a kind at a time, and the figures that a buyer asks for. */
 export function ShowroomSheet() {
   const name = useProject((s) => s.project.name);
-  const wrong = useResults((r) => r.refusals.length > 0 || r.fault !== null);
+  const wrong = useResults(isWrong);
+  const built = useResults((r) => r.shell !== null);
   return (
     <div className={styles.sheet}>
       <h1>{name}</h1>
       {wrong && (
         <p className={styles.wrong} role="alert">
-          {words.showroom.wrong}{" "}
+          {built ? words.showroom.wrong : words.showroom.wrongFirst}{" "}
           <Button className={styles.link} onPress={() => session.setState({ place: "drawing-office" })}>
             {words.cutting.amend}
           </Button>
@@ -34,10 +36,12 @@ export function ShowroomSheet() {
 }
 
 const none: Kit["sheets"] = [];
+const isWrong = ({ refusals, fault }: Results) => refusals.length > 0 || fault !== null;
 
 function Kinds() {
   const zones = useResults((r) => r.zones);
   const laid = useResults((r) => r.of !== null);
+  const wrong = useResults(isWrong);
   const lengths = useSession((s) => s.lengths);
   const shown = useSession((s) => s.shown);
   const sheets = useResults((r) => r.kit?.sheets ?? none);
@@ -49,7 +53,7 @@ function Kinds() {
   return (
     <section className={styles.kinds} aria-labelledby="showroom-kinds">
       <h2 id="showroom-kinds">{words.showroom.reinforcement}</h2>
-      {kinds.length === 0 && (
+      {kinds.length === 0 && (laid || !wrong) && (
         <p className={styles.soft}>{laid ? words.showroom.nothing : words.showroom.computing}</p>
       )}
       {kinds.map(({ kind, amount }) => (
@@ -74,6 +78,7 @@ function Figures() {
   const measure = useResults((r) => r.measure);
   const zones = useResults((r) => r.zones);
   const laid = useResults((r) => r.of !== null);
+  const missing = useResults(isWrong) ? "–" : words.card.measuring;
   const lengths = useSession((s) => s.lengths);
   const imperial = isImperial(lengths);
   const { figures } = words.showroom;
@@ -93,7 +98,7 @@ function Figures() {
         {lines.map(([id, figure]) => (
           <div key={id}>
             <dt>{figures[id]}</dt>
-            <dd data-figure={id}>{figure ?? words.card.measuring}</dd>
+            <dd data-figure={id}>{figure ?? missing}</dd>
           </div>
         ))}
       </dl>

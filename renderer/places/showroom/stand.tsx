@@ -1,7 +1,7 @@
 import { useEffect } from "react";
 import { Button, ToggleButton, ToggleButtonGroup, Toolbar } from "react-aria-components";
 import { toast } from "sonner";
-import { useDesk, useProject, useSession } from "../../desk.ts";
+import { useDesk, useProject, useResults, useSession } from "../../desk.ts";
 import { fileNameFor } from "../../document/project-file.ts";
 import { lookFrom, type Standing, session } from "../../document/session.ts";
 import { takePicture } from "../../scene/picture.ts";
@@ -17,6 +17,7 @@ export function ShowroomStand() {
   const name = useProject((s) => s.project.name);
   const standing = useSession((s) => s.standing.showroom);
   const turning = useSession((s) => s.turning);
+  const built = useResults((r) => r.shell !== null);
   const still = useStillness();
 
   useEffect(() => {
@@ -61,7 +62,9 @@ export function ShowroomStand() {
       )}
       <div className={styles.row}>
         <Button onPress={() => lookFrom("corner")}>{words.views.fit}</Button>
-        <Button onPress={picture}>{words.showroom.picture}</Button>
+        <Button onPress={picture} isDisabled={!built}>
+          {words.showroom.picture}
+        </Button>
       </div>
     </Toolbar>
   );
