@@ -50,10 +50,11 @@ function Kinds() {
     session.setState((s) => ({
       shown: new Set(on ? [...s.shown, kind] : [...s.shown].filter((each) => each !== kind)),
     }));
+  if (wrong && !laid) return null;
   return (
     <section className={styles.kinds} aria-labelledby="showroom-kinds">
       <h2 id="showroom-kinds">{words.showroom.reinforcement}</h2>
-      {kinds.length === 0 && (laid || !wrong) && (
+      {kinds.length === 0 && (
         <p className={styles.soft}>{laid ? words.showroom.nothing : words.showroom.computing}</p>
       )}
       {kinds.map(({ kind, amount }) => (
