@@ -239,6 +239,18 @@ export const words = {
           ],
         },
         {
+          title: "On the tape",
+          keys: [
+            ["Tab", "onto the tape"],
+            ["Arrows", "move the cross that reads it; with Shift ten steps"],
+            ["Enter", "choose what is under the cross; with the rib in hand, lay one"],
+            ["Shift Enter", "begin a row of ribs; Enter ends it"],
+            [", .", "to the zone before, to the next"],
+            ["Alt arrows", "slide the chosen rib or row, widen the chosen band"],
+            ["+ - 0", "nearer, further off, the whole tape"],
+          ],
+        },
+        {
           title: "With the pointer",
           keys: [
             ["Shift click", "choose one more"],
