@@ -3,6 +3,7 @@ import type { Place } from "../document/session.ts";
 import { CuttingRoomCard } from "./cutting-room/card.tsx";
 import { KitTables } from "./cutting-room/tables.tsx";
 import { DrawingOfficeCard } from "./drawing-office/card.tsx";
+import { Sheets } from "./drawing-office/sheets/sheets.tsx";
 import { LayUpFloorBar } from "./lay-up-floor/bar.tsx";
 import { LayUpFloorCard } from "./lay-up-floor/card.tsx";
 import { Tape } from "./lay-up-floor/tape/tape.tsx";
@@ -21,7 +22,7 @@ export interface PlaceParts {
 }
 
 export const placeParts: Record<Place, PlaceParts> = {
-  "drawing-office": { Bar: null, Card: DrawingOfficeCard, Foot: null },
+  "drawing-office": { Bar: null, Card: DrawingOfficeCard, Foot: Sheets, footSize: "42%" },
   "lay-up-floor": { Bar: LayUpFloorBar, Card: LayUpFloorCard, Foot: Tape },
   "cutting-room": { Bar: null, Card: CuttingRoomCard, Foot: KitTables, footSize: "56%" },
   showroom: { Bar: ShowroomStand, Card: ShowroomSheet, Foot: null, calm: true },

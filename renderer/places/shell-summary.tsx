@@ -32,7 +32,7 @@ export function ShellSummary() {
         <div className={styles.wrong} role="alert">
           <strong>{words.card.wrong(refusals.length)}</strong>
           {refusals.map((refusal) => (
-            <p key={`${refusal.path} ${refusal.why}`}>{wordsFor(refusal)}</p>
+            <p key={`${refusal.path} ${refusal.why}`}>{wordsFor(refusal, lengths)}</p>
           ))}
         </div>
       )}

@@ -64,8 +64,8 @@ function checkCut(spec: Ell): OutlineRefusal[] {
   });
 }
 
-/** The six corners counter-clockwise: those of the box, with three in place of the one that is cut away. */
-function ellCorners(spec: Ell) {
+/** The six corners (mm, each with its radius) counter-clockwise: those of the box, with three in place of the one that is cut away. */
+export function ellCorners(spec: Ell) {
   const { length, width, cutLength, cutWidth, cornerRadius: radius, reflexRadius } = spec;
   const half = width / 2;
   const box = [

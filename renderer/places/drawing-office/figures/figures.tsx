@@ -102,7 +102,7 @@ function Figure({ schema, value, path, of }: Shown & { readonly schema: z.ZodNum
     (r) =>
       r.refusals
         .filter((refusal) => refusal.path === at)
-        .map(wordsFor)
+        .map((refusal) => wordsFor(refusal, lengths))
         .join(" ") || null,
   );
   return (

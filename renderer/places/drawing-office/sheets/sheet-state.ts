@@ -1,0 +1,13 @@
+import { createStore } from "zustand/vanilla";
+
+/** What one does on the sheets of the drawing office. Never part of the document, never undone. */
+export interface SheetState {
+  /** The handle that is pointed at, held or has the keys. */
+  readonly handle: string | null;
+  /** The feature whose handles are out. */
+  readonly feature: string | null;
+  /** Why the last move on a sheet could not be made, in words. */
+  readonly fault: string | null;
+}
+
+export const sheetState = createStore<SheetState>(() => ({ handle: null, feature: null, fault: null }));

@@ -1,0 +1,70 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { launchBrowser } from "./browser.ts";
+import { serveWindow } from "./serve-window.ts";
+
+let served: Awaited<ReturnType<typeof serveWindow>>;
+let browser: Browser;
+let page: Page;
+const complaints: string[] = [];
+
+beforeAll(async () => {
+  [served, browser] = await Promise.all([serveWindow(), launchBrowser()]);
+  page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+  page.setDefaultTimeout(45_000);
+  page.on("pageerror", (error) => complaints.push(error.message));
+  page.on("console", (message) => {
+    if (message.type() === "error") complaints.push(message.text());
+  });
+}, 120_000);
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+
+const undo = (step: string) => page.getByRole("button", { name: `Undo: ${step}` }).click();
+const handle = (name: string) => page.getByRole("slider", { name, exact: true });
+
+/** The middle of a thing on screen. */
+async function middle(of: ReturnType<typeof handle>): Promise<{ x: number; y: number }> {
+  const box = await of.boundingBox();
+  if (!box) throw new Error("It is not on screen.");
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+}
+
+async function drag(of: ReturnType<typeof handle>, dx: number, dy: number): Promise<void> {
+  const { x, y } = await middle(of);
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (let i = 1; i <= 6; i++) await page.mouse.move(x + (dx * i) / 6, y + (dy * i) / 6);
+}
+
+test("the plan and the section are worked on by pointer and by keys", { timeout: 180_000 }, async () => {
+  await page.goto(served.address());
+  await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+  const dimension = page.locator('[data-dimension="length"]');
+  await dimension.getByText("4400 mm").waitFor();
+  const field = page.getByLabel("length", { exact: true });
+
+  // The length by dragging: field and scene follow while the pointer is still down; it is one step.
+  await drag(handle("Length of the outline"), 60, 0);
+  await expect.poll(() => dimension.textContent()).not.toBe("4400 mm");
+  await page.mouse.up();
+  const longer = Number.parseFloat(await field.inputValue());
+  expect(longer).toBeGreaterThan(4600);
+  expect(longer % 10).toBe(0);
+  await undo("Change length of the outline");
+  expect(await field.inputValue()).toBe("4400 mm");
+  await page.getByRole("button", { name: "Nothing to undo" }).waitFor();
+
+  // The same by keys: a press of Shift and an arrow is 100 mm.
+  await handle("Length of the outline").focus();
+  await page.keyboard.press("Shift+ArrowRight");
+  await page.keyboard.press("ArrowRight");
+  expect(await field.inputValue()).toBe("4510 mm");
+  await page.locator("[data-told]").getByText("4510 mm").waitFor();
+  await page.keyboard.press("Control+z");
+  await expect.poll(() => field.inputValue()).toBe("4400 mm");
+
+  expect(complaints).toEqual([]);
+});
