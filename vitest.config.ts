@@ -1,16 +1,39 @@
 import { defineConfig } from "vitest/config";
 
 /**
- * `vitest run` takes the tests; `vitest run --mode campaign` (`npm run campaign`) takes tests/campaign instead, the
- * long random runs whose number of seeds RIBBAND_SEEDS sets.
+ * `vitest run` takes the tests, those of the window in a browser last and one file at a time, since a browser that draws
+ * without a graphics card fills both cores; `vitest run --mode campaign` (`npm run campaign`) takes tests/campaign
+ * instead, the long random runs whose number of seeds RIBBAND_SEEDS sets.
  */
 export default defineConfig(({ mode }) => {
-  const campaign = mode === "campaign";
+  if (mode === "campaign") {
+    const long = { testTimeout: 3_600_000, hookTimeout: 3_600_000 };
+    return { test: { include: ["tests/campaign/**/*.campaign.ts"], ...long } };
+  }
+  const times = { testTimeout: 30_000, hookTimeout: 60_000 };
   return {
     test: {
-      include: campaign ? ["tests/campaign/**/*.campaign.ts"] : ["tests/**/*.test.ts"],
-      testTimeout: campaign ? 3_600_000 : 30_000,
-      hookTimeout: campaign ? 3_600_000 : 60_000,
+      projects: [
+        {
+          test: {
+            name: "parts",
+            include: ["tests/**/*.test.ts"],
+            exclude: ["tests/e2e/**"],
+            maxWorkers: 2,
+            sequence: { groupOrder: 0 },
+            ...times,
+          },
+        },
+        {
+          test: {
+            name: "window",
+            include: ["tests/e2e/**/*.test.ts"],
+            maxWorkers: 1,
+            sequence: { groupOrder: 1 },
+            ...times,
+          },
+        },
+      ],
     },
   };
 });

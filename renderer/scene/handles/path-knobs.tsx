@@ -103,7 +103,6 @@ export function PathKnobs(props: { readonly desk: Desk; readonly figures: Figure
     point ? (
       // biome-ignore lint/suspicious/noArrayIndexKey: the points of a path are their places in it.
       <Html key={i} center position={new Vector3(...point).applyMatrix4(stand)} zIndexRange={[5, 4]}>
-        {/* biome-ignore lint/a11y/noStaticElementInteractions: a point of two directions has no role of its own; it is named and takes keys. */}
         <div
           role="application"
           // biome-ignore lint/a11y/noNoninteractiveTabindex: the arrow keys move it.
