@@ -65,7 +65,8 @@ function focalDistance(lengths: Float64Array, columns: Columns, i: number, spans
   let last = lengths[before] + lengths[after];
   for (let column = 1; column < columns.count; column++) {
     const now = lengths[before + column] + lengths[after + column];
-    if (now < 0) return (column - 1 + last / (last - now)) * columns.spacing;
+    // Where a torn or cut line runs back on itself its spans are turned from the start.
+    if (now < 0) return (column - 1 + (last > 0 ? last / (last - now) : 0)) * columns.spacing;
     last = now;
   }
   return Infinity;

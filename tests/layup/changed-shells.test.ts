@@ -5,11 +5,13 @@ import { changeAndLay } from "./changed-shells.ts";
 const seeds = seedCount(8);
 /** The campaign begins at 1. */
 const first = 9;
+/** Seeds that failed once: 6 gave a band a thousand times the area of its shell, where a torn line ran back on itself. */
+const KEPT = [6];
 
 it(`keeps every zone on ${seeds} changed shells: laid with sound figures, or adrift with a reason`, () => {
   let laid = 0;
   let adrift = 0;
-  for (let seed = first; seed < first + seeds; seed++) {
+  for (const seed of [...KEPT, ...Array.from({ length: seeds }, (_, i) => first + i)]) {
     const outcome = changeAndLay(seed);
     if (outcome.kind === "refused") continue;
     expect(outcome.faults, `seed ${seed} (${outcome.demo})`).toEqual([]);
