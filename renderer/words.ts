@@ -464,7 +464,7 @@ export const words = {
       label: "Section along the centre line",
       hint: "Double click the floor for a new depth; Insert and Delete do it by key.",
       water: "water",
-      beyond: "beside the centre line",
+      depth: "depth",
     },
     between: "Width of the plan",
     adding: {

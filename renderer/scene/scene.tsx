@@ -35,7 +35,7 @@ export function Scene() {
           gl.localClippingEnabled = true;
         }}
         aria-label={words.scene.label}
-        role="img"
+        role="group"
       >
         <Contents desk={desk} readout={readout} box={box} />
       </Canvas>

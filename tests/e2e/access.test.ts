@@ -49,3 +49,41 @@ test.each(["light", "dark"] as const)(
     await context.close();
   },
 );
+
+test.each(["light", "dark"] as const)(
+  "axe finds nothing wrong while one paints, %s",
+  { timeout: 180_000 },
+  async (colorScheme) => {
+    const context = await browser.newContext({ colorScheme, viewport: { width: 1440, height: 900 } });
+    const page = await context.newPage();
+    page.setDefaultTimeout(60_000);
+    await page.goto(served.address());
+    await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+    await page.getByRole("button", { name: "Lay-up floor" }).click();
+    await page.locator('[data-total="glass"]').getByText("kg").waitFor();
+    const found: string[] = [];
+    await page.getByRole("button", { name: "House rules", exact: true }).click();
+    found.push(...(await faults(page, "house rules")));
+    await page.getByRole("option", { name: /^rib/ }).first().click();
+    await page
+      .getByRole("slider", { name: /along the wall/ })
+      .first()
+      .waitFor();
+    found.push(...(await faults(page, "a zone with its handles")));
+    await page.getByRole("button", { name: "Band", exact: true }).click();
+    await page.getByRole("button", { name: /where by name/ }).click();
+    await page.getByRole("listbox", { name: /^Band: where/ }).waitFor();
+    await page.keyboard.press("ArrowDown");
+    await page.getByRole("button", { name: "Lay it" }).waitFor();
+    found.push(...(await faults(page, "places by name")));
+    await page.getByRole("button", { name: "Lay up all" }).click();
+    await page.getByText(/zones? comes?$|as the house rules ask for/).waitFor();
+    found.push(...(await faults(page, "lay up all")));
+    await page.getByRole("button", { name: "Leave it" }).click();
+    await page.getByRole("button", { name: "Keys of the lay-up floor" }).click();
+    await page.getByRole("dialog").waitFor();
+    found.push(...(await faults(page, "keys")));
+    expect(found).toEqual([]);
+    await context.close();
+  },
+);

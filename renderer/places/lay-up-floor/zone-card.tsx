@@ -24,7 +24,7 @@ export function ZoneCard({ zones }: { readonly zones: readonly ZoneSpec[] }) {
   const one = zones.length === 1;
   const kinds = [...new Set(zones.map(({ kind }) => words.floor.kinds[kind]))].join(", ");
   return (
-    <section className={styles.zone} aria-label={words.card.label}>
+    <section className={styles.zone}>
       <div className={styles.head}>
         <h2>{one ? headed(zoneName(first.id)) : words.floor.chosen(zones.length)}</h2>
         <IconButton label={words.floor.duplicate} onPress={() => duplicateChosen(desk)}>

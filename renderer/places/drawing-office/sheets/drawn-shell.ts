@@ -1,5 +1,7 @@
 import { buildOutline } from "../../../../core/plan/build-outline.ts";
 import type { Outline } from "../../../../core/plan/chain.ts";
+import { nearest } from "../../../../core/plan/nearest.ts";
+import { pointAt } from "../../../../core/plan/point-at.ts";
 import type { ShellSpec } from "../../../../core/project/schema.ts";
 import { type Block, buildBlocks } from "../../../../core/shell/blocks.ts";
 import { type FloorShape, shapeFloor } from "../../../../core/shell/floor-profile.ts";
@@ -13,6 +15,8 @@ export interface Drawn {
   /** Plan point = point of the outline's figures + `moved`. */
   readonly moved: Spot;
   readonly flange: number;
+  /** Where the centre line of the pool meets the rim at both ends, mm along. */
+  readonly centreLine: { readonly from: number; readonly to: number };
   /** Null where the floor cannot be made. */
   readonly floor: FloorShape | null;
   /** From the top down; without those that find no room, of which `refusals` tells. */
@@ -41,8 +45,22 @@ function draw(shell: ShellSpec): Drawn | null {
     outline,
     moved,
     flange: shell.coping.flange,
+    centreLine: centreLineOf(outline),
     floor,
     blocks: [...blocks].sort((a, b) => a.depth - b.depth),
     refusals,
   };
+}
+
+/** The rim begins on the centre line, at the shallow end; the other end is the crossing that lies furthest on. */
+function centreLineOf({ chain, extent }: Outline): Drawn["centreLine"] {
+  const from = pointAt(chain, 0).x;
+  let [inside, outside] = [extent.length, extent.length];
+  while (inside > from && nearest(chain, inside, 0).distance > -1e-6) inside -= 20;
+  while (outside - inside > 0.01) {
+    const middle = (inside + outside) / 2;
+    if (nearest(chain, middle, 0).distance < 0) inside = middle;
+    else outside = middle;
+  }
+  return { from, to: outside };
 }

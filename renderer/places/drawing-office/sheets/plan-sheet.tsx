@@ -1,4 +1,4 @@
-import { useMemo, useRef } from "react";
+import { useMemo } from "react";
 import { useStore } from "zustand";
 import { chainBounds } from "../../../../core/plan/chain-bounds.ts";
 import type { ShellSpec } from "../../../../core/project/schema.ts";
@@ -6,7 +6,7 @@ import { useProject } from "../../../desk.ts";
 import { words } from "../../../words.ts";
 import { Board } from "./board.tsx";
 import { Dimension } from "./dimension.tsx";
-import { type Drawn, drawShell } from "./drawn-shell.ts";
+import type { Drawn } from "./drawn-shell.ts";
 import { featureHandles } from "./feature-handles.ts";
 import { type Fit, toScreen } from "./fit.ts";
 import { fittingHandles } from "./fitting-handles.ts";
@@ -14,6 +14,7 @@ import { type Handle, onward, shiftedHandle } from "./handle.ts";
 import { outlineHandles } from "./outline-handles.ts";
 import { PlanDrawing } from "./plan-drawing.tsx";
 import { sheetState } from "./sheet-state.ts";
+import { useLastGood } from "./use-last-good.ts";
 
 const FIELDS = ["shell.outline", "shell.features", "shell.fittings"];
 
@@ -62,13 +63,6 @@ function planHandles(shell: ShellSpec, drawn: Drawn | null, chosen: string | nul
     ...(index < 0 ? [] : featureHandles(shell, drawn.outline, index)),
   ];
   return [...outline, ...inPlan.map((handle) => shiftedHandle(handle, back))];
-}
-
-/** The shell as drawn; while it cannot be, as it last could. */
-function useLastGood(shell: ShellSpec): Drawn | null {
-  const good = useRef<Drawn | null>(null);
-  good.current = drawShell(shell) ?? good.current;
-  return good.current;
 }
 
 /** Length and width of the rim, beside the plan. */

@@ -1,0 +1,130 @@
+import { useId } from "react";
+import type { ShellSpec } from "../../../../core/project/schema.ts";
+import { printLength } from "../../../../core/units/length.ts";
+import { useSession } from "../../../desk.ts";
+import { zoneName } from "../../../parts/names.ts";
+import { words } from "../../../words.ts";
+import { chainPath, leftOfPath } from "./chain-path.ts";
+import { Dimension } from "./dimension.tsx";
+import { floorChain, insideLine, levelsOf } from "./drawn-section.ts";
+import type { Drawn } from "./drawn-shell.ts";
+import { type Fit, toScreen } from "./fit.ts";
+import styles from "./sheets.module.css";
+
+interface Props {
+  readonly shell: ShellSpec;
+  readonly drawn: Drawn;
+  readonly fit: Fit;
+  readonly chosen: string | null;
+}
+
+/** The section in ink: the inside of the shell cut along the centre line, the water in it, the treads that are met. */
+export function SectionDrawing({ shell, drawn, fit, chosen }: Props) {
+  const clip = useId();
+  const { floor } = drawn;
+  const { from, to } = drawn.centreLine;
+  const inside = floor && insideLine(shell, drawn, floor);
+  const above = floor && leftOfPath(floorChain(shell, drawn, floor));
+  const levels = levelsOf(drawn);
+  const deepest = floor?.deepest ?? 0;
+  const turn = `matrix(${fit.scale} 0 0 ${-fit.scale} ${fit.left} ${fit.top})`;
+  return (
+    <>
+      <g transform={turn}>
+        <clipPath id={clip}>
+          {/* Without room for the cove, the floor itself bounds what is seen. */}
+          <path d={inside ? `${chainPath(inside)}Z` : (above ?? `M${from} 0H${to}V${-deepest}H${from}Z`)} />
+        </clipPath>
+        <g clipPath={`url(#${clip})`}>
+          <rect
+            x={from}
+            y={-deepest}
+            width={to - from}
+            height={deepest - shell.waterLine}
+            className={styles.water}
+          />
+          {levels.map(({ block, from: a, to: b, cut }) => (
+            <rect
+              key={`${block.top} ${a}`}
+              x={a}
+              y={-deepest - 100}
+              width={b - a}
+              height={deepest + 100 - block.depth}
+              className={cut ? styles.tread : styles.beyond}
+              data-chosen={block.feature === chosen || undefined}
+            />
+          ))}
+          <path d={`M${from} ${-shell.waterLine}H${to}`} className={styles.waterLine} />
+        </g>
+        <path
+          d={inside ? chainPath(inside) : floor ? chainPath(floorChain(shell, drawn, floor)) : ""}
+          className={styles.rim}
+        />
+        <path d={`M${from - drawn.flange} 0H${from}M${to} 0H${to + drawn.flange}`} className={styles.rim} />
+      </g>
+      <Names shell={shell} drawn={drawn} fit={fit} levels={levels} />
+    </>
+  );
+}
+
+/** What is what: the treads by name, the depth at each station, the water line, length and greatest depth. */
+function Names(props: Omit<Props, "chosen"> & { readonly levels: ReturnType<typeof levelsOf> }) {
+  const { shell, drawn, fit, levels } = props;
+  const lengths = useSession((s) => s.lengths);
+  const { from, to } = drawn.centreLine;
+  const at = (x: number, y: number) => toScreen(fit, { x, y });
+  const deepest = drawn.floor?.deepest ?? 0;
+  const named = shell.features.flatMap(({ id }) => {
+    const own = levels.filter(({ block }) => block.feature === id);
+    return own.length > 0 ? [{ id, top: own[own.length - 1] }] : [];
+  });
+  const below = at(0, -deepest).y + 30;
+  const beside =
+    at(Math.max(to + drawn.flange, shell.floor.stations[shell.floor.stations.length - 1].at), 0).x + 14;
+  return (
+    <>
+      {named.map(({ id, top }) => {
+        const spot = at((top.from + top.to) / 2, -top.block.depth);
+        return (
+          <text
+            key={id}
+            className={styles.label}
+            x={spot.x}
+            y={spot.y - 5}
+            data-beyond={top.cut ? undefined : ""}
+          >
+            {zoneName(id)}
+          </text>
+        );
+      })}
+      {shell.floor.stations.map((station) => {
+        const spot = at(station.at, -station.depth);
+        return (
+          <text key={station.at} className={styles.label} x={spot.x} y={spot.y + 18} data-figures="">
+            {printLength(station.depth, lengths)}
+          </text>
+        );
+      })}
+      <text
+        className={styles.label}
+        x={at((from + to) / 2, 0).x}
+        y={at(0, -shell.waterLine).y - 4}
+        data-figures=""
+      >
+        {words.drawing.section.water} {printLength(shell.waterLine, lengths)}
+      </text>
+      <Dimension
+        name="section-length"
+        mm={to - from}
+        from={{ x: at(from, 0).x, y: below }}
+        to={{ x: at(to, 0).x, y: below }}
+      />
+      <Dimension
+        name="section-depth"
+        mm={deepest}
+        from={{ x: beside, y: at(0, 0).y }}
+        to={{ x: beside, y: at(0, -deepest).y }}
+      />
+    </>
+  );
+}
