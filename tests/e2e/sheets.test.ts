@@ -66,5 +66,19 @@ test("the plan and the section are worked on by pointer and by keys", { timeout:
   await page.keyboard.press("Control+z");
   await expect.poll(() => field.inputValue()).toBe("4400 mm");
 
+  // The section: a station by keys, another one put in and taken out again.
+  const depth = page.getByLabel("depth", { exact: true }).first();
+  await handle("Depth 1 of the floor").focus();
+  await page.keyboard.press("ArrowDown");
+  expect(await depth.inputValue()).toBe("1310 mm");
+  await page.keyboard.press("Insert");
+  await handle("Depth 2 of the floor").focus();
+  await page.keyboard.press("Delete");
+  await undo("Remove depth 2 of the floor");
+  await undo("Add depth");
+  await undo("Change depth 1 of the floor");
+  expect(await depth.inputValue()).toBe("1300 mm");
+  expect(await handle("Depth 2 of the floor").count()).toBe(0);
+
   expect(complaints).toEqual([]);
 });

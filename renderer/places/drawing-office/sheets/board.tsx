@@ -13,7 +13,7 @@ import styles from "./sheets.module.css";
 import { useSize } from "./use-size.ts";
 
 /** Room beside the drawing for its dimensions, pixels. */
-const MARGINS = { left: 62, right: 30, top: 18, bottom: 40 };
+const MARGINS = { left: 62, right: 46, top: 32, bottom: 46 };
 
 /**
  * A sheet of paper with a drawing that one works on by its handles. Keeps its scale while something is dragged, so that what

@@ -6,7 +6,7 @@ import { zoneName } from "../../../parts/names.ts";
 import { words } from "../../../words.ts";
 import { chainPath, leftOfPath } from "./chain-path.ts";
 import { Dimension } from "./dimension.tsx";
-import { floorChain, insideLine, levelsOf } from "./drawn-section.ts";
+import { floorChain, insideLine, type Level, levelsOf } from "./drawn-section.ts";
 import type { Drawn } from "./drawn-shell.ts";
 import { type Fit, toScreen } from "./fit.ts";
 import styles from "./sheets.module.css";
@@ -68,30 +68,33 @@ export function SectionDrawing({ shell, drawn, fit, chosen }: Props) {
 }
 
 /** What is what: the treads by name, the depth at each station, the water line, length and greatest depth. */
-function Names(props: Omit<Props, "chosen"> & { readonly levels: ReturnType<typeof levelsOf> }) {
+function Names(props: Omit<Props, "chosen"> & { readonly levels: readonly Level[] }) {
   const { shell, drawn, fit, levels } = props;
   const lengths = useSession((s) => s.lengths);
   const { from, to } = drawn.centreLine;
   const at = (x: number, y: number) => toScreen(fit, { x, y });
   const deepest = drawn.floor?.deepest ?? 0;
   const named = shell.features.flatMap(({ id }) => {
-    const own = levels.filter(({ block }) => block.feature === id);
-    return own.length > 0 ? [{ id, top: own[own.length - 1] }] : [];
+    const seen = levels.flatMap((level, i) =>
+      level.block.feature === id ? seenOf(level, levels.slice(i + 1)) : [],
+    );
+    if (seen.length === 0) return [];
+    return [{ id, at: seen.reduce((a, b) => (b.to - b.from > a.to - a.from ? b : a)) }];
   });
   const below = at(0, -deepest).y + 30;
   const beside =
     at(Math.max(to + drawn.flange, shell.floor.stations[shell.floor.stations.length - 1].at), 0).x + 14;
   return (
     <>
-      {named.map(({ id, top }) => {
-        const spot = at((top.from + top.to) / 2, -top.block.depth);
+      {named.map(({ id, at: level }) => {
+        const spot = at((level.from + level.to) / 2, -level.block.depth);
         return (
           <text
             key={id}
             className={styles.label}
             x={spot.x}
             y={spot.y - 5}
-            data-beyond={top.cut ? undefined : ""}
+            data-beyond={level.cut ? undefined : ""}
           >
             {zoneName(id)}
           </text>
@@ -127,4 +130,17 @@ function Names(props: Omit<Props, "chosen"> & { readonly levels: ReturnType<type
       />
     </>
   );
+}
+
+/** What is seen of a level behind those that stand higher. */
+function seenOf(level: Level, higher: readonly Level[]): Level[] {
+  let seen = [level];
+  for (const { from, to, cut } of higher) {
+    if (!cut) continue;
+    seen = seen.flatMap((part) => [
+      ...(part.from < from ? [{ ...part, to: Math.min(part.to, from) }] : []),
+      ...(part.to > to ? [{ ...part, from: Math.max(part.from, to) }] : []),
+    ]);
+  }
+  return seen;
 }
