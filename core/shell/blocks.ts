@@ -27,6 +27,9 @@ interface Tier {
   readonly path: string;
 }
 
+/** Room beyond the bare need, mm, so that no ball's centre reaches the centre of an arc in plan. */
+const MARGIN = 8;
+
 /** The tiers of a feature, top down: steps have one a tread, each reaching further than the one above. */
 export function tiersOf(feature: FeatureSpec, path: string): Tier[] {
   if (feature.kind !== "steps") {
@@ -59,6 +62,8 @@ export function buildBlocks(
 ): { blocks: Block[]; adjustments: Adjustment[]; refusals: Refusal[] } {
   const adjustments: Adjustment[] = [];
   const refusals: Refusal[] = [];
+  // How far in from the tread's edge the centre of the nose's ball lies, per mm of its radius.
+  const inward = (1 - Math.sin(draft)) / Math.cos(draft);
   const made: Block[][] = features.map(() => []);
   // Features along a run come last: their ends make way for what stands fast.
   const order = features
@@ -68,12 +73,15 @@ export function buildBlocks(
     const feature = features[f];
     for (const tier of tiersOf(feature, `shell.features[${f}]`)) {
       const foot = radii.step(tier.riser, "floor");
+      const asked = radii.nose(tier.top, tier.riser);
+      const outward = asked * inward + MARGIN;
       const drop = Math.max(0, deepest - tier.depth);
       const result = buildFootprint(outline, {
         place: feature.place,
         reach: tier.reach,
         wrap: tier.wrap,
-        reentrant: drop * Math.tan(draft) + foot / Math.cos(draft) + 8,
+        outward,
+        reentrant: drop * Math.tan(draft) + foot / Math.cos(draft) + MARGIN,
         slot: 2 * (foot / Math.cos(draft) + drop * Math.tan(draft)) + 60,
         others: made.flatMap((blocks, i) => (i === f ? [] : blocks)),
         depth: tier.depth,
@@ -85,13 +93,24 @@ export function buildBlocks(
         continue;
       }
       adjustments.push(...result.adjustments);
+      const nose = result.tightest < outward ? (result.tightest - MARGIN) / inward : asked;
+      if (nose < asked) {
+        adjustments.push({
+          id: `radius/${tier.top}|${tier.riser}`,
+          what: `radius between ${tier.top} and ${tier.riser}`,
+          asked,
+          used: nose,
+          unit: "mm",
+          why: `no larger nose goes round its ends, for which there is room with a radius of ${Math.floor(result.tightest)} mm only`,
+        });
+      }
       made[f].push({
         feature: feature.id,
         top: tier.top,
         riser: tier.riser,
         depth: tier.depth,
         footprint: result.chain,
-        nose: radii.nose(tier.top, tier.riser),
+        nose,
         path: tier.path,
       });
     }

@@ -137,7 +137,7 @@ function joinFaces(
     const withNose = (radius: number) => nose([tread, riser], radius);
     return { block: b, tread, riser, node: new Remembered(withNose(b.nose)), withNose };
   });
-  const valleys = fitValleys(solids, [wall, ground], radii);
+  const valleys = fitValleys(solids, { outline: outline.chain, node: wall }, ground, radii);
 
   const fillets: Fillet[] = [
     { faces: [wall, ground], radius: radii.cove, build: () => roll([wall, ground], radii.cove) },
@@ -147,7 +147,7 @@ function joinFaces(
   solids.forEach((s, i) => {
     const tread = radii.step(s.block.top, "wall");
     const riser = radii.step(s.block.riser, "wall");
-    if (tread === riser) pair(wall, s.node, tread);
+    if (tread === riser) pair(wall, s.node, valleys.againstWall(s.block));
     else {
       const build = () => nose([roll([wall, s.tread], tread), roll([wall, s.riser], riser)], s.block.nose);
       fillets.push({ faces: [wall, s.node], radius: Math.min(tread, riser), apart: true, build });

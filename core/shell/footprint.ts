@@ -24,6 +24,8 @@ export interface FootprintAsk {
   readonly wrap: number;
   /** Least plan radius of a re-entrant corner of the riser, so that draft and the radius at its foot fit. */
   readonly reentrant: number;
+  /** Plan radius that an outward corner of the riser needs, so that the nose of its tread goes round it as it is. */
+  readonly outward: number;
   /** A free end nearer than this to the next wall, or to another feature, is carried to it. */
   readonly slot: number;
   /** Footprints of other features: a free end nearer than `slot` to one is carried to it. */
@@ -35,7 +37,13 @@ export interface FootprintAsk {
 }
 
 export type FootprintResult =
-  | { readonly ok: true; readonly chain: Chain; readonly adjustments: readonly Adjustment[] }
+  | {
+      readonly ok: true;
+      readonly chain: Chain;
+      /** Least plan radius of its outward corners, mm. */
+      readonly tightest: number;
+      readonly adjustments: readonly Adjustment[];
+    }
   | { readonly ok: false; readonly why: string; readonly wouldWork: string };
 
 /** Builds a footprint's chain. Refuses, with a figure that would work, what has no room. */
@@ -52,11 +60,11 @@ export function buildFootprint(outline: Outline, ask: FootprintAsk): FootprintRe
   }
 }
 
-const built = (chain: Chain, adjustments: readonly Adjustment[] = []): FootprintResult => ({
-  ok: true,
-  chain,
-  adjustments,
-});
+const built = (
+  chain: Chain,
+  tightest = Infinity,
+  adjustments: readonly Adjustment[] = [],
+): FootprintResult => ({ ok: true, chain, tightest, adjustments });
 
 function atEnd(outline: Outline, ask: FootprintAsk, end: "shallow" | "deep"): FootprintResult {
   const { length } = outline.extent;
@@ -106,7 +114,7 @@ function inCorner(
   const t = ((next.ax - prev.ax) * next.uy - (next.ay - prev.ay) * next.ux) / det;
   const x = prev.ax + t * prev.ux;
   const y = prev.ay + t * prev.uy;
-  const least = here.radius * 0.42 + 100;
+  const least = Math.max(here.radius * 0.42 + 100, ask.outward);
   if (ask.reach < least) {
     return {
       ok: false,
@@ -132,7 +140,7 @@ function inCorner(
       y + prev.ux * ask.reach - prev.uy * FAR,
     ),
   ];
-  const square = roundJoints([a, b], false, () => Math.min(250, ask.reach / 3));
+  const square = roundJoints([a, b], false, () => Math.max(ask.outward, Math.min(250, ask.reach / 3)));
   return square
     ? built(square)
     : {
@@ -230,9 +238,8 @@ function along(
   const loop = [...insideBack, line(i0.x, i0.y, o0.x, o0.y), ...outside, line(o1.x, o1.y, i1.x, i1.y)];
   const startCap = insideBack.length;
   const endCap = loop.length - 1;
-  let radius = Math.min(place.endRadius, 0.6 * (ask.reach + past));
-  for (; radius >= LEAST_END; radius *= 0.7) {
-    const r = radius;
+  const most = Math.max(ask.outward, Math.min(place.endRadius, 0.6 * (ask.reach + past)));
+  for (const r of smallerAndSmaller(most, ask.outward)) {
     const rounded = roundJoints(loop, true, (j) =>
       j === startCap - 1 || j === endCap
         ? r
@@ -241,17 +248,20 @@ function along(
           : null,
     );
     if (!rounded) continue;
-    if (r < place.endRadius - 1e-9) {
+    if (Math.abs(r - place.endRadius) > 1e-9) {
       adjustments.push({
         id: `${ask.name}/end-radius`,
         what: `end radius of ${ask.name}`,
         asked: place.endRadius,
         used: r,
         unit: "mm",
-        why: "no larger one fits its reach and run",
+        why:
+          r < place.endRadius
+            ? "no larger one fits its reach and run"
+            : "the nose of its tread goes round no smaller one",
       });
     }
-    return built(rounded, adjustments);
+    return built(rounded, r, adjustments);
   }
   return {
     ok: false,
@@ -339,6 +349,13 @@ const onward = ({ x, y, tx, ty }: Place, by: number): Segment => line(x, y, x + 
 /** An extended end goes this much further than the wall it is carried to, or into the other feature, mm. */
 const BEYOND = 100;
 const INTO = 60;
+/** Radii to try, mm: each 0.7 of the one before, but none past `wanted` without trying that. */
+function smallerAndSmaller(most: number, wanted: number): number[] {
+  const out: number[] = [];
+  for (let r = most; r >= LEAST_END; r = r > wanted ? Math.max(wanted, 0.7 * r) : 0.7 * r) out.push(r);
+  return out;
+}
+
 /** No end is rounded less, mm. */
 const LEAST_END = 20;
 /** An end that reaches less than this into another feature is carried on into it as well, mm. */

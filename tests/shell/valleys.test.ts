@@ -55,6 +55,40 @@ test("level treads over a square valley: the radius is made what a ball over bot
   expect(rough.kink, JSON.stringify(rough)).toBeLessThan(Math.PI / 180);
 });
 
+test("a riser against a wall that closes in at 45°: the radius is made what a ball over the nose can be, by name", () => {
+  // The ball's centre leaves the valley on the ellipse in which an upright plane cuts the nose's cylinder of n + r at 45°:
+  // its sharpest radius is b²/a = (n + r)·sin 45°, at the foot.
+  const spec: ShellSpec = {
+    ...shellWith(400),
+    outline: {
+      kind: "polygon",
+      points: [
+        [0, -2500],
+        [1500, -2500],
+        [3500, -500],
+        [7000, -500],
+        [7000, 2500],
+        [0, 2500],
+      ],
+      cornerRadius: 400,
+    },
+    features: [
+      { kind: "ledge", id: "ledge", place: { kind: "end", end: "shallow" }, depth: 400, reach: 2500 },
+    ],
+  };
+  const shell = build(spec);
+  const used = shell.adjustments.find((a) => a.id === "radius/ledge/riser|wall");
+  const most = (NOSE * Math.SQRT1_2 - 2) / (1 - Math.SQRT1_2);
+  expect(used?.asked).toBe(STEP);
+  expect(used?.used).toBeLessThan(1.01 * most);
+  expect(used?.used).toBeGreaterThan(0.95 * most);
+  const at = [2500, -1500, -440];
+  const rough = roughestTrack(shell.field.within(2500, -1500, -440, 250, 250), 5, 60, at, 60);
+  expect(rough.seen).toBeGreaterThan(500);
+  expect(rough.tear, JSON.stringify(rough)).toBe(0);
+  expect(rough.kink, JSON.stringify(rough)).toBeLessThan(Math.PI / 180);
+});
+
 test("treads a nose and a ball apart in depth keep the radius asked for", () => {
   // Over one nose alone the way out bends with n + r, more than r.
   expect(radiusUsed(shellWith(400 + NOSE + STEP + 20))).toBeUndefined();
