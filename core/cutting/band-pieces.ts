@@ -29,6 +29,8 @@ export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): Ban
   const doubts: string[] = [];
   let below: readonly Joint[] = [];
   zone.plyWidths.forEach((widths, index) => {
+    // A ply that has stepped back to nothing is told with the zone: there is no piece of it to cut.
+    if (widths[0] + widths[1] <= 0) return;
     const ply = cutPly(zone, widths, shop, below);
     below = ply.joints;
     ply.parts.forEach((part, place) => {

@@ -125,21 +125,12 @@ function inCorner(
   if (shape === "round") {
     return built(makeChain([arc(x, y, ask.reach, 0, Math.PI), arc(x, y, ask.reach, Math.PI, Math.PI)], true));
   }
-  // Back along the next side, then back along the previous one: the corner stays on the left.
-  const [a, b] = [
-    line(
-      x - next.uy * ask.reach + next.ux * FAR,
-      y + next.ux * ask.reach + next.uy * FAR,
-      x - next.uy * ask.reach - next.ux * ask.reach,
-      y + next.ux * ask.reach - next.uy * ask.reach,
-    ),
-    line(
-      x - prev.uy * ask.reach + prev.ux * ask.reach,
-      y + prev.ux * ask.reach + prev.uy * ask.reach,
-      x - prev.uy * ask.reach - prev.ux * FAR,
-      y + prev.ux * ask.reach - prev.uy * FAR,
-    ),
-  ];
+  // In from the next side, along the previous one, then back out along the next: the corner stays on the left.
+  const slant = ask.reach / det;
+  const tipX = x + (next.ux - prev.ux) * slant;
+  const tipY = y + (next.uy - prev.uy) * slant;
+  const a = line(tipX + prev.ux * FAR, tipY + prev.uy * FAR, tipX, tipY);
+  const b = line(tipX, tipY, tipX - next.ux * FAR, tipY - next.uy * FAR);
   const square = roundJoints([a, b], false, () => Math.max(ask.outward, Math.min(250, ask.reach / 3)));
   return square
     ? built(square)

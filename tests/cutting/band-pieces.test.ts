@@ -34,6 +34,14 @@ describe("a straight band", () => {
     checkPieces(zone, usualShop);
   });
 
+  test("plies that have stepped back to nothing are not cut", () => {
+    const zone = bandOn("straight", straight(2000), [50, 50], 8);
+    const widths = zone.plyWidths.map(([left, right]) => left + right);
+    expect(widths.at(-1)).toBeLessThanOrEqual(0);
+    const { pieces } = bandPieces(zone, woven, usualShop);
+    expect(pieces.map((piece) => piece.widthMm)).toEqual(widths.filter((width) => width > 0));
+  });
+
   test("tapers and staggers its plies", () => {
     const zone = bandOn("straight", straight(9000), [200, 200], 4);
     const { pieces } = bandPieces(zone, woven, usualShop);
