@@ -454,14 +454,14 @@ export const words = {
       title: "Plan",
       label: "Plan of the shell",
       hint: "Drag a mark, or Tab to it and use the arrow keys: Shift ten times as far, Alt finer.",
-      pointHint: "Double click the rim for a new point; Delete takes out the point that has the keys.",
+      pointHint:
+        "Drag a mark or use the arrow keys on it. Double click the rim for a new point; Insert and Delete do it by key.",
       feature: (name: string) => `${name}: show its handles`,
-      shallow: "shallow end",
-      deep: "deep end",
+      point: "point",
     },
     section: {
       title: "Long section",
-      label: "Section along the centre line",
+      label: "Section along the pool",
       hint: "Double click the floor for a new depth; Insert and Delete do it by key.",
       water: "water",
       depth: "depth",

@@ -1,18 +1,9 @@
 import { buildOutline } from "../plan/build-outline.ts";
 import type { Outline } from "../plan/chain.ts";
+import { type Carry, carryPlaces } from "../project/carry-places.ts";
 import { checkProject } from "../project/parse.ts";
 import type { Problem } from "../project/problem.ts";
-import type {
-  FeatureSpec,
-  FittingSpec,
-  FloorSpec,
-  OutlineSpec,
-  Project,
-  RimPlace,
-  ShellSpec,
-  SurfacePlace,
-  ZoneSpec,
-} from "../project/schema.ts";
+import type { FloorSpec, OutlineSpec, Project, RimPlace, ShellSpec } from "../project/schema.ts";
 
 /** The size of a model: length and width of the rim, depth of the deepest station of its floor, mm. */
 export interface ModelSize {
@@ -53,18 +44,13 @@ export function anotherSize(project: Project, size: ModelSize, name: string): Re
   const stretch: Stretch = { along: size.length / now.length, across: size.width / now.width };
   const outline = outlineIn(shell.outline, stretch, size);
   const after = buildOutline(outline);
-  const moved = after.ok ? carrier(before.outline, after.outline) : (place: RimPlace) => place;
+  const place = after.ok ? carrier(before.outline, after.outline) : (same: RimPlace) => same;
+  const carried = carryPlaces(project, { place, run: (id) => id });
   const resized: Project = {
     ...project,
+    ...carried,
     name,
-    shell: {
-      ...shell,
-      outline,
-      floor: floorOf(shell.floor, stretch, size.depth),
-      features: shell.features.map((feature) => carriedFeature(feature, moved)),
-      fittings: shell.fittings.map((fitting) => carriedFitting(fitting, moved)),
-    },
-    layup: project.layup.map((zone) => carriedZone(zone, moved)),
+    shell: { ...carried.shell, outline, floor: floorOf(shell.floor, stretch, size.depth) },
   };
   const checked = checkProject(resized);
   if (checked.ok) return { ok: true, project: checked.project };
@@ -75,8 +61,6 @@ interface Stretch {
   readonly along: number;
   readonly across: number;
 }
-
-type Carry = (place: RimPlace) => RimPlace;
 
 const whole = Math.round;
 
@@ -146,7 +130,7 @@ function floorOf(floor: FloorSpec, { along }: Stretch, deepest: number): FloorSp
 }
 
 /** Places told by part stay as they are; those told by distance keep their part of their run. */
-function carrier(before: Outline, after: Outline): Carry {
+function carrier(before: Outline, after: Outline): Carry["place"] {
   const lengthOf = (outline: Outline, id: string) => outline.runs.find((run) => run.id === id)?.length;
   return (place) => {
     if (!("distance" in place)) return place;
@@ -155,30 +139,4 @@ function carrier(before: Outline, after: Outline): Carry {
     // Not past the end of the new run by rounding.
     return { run: place.run, distance: Math.min(whole((place.distance / was) * is), Math.floor(is + 1e-6)) };
   };
-}
-
-function carriedFeature(feature: FeatureSpec, carry: Carry): FeatureSpec {
-  const { place } = feature;
-  if (place.kind !== "along") return feature;
-  return { ...feature, place: { ...place, from: carry(place.from), to: carry(place.to) } };
-}
-
-function carriedFitting(fitting: FittingSpec, carry: Carry): FittingSpec {
-  const { at } = fitting;
-  return "wall" in at ? { ...fitting, at: { ...at, wall: carry(at.wall) } } : fitting;
-}
-
-function carriedZone(zone: ZoneSpec, carry: Carry): ZoneSpec {
-  const onSurface = (place: SurfacePlace): SurfacePlace =>
-    "wall" in place ? { ...place, wall: carry(place.wall) } : place;
-  switch (zone.kind) {
-    case "rib":
-      return { ...zone, at: carry(zone.at) };
-    case "rib-row":
-      return { ...zone, from: carry(zone.from), to: carry(zone.to) };
-    case "stroke":
-      return { ...zone, path: zone.path.map(onSurface) };
-    default:
-      return zone;
-  }
 }

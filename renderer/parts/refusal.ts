@@ -5,7 +5,7 @@ import { isImperial } from "./imperial.ts";
 /** A refusal in one sentence: why, and what would be right, with its lengths as they are written here. */
 export const wordsFor = (
   { why, wouldWork }: Pick<Refusal, "why" | "wouldWork">,
-  lengths: LengthStyle = "mm",
+  lengths: LengthStyle,
 ): string => inLengths(`${why}; ${wouldWork} would work.`, lengths);
 
 /**

@@ -80,5 +80,38 @@ test("the plan and the section are worked on by pointer and by keys", { timeout:
   expect(await depth.inputValue()).toBe("1300 mm");
   expect(await handle("Depth 2 of the floor").count()).toBe(0);
 
+  // A bench by a click on the plan: it lights up under the pointer first. It is made longer by its end, and all is undone.
+  const plan = page.getByRole("group", { name: "Plan of the shell" });
+  await page.getByRole("button", { name: "Add", exact: true }).click();
+  await page.getByRole("menuitem", { name: "Bench" }).click();
+  const box = await plan.boundingBox();
+  if (!box) throw new Error("The plan is not on screen.");
+  const rim = await page.locator('[data-sheet-dimension="width"]').boundingBox();
+  if (!rim) throw new Error("The width is not on the plan.");
+  await page.mouse.move(box.x + box.width / 2, rim.y + rim.height / 2);
+  await page.mouse.move(box.x + box.width * 0.7, rim.y + rim.height / 2);
+  await page.getByRole("status").getByText("along deep").waitFor();
+  await page.mouse.click(box.x + box.width * 0.7, rim.y + rim.height / 2);
+  await handle("Reach of bench").waitFor();
+  await handle("Reach of bench").focus();
+  await page.keyboard.press("ArrowLeft");
+  await page.locator("[data-told]").getByText("460 mm").waitFor();
+  await page.keyboard.press("Escape");
+  await undo("Add bench");
+  await page.getByRole("button", { name: "bench: show its handles" }).waitFor({ state: "detached" });
+
+  // The same by keys alone.
+  await page.getByRole("button", { name: "Add", exact: true }).focus();
+  await page.keyboard.press("Enter");
+  await page.getByRole("menuitem", { name: "Bench" }).focus();
+  await page.keyboard.press("Enter");
+  const status = page.getByRole("status").filter({ hasText: "Add bench" });
+  const first = await status.textContent();
+  await page.keyboard.press("ArrowRight");
+  await expect.poll(() => status.textContent()).not.toBe(first);
+  await page.keyboard.press("Enter");
+  await page.getByRole("button", { name: "bench: show its handles" }).waitFor();
+  await undo("Add bench");
+
   expect(complaints).toEqual([]);
 });

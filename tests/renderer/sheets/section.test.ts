@@ -57,7 +57,7 @@ test.each(demoNames)("the section of %s without its features runs on the shell's
     looked++;
     // A freeform end is not square to the centre line, so that its wall stands a little further along.
     const near = name === "turnstone-7" ? 3 : 0.05;
-    expect(Math.abs(built.shell.field.evaluate(x, 0, y)), `${x}, ${y}`).toBeLessThan(near);
+    expect(Math.abs(built.shell.field.evaluate(x, made.cut.y, y)), `${x}, ${y}`).toBeLessThan(near);
   }
   expect(looked).toBeGreaterThan(60);
 });
@@ -75,6 +75,18 @@ test("treads show where the centre line cuts them, and those beside it as beside
     false,
     false,
   ]);
+});
+
+test("the section is cut where the pool is long, also where the centre line misses a leg of it", () => {
+  expect(drawn(demoProject("whimbrel-9")).cut).toMatchObject({ y: 0 });
+  const project = work(demoProject("gannet-11"), ({ shell }) => {
+    if (shell.outline.kind === "ell") shell.outline.cutWidth = 2700;
+  }).project;
+  const { y, from, to } = drawn(project).cut;
+  // The cut is on the left, so the pool is whole on the right, where y is negative.
+  expect(y).toBeLessThan(-300);
+  expect(from).toBeCloseTo(0, 1);
+  expect(to).toBeCloseTo(11_000, 1);
 });
 
 test("stations come in their order, not too close, and the last one stays", () => {

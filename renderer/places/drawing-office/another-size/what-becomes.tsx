@@ -1,4 +1,4 @@
-import { useResults } from "../../../desk.ts";
+import { useResults, useSession } from "../../../desk.ts";
 import { headed, zoneName } from "../../../parts/names.ts";
 import { wordsFor } from "../../../parts/refusal.ts";
 import { words } from "../../../words.ts";
@@ -8,6 +8,7 @@ import { newDoubts, type Trial } from "./size-trial.ts";
 /** What becomes of the lay-up in another size: what cannot be built, what goes adrift with its reason and mend, what is new to look at. */
 export function WhatBecomes({ trial, zones }: { readonly trial: Trial; readonly zones: number }) {
   const before = useResults((r) => r.zones);
+  const lengths = useSession((s) => s.lengths);
   const adjustedBefore = useResults((r) => r.shell?.adjustments);
   if (trial.refusals.length > 0) {
     return (
@@ -15,7 +16,7 @@ export function WhatBecomes({ trial, zones }: { readonly trial: Trial; readonly 
         <h3>{words.another.cannot}</h3>
         <ul className={styles.adrift}>
           {trial.refusals.map((refusal) => (
-            <li key={`${refusal.path} ${refusal.why}`}>{headed(wordsFor(refusal))}</li>
+            <li key={`${refusal.path} ${refusal.why}`}>{headed(wordsFor(refusal, lengths))}</li>
           ))}
         </ul>
       </>

@@ -9,6 +9,7 @@ import { type FigurePath, valueAt } from "../../../document/figure-path.ts";
 import { IconButton } from "../../../parts/icon-button.tsx";
 import { headed, zoneName } from "../../../parts/names.ts";
 import { words } from "../../../words.ts";
+import { FeatureName } from "./feature-name.tsx";
 import styles from "./figures.module.css";
 import { choiceName } from "./labels.ts";
 import { nextTread, startingFeature, startingFitting } from "./starting.ts";
@@ -37,9 +38,9 @@ export function ListOf(props: Shown & { readonly schema: z.ZodArray; readonly ea
         {entries.map((entry, i) => {
           const called = entryName(entry, path, i, of);
           return (
-            <li key={keyOf(entry, i)} className={styles.entry} data-short={short || undefined}>
+            <li key={keyOf(entry, path, i)} className={styles.entry} data-short={short || undefined}>
               <div className={styles.entryHead}>
-                <span>{headed(called)}</span>
+                {isFeature(path) ? <FeatureName id={idOf(entry) ?? called} /> : <span>{headed(called)}</span>}
                 {entries.length > least && (
                   <IconButton
                     label={words.drawing.remove(called)}
@@ -88,12 +89,16 @@ function isShort(schema: z.core.$ZodType): boolean {
   return members.length === 2 && members.every((member) => member instanceof z.ZodNumber);
 }
 
+const isFeature = (path: FigurePath): boolean => path[path.length - 1] === "features";
+
 const idOf = (entry: unknown): string | null =>
   typeof entry === "object" && entry !== null && "id" in entry && typeof entry.id === "string"
     ? entry.id
     : null;
 
-const keyOf = (entry: unknown, i: number): string => idOf(entry) ?? `${i}`;
+/** By its name; but by its place where it may be given another one, so that the field of the name stays the same. */
+const keyOf = (entry: unknown, path: FigurePath, i: number): string =>
+  isFeature(path) ? `${i}` : (idOf(entry) ?? `${i}`);
 
 const singular: Readonly<Record<string, string>> = {
   stations: "depth",

@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type PointerEvent, type ReactNode, type RefObject, useId, useRef } from "react";
+import { type KeyboardEvent, type PointerEvent, type ReactNode, useId, useRef } from "react";
 import { useStore } from "zustand";
 import { printLength } from "../../../../core/units/length.ts";
 import { useProject, useResults, useSession } from "../../../desk.ts";
@@ -31,11 +31,12 @@ export function Board(props: {
   readonly draw: (fit: Fit) => ReactNode;
   readonly onKey?: (handle: Handle, key: string) => boolean;
   readonly onDoubleClick?: (spot: Spot) => void;
+  /** What one is about to do, in place of the hint and the handle's figure. */
+  readonly saying?: ReactNode;
   readonly onMove?: (spot: Spot) => void;
   readonly onClick?: (spot: Spot) => void;
-  /** Keys that no handle took. */
-  readonly onSheetKey?: (event: KeyboardEvent) => void;
-  readonly sheet?: RefObject<SVGSVGElement | null>;
+  /** Sees the keys before anything else on the sheet does. */
+  readonly onKeyBefore?: (event: KeyboardEvent) => void;
   /** Without its handles, while something else is done on it. */
   readonly quiet?: boolean;
 }) {
@@ -50,25 +51,23 @@ export function Board(props: {
     return toSheet(on, { x: event.clientX - left, y: event.clientY - top });
   };
   return (
-    <section className={styles.board} aria-label={title}>
+    <section className={styles.board} aria-label={title} onKeyDownCapture={props.onKeyBefore}>
       <header className={styles.head}>
         <h2>{title}</h2>
         {tools}
-        <Readout handles={handles} hint={hint} hintId={hintId} />
+        {props.saying ?? <Readout handles={handles} hint={hint} hintId={hintId} />}
       </header>
       <div ref={paper} className={styles.paper}>
         {size && fit && (
+          // biome-ignore lint/a11y/useKeyWithClickEvents: the sheet takes the keys as a whole.
           // biome-ignore lint/a11y/useSemanticElements: a drawing that holds handles, no set of fields.
           <svg
-            ref={props.sheet}
             className={styles.sheet}
             width={size.width}
             height={size.height}
             aria-label={label}
             aria-describedby={hintId}
             role="group"
-            tabIndex={-1}
-            onKeyDown={props.onSheetKey}
             onDoubleClick={(event) => props.onDoubleClick?.(spotOf(event, fit))}
             onPointerMove={(event: PointerEvent<SVGSVGElement>) => props.onMove?.(spotOf(event, fit))}
             onClick={(event) => props.onClick?.(spotOf(event, fit))}
@@ -117,7 +116,7 @@ function Readout(props: {
           {headed(handle.name)}: <strong>{handle.told((mm) => printLength(mm, lengths))}</strong>
         </p>
       )}
-      <p id={hintId} className={handle ? "for-readers" : styles.hint}>
+      <p id={hintId} className={handle ? "for-readers" : styles.hint} title={hint}>
         {hint}
       </p>
     </>

@@ -1,7 +1,7 @@
 import type { Chain, Segment } from "../../../../core/plan/chain.ts";
 import { makeChain } from "../../../../core/plan/make-chain.ts";
 import { nearest } from "../../../../core/plan/nearest.ts";
-import { line, segmentEnd, segmentStart } from "../../../../core/plan/segments.ts";
+import { line, moveSegment, segmentEnd, segmentStart } from "../../../../core/plan/segments.ts";
 import type { ShellSpec } from "../../../../core/project/schema.ts";
 import type { Block } from "../../../../core/shell/blocks.ts";
 import type { FloorShape } from "../../../../core/shell/floor-profile.ts";
@@ -13,23 +13,23 @@ export interface Level {
   readonly block: Block;
   readonly from: number;
   readonly to: number;
-  /** Whether the centre line runs through it; else it lies beside the line and is seen beyond. */
+  /** Whether the line of the section runs through it; else it lies beside the line and is seen beyond. */
   readonly cut: boolean;
 }
 
 /** How far apart the floor of a hopper is looked at, and the treads, mm. */
 const FLOOR_STEP = 25;
 const TREAD_STEP = 50;
-/** Rows beside the centre line that are looked at for treads, as parts of the width. */
+/** Rows beside the line of the section that are looked at for treads, as parts of the width. */
 const ROWS = [0.46, 0.35, 0.2, -0.2, -0.35, -0.46];
 
 /**
- * The inside of the shell along its centre line, x along and y height over the rim: down the shallow wall, along the floor with
+ * The inside of the shell along the line of the section, x along and y height over the rim: down the shallow wall, along the floor with
  * its rounded breaks, up the deep wall, with the cove between. Null where the cove finds no room at the ends.
  */
 export function insideLine(shell: ShellSpec, drawn: Drawn, floor: FloorShape): Chain | null {
   const lean = Math.tan((shell.draftDeg * Math.PI) / 180);
-  const { from, to } = drawn.centreLine;
+  const { from, to } = drawn.cut;
   const deep = floor.deepest + 500;
   const down = line(from, 0, from + deep * lean, -deep);
   const up = line(to - deep * lean, -deep, to, 0);
@@ -46,18 +46,21 @@ export function insideLine(shell: ShellSpec, drawn: Drawn, floor: FloorShape): C
   );
 }
 
-/** The floor on the centre line: core's own profile, or, where the sides of a hopper cut into it, its depths one by one. */
+/** The floor on the line of the section: core's own profile, or, where the sides of a hopper cut into it, its depths one by one. */
 function floorLine(shell: ShellSpec, drawn: Drawn, floor: FloorShape): readonly Segment[] {
   const { hopper } = shell.floor;
-  const { from, to } = drawn.centreLine;
+  const { y, from, to } = drawn.cut;
   const cap = hopper
-    ? hopper.depthAtWall + (drawn.outline.extent.width / 2) * Math.tan((hopper.slopeDeg * Math.PI) / 180)
+    ? hopper.depthAtWall +
+      (drawn.outline.extent.width / 2 - Math.abs(drawn.cut.y)) * Math.tan((hopper.slopeDeg * Math.PI) / 180)
     : Infinity;
-  if (cap >= Math.max(...shell.floor.stations.map(({ depth }) => depth))) return floor.profile.segments;
+  // With a fall across, the floor lies lower on the right; that it is also turned by it is less than a line's thickness.
+  if (cap >= Math.max(...shell.floor.stations.map(({ depth }) => depth)))
+    return floor.profile.segments.map((segment) => moveSegment(segment, 0, y * Math.sin(floor.fall)));
   const count = Math.ceil((to - from) / FLOOR_STEP);
   const at = (i: number) => from + ((to - from) * i) / count;
   return Array.from({ length: count }, (_, i) =>
-    line(at(i), -floor.depthAt(at(i), 0), at(i + 1), -floor.depthAt(at(i + 1), 0)),
+    line(at(i), -floor.depthAt(at(i), y), at(i + 1), -floor.depthAt(at(i + 1), y)),
   );
 }
 
@@ -65,13 +68,13 @@ function floorLine(shell: ShellSpec, drawn: Drawn, floor: FloorShape): readonly 
 export const floorChain = (shell: ShellSpec, drawn: Drawn, floor: FloorShape): Chain =>
   makeChain(floorLine(shell, drawn, floor), false);
 
-/** Where treads show in the section, from the deepest up: those that the centre line cuts, else those beside it. */
-export function levelsOf({ outline, blocks }: Drawn): Level[] {
+/** Where treads show in the section, from the deepest up: those that its line cuts, else those beside it. */
+export function levelsOf({ outline, blocks, cut: cutLine }: Drawn): Level[] {
   const { length, width } = outline.extent;
   return [...blocks].reverse().flatMap((block): Level[] => {
     const inside = (x: number, y: number) =>
       Math.max(nearest(block.footprint, x, y).distance, nearest(outline.chain, x, y).distance);
-    const cut = stretches((x) => inside(x, 0), length);
+    const cut = stretches((x) => inside(x, cutLine.y), length);
     if (cut.length > 0) return cut.map(([from, to]) => ({ block, from, to, cut: true }));
     const beside = ROWS.flatMap((row) => stretches((x) => inside(x, row * width), length));
     if (beside.length === 0) return [];

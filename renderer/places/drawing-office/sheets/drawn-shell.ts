@@ -1,7 +1,6 @@
 import { buildOutline } from "../../../../core/plan/build-outline.ts";
 import type { Outline } from "../../../../core/plan/chain.ts";
 import { nearest } from "../../../../core/plan/nearest.ts";
-import { pointAt } from "../../../../core/plan/point-at.ts";
 import type { ShellSpec } from "../../../../core/project/schema.ts";
 import { type Block, buildBlocks } from "../../../../core/shell/blocks.ts";
 import { type FloorShape, shapeFloor } from "../../../../core/shell/floor-profile.ts";
@@ -15,8 +14,8 @@ export interface Drawn {
   /** Plan point = point of the outline's figures + `moved`. */
   readonly moved: Spot;
   readonly flange: number;
-  /** Where the centre line of the pool meets the rim at both ends, mm along. */
-  readonly centreLine: { readonly from: number; readonly to: number };
+  /** Where the long section is cut, mm across (0: the centre line), and where it meets the rim at both ends, mm along. */
+  readonly cut: { readonly y: number; readonly from: number; readonly to: number };
   /** Null where the floor cannot be made. */
   readonly floor: FloorShape | null;
   /** From the top down; without those that find no room, of which `refusals` tells. */
@@ -24,12 +23,16 @@ export interface Drawn {
   readonly refusals: readonly Refusal[];
 }
 
-let last: { readonly shell: ShellSpec; readonly drawn: Drawn | null } | null = null;
+const known = new WeakMap<ShellSpec, Drawn | null>();
 
-/** Draws a shell for the sheets; null where its outline cannot be built. The last one is remembered: two sheets show it. */
+/** Draws a shell for the sheets; null where its outline cannot be built. Remembered: two sheets show it. */
 export function drawShell(shell: ShellSpec): Drawn | null {
-  if (last?.shell !== shell) last = { shell, drawn: draw(shell) };
-  return last.drawn;
+  let drawn = known.get(shell);
+  if (drawn === undefined) {
+    drawn = draw(shell);
+    known.set(shell, drawn);
+  }
+  return drawn;
 }
 
 function draw(shell: ShellSpec): Drawn | null {
@@ -45,22 +48,37 @@ function draw(shell: ShellSpec): Drawn | null {
     outline,
     moved,
     flange: shell.coping.flange,
-    centreLine: centreLineOf(outline),
+    cut: cutOf(outline),
     floor,
     blocks: [...blocks].sort((a, b) => a.depth - b.depth),
     refusals,
   };
 }
 
-/** The rim begins on the centre line, at the shallow end; the other end is the crossing that lies furthest on. */
-function centreLineOf({ chain, extent }: Outline): Drawn["centreLine"] {
-  const from = pointAt(chain, 0).x;
-  let [inside, outside] = [extent.length, extent.length];
-  while (inside > from && nearest(chain, inside, 0).distance > -1e-6) inside -= 20;
-  while (outside - inside > 0.01) {
-    const middle = (inside + outside) / 2;
-    if (nearest(chain, middle, 0).distance < 0) inside = middle;
-    else outside = middle;
-  }
-  return { from, to: outside };
+/** Lines along the pool that the section may be cut on, in parts of the width: the centre line if the pool is as long there as anywhere. */
+const LINES = [0, -0.15, 0.15, -0.3, 0.3];
+/** A line is as good as the longest with this part of its length. */
+const ALMOST = 0.97;
+/** Ends of a line are looked for in steps of so many mm, and then to a hundredth. */
+const STEP = 20;
+
+function cutOf({ chain, extent }: Outline): Drawn["cut"] {
+  const inside = (x: number, y: number) => nearest(chain, x, y).distance < 0;
+  const endOf = (y: number, start: number, way: 1 | -1): number => {
+    let x = start;
+    while (!inside(x, y) && x >= 0 && x <= extent.length) x += way * STEP;
+    let [out, within] = [x - way * STEP, x];
+    while (Math.abs(within - out) > 0.01) {
+      const middle = (out + within) / 2;
+      if (inside(middle, y)) within = middle;
+      else out = middle;
+    }
+    return within;
+  };
+  const lines = LINES.map((part) => {
+    const y = part * extent.width;
+    return { y, from: endOf(y, 0, 1), to: endOf(y, extent.length, -1) };
+  });
+  const longest = Math.max(...lines.map(({ from, to }) => to - from));
+  return lines.find(({ from, to }) => to - from > ALMOST * longest) ?? lines[0];
 }

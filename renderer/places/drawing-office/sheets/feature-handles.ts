@@ -21,7 +21,7 @@ export interface Reaching {
 }
 
 /** The two sides of an inward corner of the outline, by the corner's name; null where they are not straight. */
-function planCorner(outline: Outline, id: string): Corner | null {
+export function planCorner(outline: Outline, id: string): Corner | null {
   const { chain, runs } = outline;
   const run = runs.find((each) => each.id === id);
   if (!run) return null;

@@ -54,7 +54,7 @@ function onFloor({ extent }: Outline, floor: { alongPart: number; acrossPart: nu
 }
 
 /** A plan point as parts of the outline's box: along from the shallow end, across from the right side. */
-function floorParts({ extent }: Outline, x: number, y: number) {
+export function floorParts({ extent }: Outline, x: number, y: number) {
   const part = (value: number) => Math.round(Math.min(1, Math.max(0, value)) * 1e6) / 1e6;
   return { alongPart: part(x / extent.length), acrossPart: part(y / extent.width + 0.5) };
 }

@@ -45,7 +45,7 @@ export function floorHandles(shell: ShellSpec, drawn: Drawn): Handle[] {
       to: ({ y }, grain) => set(onGrain(-y, grain)),
     };
   };
-  const { from, to } = drawn.centreLine;
+  const { from, to } = drawn.cut;
   return [
     upright("water", told.water, from, shell.waterLine, ["waterLine"]),
     ...stations.map((_, i) => stationHandle(shell, i)),

@@ -112,6 +112,7 @@ export function HandleMark(props: {
       aria-valuetext={handle.told((mm) => printLength(mm, lengths))}
       onPointerDown={onPointerDown}
       onPointerMove={onPointerMove}
+      onDoubleClick={(event) => event.stopPropagation()}
       onPointerUp={() => end(true)}
       onPointerCancel={() => end(false)}
       onPointerEnter={() => lit(true)}

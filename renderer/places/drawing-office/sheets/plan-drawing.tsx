@@ -1,5 +1,6 @@
 import { useId } from "react";
-import type { ShellSpec } from "../../../../core/project/schema.ts";
+import type { Outline } from "../../../../core/plan/chain.ts";
+import type { FittingSpec, ShellSpec } from "../../../../core/project/schema.ts";
 import { printLength } from "../../../../core/units/length.ts";
 import { useSession } from "../../../desk.ts";
 import { zoneName } from "../../../parts/names.ts";
@@ -18,17 +19,18 @@ interface Props {
   readonly drawn: Drawn;
   readonly fit: Fit;
   readonly chosen: string | null;
+  /** Without the buttons that bring a feature's handles out. */
+  readonly quiet: boolean;
 }
 
 /** The plan in ink: coping, rim, the features' treads from the deepest up, so that what is higher lies over what is lower. */
-export function PlanDrawing({ shell, drawn, fit, chosen }: Props) {
+export function PlanDrawing({ shell, drawn, fit, chosen, quiet }: Props) {
   const clip = useId();
-  const { outline, moved, blocks, flange } = drawn;
+  const { outline, blocks, flange } = drawn;
   const rim = chainPath(outline.chain);
-  const turn = `matrix(${fit.scale} 0 0 ${-fit.scale} ${fit.left - fit.scale * moved.x} ${fit.top + fit.scale * moved.y})`;
   return (
     <>
-      <g transform={turn}>
+      <g transform={planTurn(fit, drawn)}>
         <clipPath id={clip}>
           <path d={rim} />
         </clipPath>
@@ -47,31 +49,47 @@ export function PlanDrawing({ shell, drawn, fit, chosen }: Props) {
           ))}
         </g>
         <path d={rim} className={styles.rim} />
-        {shell.fittings.map((fitting) => {
-          const place = fittingPlace(outline, fitting);
-          if (!place) return null;
-          const { width, height } = fitting;
-          const deep = place.wall ? 60 : height;
-          return (
-            <rect
-              key={fitting.id}
-              className={styles.fitting}
-              x={-width / 2}
-              y={place.wall ? -deep : -deep / 2}
-              width={width}
-              height={deep}
-              transform={`translate(${place.at.x} ${place.at.y}) rotate(${(place.turn * 180) / Math.PI})`}
-            />
-          );
-        })}
+        {shell.fittings.map((fitting) => (
+          <FittingMark key={fitting.id} fitting={fitting} outline={outline} />
+        ))}
       </g>
-      <Names shell={shell} drawn={drawn} fit={fit} chosen={chosen} />
+      {!quiet && <Names shell={shell} drawn={drawn} fit={fit} chosen={chosen} />}
     </>
   );
 }
 
+/** Lays what is drawn in the shell's plan onto the sheet, which shows the outline as its figures draw it. */
+export const planTurn = ({ scale, left, top }: Fit, { moved }: Drawn): string =>
+  `matrix(${scale} 0 0 ${-scale} ${left - scale * moved.x} ${top + scale * moved.y})`;
+
+/** How deep a fitting in the wall is drawn, mm. */
+const IN_WALL = 60;
+
+/** A fitting in the plan: its opening in the floor, or its width along the wall. */
+export function FittingMark({
+  fitting,
+  outline,
+}: {
+  readonly fitting: FittingSpec;
+  readonly outline: Outline;
+}) {
+  const place = fittingPlace(outline, fitting);
+  if (!place) return null;
+  const { width, height } = fitting;
+  return (
+    <rect
+      className={styles.fitting}
+      x={-width / 2}
+      y={place.wall ? -IN_WALL : -height / 2}
+      width={width}
+      height={place.wall ? IN_WALL : height}
+      transform={`translate(${place.at.x} ${place.at.y}) rotate(${(place.turn * 180) / Math.PI})`}
+    />
+  );
+}
+
 /** The features by name and depth, each a button that brings its handles out. */
-function Names({ shell, drawn, fit, chosen }: Props) {
+function Names({ shell, drawn, fit, chosen }: Omit<Props, "quiet">) {
   const lengths = useSession((s) => s.lengths);
   return shell.features.map((feature) => {
     const place = namePlace(drawn.outline, drawn.blocks, feature);
@@ -92,7 +110,10 @@ function Names({ shell, drawn, fit, chosen }: Props) {
         aria-pressed={on}
         aria-label={words.drawing.plan.feature(name)}
         transform={`translate(${at.x} ${at.y})`}
-        onClick={toggle}
+        onClick={(event) => {
+          event.stopPropagation();
+          toggle();
+        }}
         onKeyDown={(event) => {
           if (event.key !== "Enter" && event.key !== " ") return;
           event.preventDefault();

@@ -4,11 +4,12 @@ import { printLength } from "../../../../core/units/length.ts";
 import { useSession } from "../../../desk.ts";
 import { zoneName } from "../../../parts/names.ts";
 import { words } from "../../../words.ts";
-import { chainPath, leftOfPath } from "./chain-path.ts";
+import { chainPath } from "./chain-path.ts";
 import { Dimension } from "./dimension.tsx";
 import { floorChain, insideLine, type Level, levelsOf } from "./drawn-section.ts";
 import type { Drawn } from "./drawn-shell.ts";
 import { type Fit, toScreen } from "./fit.ts";
+import type { Spot } from "./handle.ts";
 import styles from "./sheets.module.css";
 
 interface Props {
@@ -18,13 +19,12 @@ interface Props {
   readonly chosen: string | null;
 }
 
-/** The section in ink: the inside of the shell cut along the centre line, the water in it, the treads that are met. */
+/** The section in ink: the inside of the shell cut along its length, the water in it, the treads that are met. */
 export function SectionDrawing({ shell, drawn, fit, chosen }: Props) {
   const clip = useId();
   const { floor } = drawn;
-  const { from, to } = drawn.centreLine;
+  const { from, to } = drawn.cut;
   const inside = floor && insideLine(shell, drawn, floor);
-  const above = floor && leftOfPath(floorChain(shell, drawn, floor));
   const levels = levelsOf(drawn);
   const deepest = floor?.deepest ?? 0;
   const turn = `matrix(${fit.scale} 0 0 ${-fit.scale} ${fit.left} ${fit.top})`;
@@ -32,8 +32,8 @@ export function SectionDrawing({ shell, drawn, fit, chosen }: Props) {
     <>
       <g transform={turn}>
         <clipPath id={clip}>
-          {/* Without room for the cove, the floor itself bounds what is seen. */}
-          <path d={inside ? `${chainPath(inside)}Z` : (above ?? `M${from} 0H${to}V${-deepest}H${from}Z`)} />
+          {/* Where the cove finds no room, the floor is shown from rim to rim. */}
+          <path d={inside ? `${chainPath(inside)}Z` : `M${from} 0H${to}V${-deepest - 20}H${from}Z`} />
         </clipPath>
         <g clipPath={`url(#${clip})`}>
           <rect
@@ -55,11 +55,9 @@ export function SectionDrawing({ shell, drawn, fit, chosen }: Props) {
             />
           ))}
           <path d={`M${from} ${-shell.waterLine}H${to}`} className={styles.waterLine} />
+          {floor && !inside && <path d={chainPath(floorChain(shell, drawn, floor))} className={styles.rim} />}
         </g>
-        <path
-          d={inside ? chainPath(inside) : floor ? chainPath(floorChain(shell, drawn, floor)) : ""}
-          className={styles.rim}
-        />
+        {inside && <path d={chainPath(inside)} className={styles.rim} />}
         <path d={`M${from - drawn.flange} 0H${from}M${to} 0H${to + drawn.flange}`} className={styles.rim} />
       </g>
       <Names shell={shell} drawn={drawn} fit={fit} levels={levels} />
@@ -71,7 +69,7 @@ export function SectionDrawing({ shell, drawn, fit, chosen }: Props) {
 function Names(props: Omit<Props, "chosen"> & { readonly levels: readonly Level[] }) {
   const { shell, drawn, fit, levels } = props;
   const lengths = useSession((s) => s.lengths);
-  const { from, to } = drawn.centreLine;
+  const { from, to } = drawn.cut;
   const at = (x: number, y: number) => toScreen(fit, { x, y });
   const deepest = drawn.floor?.deepest ?? 0;
   const named = shell.features.flatMap(({ id }) => {
@@ -86,20 +84,17 @@ function Names(props: Omit<Props, "chosen"> & { readonly levels: readonly Level[
     at(Math.max(to + drawn.flange, shell.floor.stations[shell.floor.stations.length - 1].at), 0).x + 14;
   return (
     <>
-      {named.map(({ id, at: level }) => {
-        const spot = at((level.from + level.to) / 2, -level.block.depth);
-        return (
-          <text
-            key={id}
-            className={styles.label}
-            x={spot.x}
-            y={spot.y - 5}
-            data-beyond={level.cut ? undefined : ""}
-          >
-            {zoneName(id)}
-          </text>
-        );
-      })}
+      {stacked(
+        named.map(({ id, at: level }) => ({
+          id,
+          level,
+          ...at((level.from + level.to) / 2, -level.block.depth),
+        })),
+      ).map(({ id, level, x, y }) => (
+        <text key={id} className={styles.label} x={x} y={y - 5} data-beyond={level.cut ? undefined : ""}>
+          {zoneName(id)}
+        </text>
+      ))}
       {shell.floor.stations.map((station) => {
         const spot = at(station.at, -station.depth);
         return (
@@ -143,4 +138,20 @@ function seenOf(level: Level, higher: readonly Level[]): Level[] {
     ]);
   }
   return seen;
+}
+
+/** Room that a name takes on the screen, pixels. */
+const NAME = { width: 74, height: 13 };
+
+/** Names one over the other where they would stand on each other. */
+function stacked<T extends Spot>(names: readonly T[]): T[] {
+  const placed: T[] = [];
+  for (const name of names) {
+    let { y } = name;
+    const { x } = name;
+    while (placed.some((each) => Math.abs(each.x - x) < NAME.width && Math.abs(each.y - y) < NAME.height))
+      y -= NAME.height;
+    placed.push({ ...name, y });
+  }
+  return placed;
 }

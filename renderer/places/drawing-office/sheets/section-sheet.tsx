@@ -14,7 +14,7 @@ const FIELDS = ["shell.floor", "shell.waterLine"];
 /** How near to the floor a double click means the floor, mm. */
 const NEAR = 250;
 
-/** The long section along the centre line: the floor by its stations, the water line, the features that it meets. */
+/** The long section, along the centre line where the pool is as long there as anywhere: the floor by its stations, the water line, the features that it meets. */
 export function SectionSheet() {
   const { project } = useDesk();
   const shell = useProject((s) => s.project.shell);
@@ -22,7 +22,7 @@ export function SectionSheet() {
   const drawn = useLastGood(shell);
   const handles = useMemo(() => (drawn ? floorHandles(shell, drawn) : []), [shell, drawn]);
   if (!drawn) return null;
-  const { from, to } = drawn.centreLine;
+  const { from, to } = drawn.cut;
   const { stations } = shell.floor;
   const deepest = drawn.floor?.deepest ?? Math.max(...stations.map(({ depth }) => depth));
   const box = {
@@ -31,7 +31,7 @@ export function SectionSheet() {
     minY: -deepest,
     maxY: 0,
   };
-  const depthAt = (x: number) => drawn.floor?.depthAt(x, 0) ?? stations[0].depth;
+  const depthAt = (x: number) => drawn.floor?.depthAt(x, drawn.cut.y) ?? stations[0].depth;
   const change = (step: string, recipe: Recipe | null): boolean => {
     if (recipe) project.edit(step, recipe);
     return recipe !== null;

@@ -1,4 +1,5 @@
 import { createStore } from "zustand/vanilla";
+import type { Addable, Offer } from "./placing.ts";
 
 /** What one does on the sheets of the drawing office. Never part of the document, never undone. */
 export interface SheetState {
@@ -8,6 +9,13 @@ export interface SheetState {
   readonly feature: string | null;
   /** Why the last move on a sheet could not be made, in words. */
   readonly fault: string | null;
+  /** What one is about to add, and where it would go. */
+  readonly adding: { readonly kind: Addable; readonly offer: Offer } | null;
 }
 
-export const sheetState = createStore<SheetState>(() => ({ handle: null, feature: null, fault: null }));
+export const sheetState = createStore<SheetState>(() => ({
+  handle: null,
+  feature: null,
+  fault: null,
+  adding: null,
+}));
