@@ -6,7 +6,7 @@ import { isImperial } from "./imperial.ts";
 export const wordsFor = (
   { why, wouldWork }: Pick<Refusal, "why" | "wouldWork">,
   lengths: LengthStyle,
-): string => inLengths(`${why}; ${wouldWork} would work.`, lengths);
+): string => inLengths(`${why.replace(/\.$/, "")}; ${wouldWork} would work.`, lengths);
 
 /**
  * A sentence that tells lengths in mm, with each written in the style chosen. What is told as "at most" is rounded down and what

@@ -12,7 +12,7 @@ test("lengths in a sentence are told in the style chosen, limits on the safe sid
   expect(inLengths("from 3000 mm to 15000 mm", "m")).toBe("from 3.000 m to 15.000 m");
   expect(inLengths("a fall of 30 mm/m and 5 mm² stay", "m")).toBe("a fall of 30 mm/m and 5 mm² stay");
   expect(inLengths("it is 300 mm", "mm")).toBe("it is 300 mm");
-  expect(wordsFor({ why: "It is 50 mm", wouldWork: "at least 100 mm" }, "m")).toBe(
+  expect(wordsFor({ why: "It is 50 mm.", wouldWork: "at least 100 mm" }, "m")).toBe(
     "It is 0.050 m; at least 0.100 m would work.",
   );
 });
