@@ -25,7 +25,14 @@ export const startHistory = (project: Project): History => ({ project, done: [],
 
 /** What a recipe makes of a project, with the patches there and back. The project itself stays as it is. */
 export function work(project: Project, recipe: Recipe): { readonly project: Project } & Omit<Step, "name"> {
-  const [changed, forward, back] = create(project, (draft) => recipe(draft), { enablePatches: true });
+  // What a recipe gives back is dropped: a draft may not be both changed and replaced, and `push` gives a number.
+  const [changed, forward, back] = create(
+    project,
+    (draft) => {
+      recipe(draft);
+    },
+    { enablePatches: true },
+  );
   return { project: changed, forward, back };
 }
 

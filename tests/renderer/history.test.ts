@@ -165,3 +165,17 @@ test("a change that would not be valid is refused with its reason, and leaves no
   expect(store.state.getState().project).toBe(before);
   expect(store.state.getState().history.done).toHaveLength(0);
 });
+
+test("what a recipe gives back does not matter: push gives a number, splice what it took out", () => {
+  const store = makeProjectStore(demoProject("whimbrel-9"));
+  const fittings = () => store.state.getState().project.shell.fittings.length;
+  const before = fittings();
+  expect(store.edit("Take out a fitting", (draft) => draft.shell.fittings.splice(0, 1))).toEqual({
+    ok: true,
+  });
+  expect(fittings()).toBe(before - 1);
+  store.undo();
+  const added = (draft: Project) => draft.shell.fittings.push({ ...draft.shell.fittings[0], id: "one-more" });
+  expect(store.edit("Add a fitting", added)).toEqual({ ok: true });
+  expect(fittings()).toBe(before + 1);
+});
