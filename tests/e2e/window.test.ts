@@ -136,6 +136,16 @@ describe("the window in a browser", () => {
     await page.getByRole("button", { name: "Nothing to undo" }).waitFor();
   });
 
+  test("a part of the shell is added and taken out again in the card", { timeout: 120_000 }, async () => {
+    await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+    await page.locator('[data-dimension="length"]').waitFor();
+    const add = page.getByRole("button", { name: "Add depth" });
+    const steps = page.getByRole("button", { name: "Undo: Add depth" });
+    await add.click();
+    await steps.click();
+    await page.getByRole("button", { name: "Nothing to undo" }).waitFor();
+  });
+
   test("lights up and names what is pointed at, and draws no frame when idle", {
     timeout: 120_000,
   }, async () => {
