@@ -15,7 +15,10 @@ export interface KitOptions {
   readonly json: boolean;
 }
 
-/** `ribband kit FILE`: prints the kit, writes the cut lists if asked to, and gives the exit code: 2 when a zone is adrift. */
+/**
+ * `ribband kit FILE`: prints the kit, writes the cut lists if asked to, and gives the exit code: 2 when a zone is
+ * adrift or the shell's surface fails its self-check.
+ */
 export async function kitCommand(file: string, options: KitOptions, terminal: Terminal): Promise<number> {
   const project = await readProject(file, terminal);
   if (options.out !== undefined) await checkFolder(options.out);
@@ -23,18 +26,18 @@ export async function kitCommand(file: string, options: KitOptions, terminal: Te
   const made = makeKit(project, options.shells, progress.stage);
   progress.done();
   if (!made.ok) throw refused(file, made.refusals);
-  const { layup, kit } = made;
-  const json = `${JSON.stringify(kitReport(project.name, layup, kit), null, 2)}\n`;
+  const { layup, kit, flaws } = made;
+  const json = `${JSON.stringify(kitReport(project.name, layup, kit, flaws), null, 2)}\n`;
   // Written before anything is printed, so that a reader who closes the pipe does not cost the files.
   if (options.out !== undefined) {
     const files = new Map([...cutListFiles(kit), ["kit.json", json]]);
     await writeFolder(options.out, files);
   }
-  terminal.print(options.json ? json : kitTables(project.name, layup, kit));
+  terminal.print(options.json ? json : kitTables(project.name, layup, kit, flaws));
   if (options.out !== undefined) {
     const written = `\nThe cut lists were written to ${join(options.out, "/")}\n`;
     if (options.json) terminal.say(written.trimStart());
     else terminal.print(written);
   }
-  return layup.adrift.length > 0 ? 2 : 0;
+  return layup.adrift.length > 0 || flaws.length > 0 ? 2 : 0;
 }

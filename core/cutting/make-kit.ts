@@ -1,20 +1,30 @@
 import type { Layup } from "../layup/laid.ts";
 import { layUp } from "../layup/lay-up.ts";
+import { checkSurface } from "../mesh/check.ts";
 import { meshSurface } from "../mesh/mesh-surface.ts";
 import type { Project } from "../project/schema.ts";
 import { buildShell } from "../shell/build-shell.ts";
+import { flawsOf } from "../shell/flaws.ts";
 import type { Refusal, Shell } from "../shell/shell.ts";
 import { cutKit } from "./cut-kit.ts";
 import type { Kit } from "./kit.ts";
 
 export type MadeKit =
-  | { readonly ok: true; readonly shell: Shell; readonly layup: Layup; readonly kit: Kit }
+  | {
+      readonly ok: true;
+      readonly shell: Shell;
+      readonly layup: Layup;
+      readonly kit: Kit;
+      /** What the self-check finds wrong with the shell's surface, in words with figures: what is cut for it fits nothing. */
+      readonly flaws: readonly string[];
+    }
   | { readonly ok: false; readonly refusals: readonly Refusal[] };
 
 /**
- * The main job from end to end: builds a project's shell, lays it up and cuts the kit for `shells` shells (a whole number, 1
+ * The main job from end to end: builds a project's shell, checks its surface, lays it up and cuts the kit for `shells` shells (a whole number, 1
  * or more). `onStage` hears the name of each stage as it begins. A shell that cannot be built is refused with every
- * reason; a zone that finds no place is adrift in the lay-up.
+ * reason; a zone that finds no place is adrift in the lay-up. The check is made on the mesh that finds the faces, a
+ * preview: a flaw of a few mm between its points is seen by the full mesh of `measureShell` only.
  */
 export function makeKit(
   project: Project,
@@ -27,8 +37,10 @@ export function makeKit(
   const { shell } = built;
   onStage("finding where its faces meet");
   const mesh = meshSurface(shell.field, { quality: "preview" });
+  onStage("checking the surface");
+  const flaws = flawsOf(checkSurface(shell.field, mesh));
   onStage("laying up");
   const layup = layUp(project, shell, { mesh });
   onStage("cutting");
-  return { ok: true, shell, layup, kit: cutKit(project, layup, shells) };
+  return { ok: true, shell, layup, kit: cutKit(project, layup, shells), flaws };
 }

@@ -41,14 +41,24 @@ const ON_EDGE = 1e-3;
  * the surface by halving until it turns out smooth, to hide a kink, or to be torn.
  */
 export function checkMesh(field: Field, mesh: SurfaceMesh, limits: CheckLimits = usualLimits): MeshCheck {
-  const space = spaceOf(field);
   return {
     triangles: mesh.triangles.length / 3,
-    ...checkEdges(field, mesh),
     smallestAngle: smallestAngle(mesh),
-    chordGapMm: largestGap(space, mesh),
-    ...findFlaws(space, mesh, limits),
+    chordGapMm: largestGap(spaceOf(field), mesh),
+    ...checkSurface(field, mesh, limits),
   };
+}
+
+/** What the self-check says of the surface alone: whether it is closed, whole and smooth, whatever the mesh's triangles look like. */
+export type SurfaceCheck = Omit<MeshCheck, "triangles" | "smallestAngle" | "chordGapMm">;
+
+/** The part of the self-check that looks for flaws of the surface: holes, tangles, tears and kinks. */
+export function checkSurface(
+  field: Field,
+  mesh: SurfaceMesh,
+  limits: CheckLimits = usualLimits,
+): SurfaceCheck {
+  return { ...checkEdges(field, mesh), ...findFlaws(spaceOf(field), mesh, limits) };
 }
 
 function checkEdges(

@@ -3,9 +3,9 @@ import type { LaidZone, Layup } from "../layup/laid.ts";
 
 /**
  * What `ribband kit --json` prints and `kit.json` holds: figures unrounded, units in the names of the keys. Quantities
- * and areas are of one shell, `totals` of all.
+ * and areas are of one shell, `totals` of all. `flaws`: what the self-check of the shell's surface found.
  */
-export function kitReport(name: string, layup: Layup, kit: Kit) {
+export function kitReport(name: string, layup: Layup, kit: Kit, flaws: readonly string[]) {
   return {
     report: "kit",
     version: 1,
@@ -22,6 +22,7 @@ export function kitReport(name: string, layup: Layup, kit: Kit) {
     totals: kit.totals.map(({ areaMm2, ...total }) => ({ ...total, areaM2: areaMm2 / 1e6 })),
     adrift: layup.adrift.map(({ id, spec, why, mend }) => ({ id, kind: spec.kind, why, mend })),
     doubts: doubtsOf(layup, kit),
+    flaws,
   };
 }
 

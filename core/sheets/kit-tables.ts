@@ -7,8 +7,11 @@ import { findings, printTable, section } from "./table.ts";
 /** Lines of a piece that differ by less than this are not worth a figure each, mm. */
 const SAME_EDGE = 0.5;
 
-/** The kit for people: zones, pieces, strips, sheets, totals, and what to look at first; lengths in mm. */
-export function kitTables(name: string, layup: Layup, kit: Kit): string {
+/**
+ * The kit for people: zones, pieces, strips, sheets, totals, and what to look at first; lengths in mm. `flaws`: what the
+ * self-check of the shell's surface found.
+ */
+export function kitTables(name: string, layup: Layup, kit: Kit, flaws: readonly string[]): string {
   const shells = kit.shells === 1 ? "1 shell" : `${kit.shells} shells`;
   const parts = [
     `${name}: kit for ${shells}\n`,
@@ -17,6 +20,7 @@ export function kitTables(name: string, layup: Layup, kit: Kit): string {
     section("Strips, for one shell (mm, bevels included)", stripTable(kit)),
     section("Sheets, for one shell (mm)", sheetTable(kit)),
     section(`Totals for ${shells}`, totalTable(kit)),
+    findings("Do not cut yet: the shell's surface failed its self-check", flaws),
     findings(
       "Adrift: these zones find no place on this shell",
       layup.adrift.map(({ id, why, mend }) => `${id}: ${why} ${mend}`),

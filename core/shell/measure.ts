@@ -3,6 +3,7 @@ import { measureSurface, volumeBelow } from "../mesh/measure.ts";
 import type { MeshOptions, SurfaceMesh } from "../mesh/mesh.ts";
 import { meshSurface } from "../mesh/mesh-surface.ts";
 import { nearest } from "../plan/nearest.ts";
+import { flawsOf, placed } from "./flaws.ts";
 import type { Adjustment, Face, Shell } from "./shell.ts";
 import { findTransitions, type Transition } from "./transitions.ts";
 
@@ -32,8 +33,6 @@ export interface MeasuredFace extends Face {
 
 /** Faces that meet along less than this meet in a point, mm. */
 const LEAST_SLIVER = 1;
-/** Most flaws of one kind that are told one by one. */
-const MOST_TOLD = 5;
 
 /**
  * Measures a shell: areas and volumes on a mesh of the quality asked for, the transitions exactly; and checks the surface.
@@ -84,31 +83,6 @@ export function measureMesh(
         ),
     ],
   };
-}
-
-type Point = readonly [number, number, number];
-const placed = (point: Point) => `(${point.map(Math.round).join(", ")})`;
-
-/** What the self-check found wrong, in words with figures. */
-function flawsOf({ holeEdges, tangledEdges, tears, kinks }: MeshCheck): string[] {
-  const told: string[] = [];
-  if (holeEdges > 0) {
-    told.push(
-      `the surface has holes: ${holeEdges} edges of its mesh are open inside the coping's outer edge`,
-    );
-  }
-  if (tangledEdges > 0)
-    told.push(`the mesh is tangled at ${tangledEdges} edges, which have more than two triangles`);
-  const each = (flaws: MeshCheck["tears"], words: (flaw: MeshCheck["tears"][number]) => string) => {
-    const worst = flaws.toSorted((a, b) => b.size - a.size);
-    told.push(...worst.slice(0, MOST_TOLD).map(words));
-    if (worst.length > MOST_TOLD) told.push(`and ${worst.length - MOST_TOLD} more like this`);
-  };
-  const at = ({ faces, point }: MeshCheck["tears"][number]) =>
-    `between ${faces.join(" and ")} at ${placed(point)}`;
-  each(tears, (flaw) => `the surface is torn by ${flaw.size.toFixed(2)} mm ${at(flaw)}`);
-  each(kinks, (flaw) => `the surface has a kink of ${((flaw.size * 180) / Math.PI).toFixed(1)}° ${at(flaw)}`);
-  return told;
 }
 
 /** A sentence for each reason why lines could not be traced exactly, with all of those lines. */

@@ -22,7 +22,7 @@ describe.each(demoNames)("the kit of %s", (name) => {
     list.filter((each) => each.zone === id);
 
   test("has every zone of the project, cut or adrift", () => {
-    expect(stages).toHaveLength(4);
+    expect(stages).toHaveLength(5);
     const cut = new Set([...kit.pieces, ...kit.strips, ...kit.sheets].map((each) => each.zone));
     const adrift = new Set(layup.adrift.map(({ id }) => id));
     for (const { id } of project.layup) expect(cut.has(id) !== adrift.has(id), id).toBe(true);

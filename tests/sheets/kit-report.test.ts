@@ -41,7 +41,9 @@ const layup: Layup = {
   ],
 };
 const kit = cutKit(project, layup, 3);
-const report = kitReport("Knot 5", layup, kit);
+const report = kitReport("Knot 5", layup, kit, [
+  "the surface is torn by 1.20 mm between wall and floor at (1, 2, 3)",
+]);
 const sum = (figures: readonly number[]) => figures.reduce((total, figure) => total + figure, 0);
 
 describe("kit report", () => {
@@ -58,6 +60,7 @@ describe("kit report", () => {
       "totals",
       "adrift",
       "doubts",
+      "flaws",
     ]);
     expect(report).toMatchObject({ report: "kit", version: 1, name: "Knot 5", shells: 3 });
     for (const zone of report.zones) {
@@ -140,7 +143,7 @@ describe("cut lists", () => {
 });
 
 describe("kit tables", () => {
-  const tables = kitTables("Knot 5", layup, kit);
+  const tables = kitTables("Knot 5", layup, kit, report.flaws);
 
   test("read well in 80 columns", () => {
     for (const line of tables.split("\n")) expect([...line].length).toBeLessThanOrEqual(80);
@@ -153,7 +156,9 @@ describe("kit tables", () => {
     for (const { name } of kit.sheets) expect(tables).toContain(`  ${name} `);
   });
 
-  test("say what is adrift and what to look at", () => {
+  test("say what is adrift and what to look at, a flaw of the surface before all", () => {
+    expect(tables).toMatch(/failed its self-check\n {2}- the surface is torn by 1\.20 mm/);
+    expect(tables.indexOf("self-check")).toBeLessThan(tables.indexOf("Adrift"));
     expect(tables).toContain("- lost: This shell has no transition wall|bench/top. Did you mean");
     expect(tables).toContain("- foot: its left side is cut short at 1200 mm");
     expect(tables).toContain("Totals for 3 shells");
@@ -161,6 +166,6 @@ describe("kit tables", () => {
 
   test("of nothing are the heading alone", () => {
     const empty = { zones: [], adrift: [] };
-    expect(kitTables("Bare", empty, cutKit(project, empty, 1))).toBe("Bare: kit for 1 shell\n");
+    expect(kitTables("Bare", empty, cutKit(project, empty, 1), [])).toBe("Bare: kit for 1 shell\n");
   });
 });
