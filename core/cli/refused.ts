@@ -7,7 +7,7 @@ export function refused(file: string, refusals: readonly Refusal[]): BadInput {
   return new BadInput(
     ...refusals.map(
       ({ path, value, why, wouldWork }) =>
-        `${file}: ${path} is ${shorten(value)}: ${why}. What would work: ${wouldWork}.`,
+        `${file}: ${path} is ${shorten(value)}: ${why.replace(/\.$/, "")}. What would work: ${wouldWork}.`,
     ),
   );
 }

@@ -1,8 +1,10 @@
 import type { Chain, Outline } from "../plan/chain.ts";
 import { nearest } from "../plan/nearest.ts";
+import type { Figure } from "../plan/outlines/corner-figure.ts";
 import type { FeatureSpec } from "../project/schema.ts";
 import { buildFootprint } from "./footprint.ts";
 import type { Radii } from "./radii.ts";
+import { refuseRimPlace } from "./rim-place-refusal.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
 
 /** One solid of a feature: a tread at a depth over a footprint, with a riser all round its free edges. */
@@ -14,8 +16,9 @@ export interface Block {
   /** Plan shape of the tread, the solid on its left. */
   readonly footprint: Chain;
   readonly nose: number;
-  /** Path of the figure that a refusal would name. */
+  /** Path of what a refusal would name: the tread or the feature, and of its figure that says how far it reaches. */
   readonly path: string;
+  readonly reaches: Figure;
 }
 
 interface Tier {
@@ -25,6 +28,7 @@ interface Tier {
   readonly reach: number;
   readonly wrap: number;
   readonly path: string;
+  readonly reaches: Figure;
 }
 
 /** Room beyond the bare need, mm, so that no ball's centre reaches the centre of an arc in plan. */
@@ -33,9 +37,17 @@ const MARGIN = 8;
 /** The tiers of a feature, top down: steps have one a tread, each reaching further than the one above. */
 export function tiersOf(feature: FeatureSpec, path: string): Tier[] {
   if (feature.kind !== "steps") {
-    const reach = feature.kind === "bench" ? feature.width : feature.reach;
+    const [figure, reach] = feature.kind === "bench" ? ["width", feature.width] : ["reach", feature.reach];
     return [
-      { top: `${feature.id}/top`, riser: `${feature.id}/riser`, depth: feature.depth, reach, wrap: 0, path },
+      {
+        top: `${feature.id}/top`,
+        riser: `${feature.id}/riser`,
+        depth: feature.depth,
+        reach,
+        wrap: 0,
+        path,
+        reaches: { path: `${path}.${figure}`, value: reach },
+      },
     ];
   }
   let reach = 0;
@@ -48,6 +60,7 @@ export function tiersOf(feature: FeatureSpec, path: string): Tier[] {
       reach,
       wrap: reach - feature.treads[0].going,
       path: `${path}.treads[${i}]`,
+      reaches: { path: `${path}.treads[${i}].going`, value: tread.going },
     };
   });
 }
@@ -71,7 +84,11 @@ export function buildBlocks(
     .sort((a, b) => Number(runs(features[a])) - Number(runs(features[b])) || a - b);
   for (const f of order) {
     const feature = features[f];
-    for (const tier of tiersOf(feature, `shell.features[${f}]`)) {
+    const path = `shell.features[${f}]`;
+    const misplaced = checkPlace(feature, outline, path);
+    refusals.push(...misplaced);
+    if (misplaced.length > 0) continue;
+    for (const tier of tiersOf(feature, path)) {
       const foot = radii.step(tier.riser, "floor");
       const asked = radii.nose(tier.top, tier.riser);
       const outward = asked * inward + MARGIN;
@@ -86,11 +103,19 @@ export function buildBlocks(
         others: made.flatMap((blocks, i) => (i === f ? [] : blocks)),
         depth: tier.depth,
         name: tier.top.endsWith("/top") ? feature.id : tier.top,
+        figure: tier.reaches.path.slice(tier.reaches.path.lastIndexOf(".") + 1),
+        above: feature.kind === "steps" ? tier.reach - Number(tier.reaches.value) : 0,
       });
       if (!result.ok) {
         const why = `${tier.top} ${result.why}`;
-        refusals.push({ path: tier.path, value: tier.reach, why, wouldWork: result.wouldWork });
-        continue;
+        const { at, wouldWork } = result;
+        if (at === "reach") {
+          refusals.push({ ...tier.reaches, why, wouldWork });
+          continue;
+        }
+        // What is wrong with the place is wrong for every tread.
+        refusals.push({ path: `${path}.place.${at.field}`, value: at.value, why, wouldWork });
+        break;
       }
       adjustments.push(...result.adjustments);
       const nose = result.tightest < outward ? (result.tightest - MARGIN) / inward : asked;
@@ -112,10 +137,21 @@ export function buildBlocks(
         footprint: result.chain,
         nose,
         path: tier.path,
+        reaches: tier.reaches,
       });
     }
   }
   return { blocks: made.flat(), adjustments, refusals };
+}
+
+/** The places on the rim that a feature along a run names must be there. */
+function checkPlace({ id, place }: FeatureSpec, outline: Outline, path: string): Refusal[] {
+  if (place.kind !== "along") return [];
+  return (["from", "to"] as const).flatMap((end) => {
+    const who = `the ${end === "from" ? "start" : "end"} of ${id}`;
+    const refusal = refuseRimPlace(outline, place[end], `${path}.place.${end}`, who);
+    return refusal ? [refusal] : [];
+  });
 }
 
 const runs = (feature: FeatureSpec): boolean => feature.place.kind === "along";

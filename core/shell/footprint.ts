@@ -34,6 +34,9 @@ export interface FootprintAsk {
   readonly depth: number;
   /** Name for adjustments, e.g. `bench-1`. */
   readonly name: string;
+  /** What the file calls the reach: of a lower tread, its going beyond the treads above, which reach `above` mm. */
+  readonly figure: string;
+  readonly above: number;
 }
 
 export type FootprintResult =
@@ -44,7 +47,20 @@ export type FootprintResult =
       readonly tightest: number;
       readonly adjustments: readonly Adjustment[];
     }
-  | { readonly ok: false; readonly why: string; readonly wouldWork: string };
+  | {
+      readonly ok: false;
+      /** The figure that is refused: the reach, or one of the place's own by its path from there, with what stands there. */
+      readonly at: "reach" | { readonly field: string; readonly value: unknown };
+      readonly why: string;
+      readonly wouldWork: string;
+    };
+
+/** A reach in the file's own terms: of lower treads, all goings down to there. */
+function ofReach({ figure, above }: FootprintAsk, bound: string, reach: number): string {
+  return above > 0
+    ? `goings that come to ${bound} ${reach} mm together`
+    : `a ${figure} of ${bound} ${reach} mm`;
+}
 
 /** Builds a footprint's chain. Refuses, with a figure that would work, what has no room. */
 export function buildFootprint(outline: Outline, ask: FootprintAsk): FootprintResult {
@@ -71,8 +87,9 @@ function atEnd(outline: Outline, ask: FootprintAsk, end: "shallow" | "deep"): Fo
   if (ask.reach >= length - 300) {
     return {
       ok: false,
+      at: "reach",
       why: `reaches ${Math.round(ask.reach)} mm into a pool ${Math.round(length)} mm long`,
-      wouldWork: `at most ${Math.floor(length - 300)} mm`,
+      wouldWork: ofReach(ask, "at most", Math.floor(length - 300)),
     };
   }
   const x = end === "shallow" ? ask.reach : length - ask.reach;
@@ -106,6 +123,7 @@ function inCorner(
   ) {
     return {
       ok: false,
+      at: { field: "corner", value: corner },
       why: `"${corner}" is not an inward corner between two straight sides`,
       wouldWork: `one of: ${corners.join(", ")}`,
     };
@@ -118,8 +136,9 @@ function inCorner(
   if (ask.reach < least) {
     return {
       ok: false,
+      at: "reach",
       why: `reaches ${Math.round(ask.reach)} mm from the corner point, but the corner's own radius of ${Math.round(here.radius)} mm takes that up`,
-      wouldWork: `at least ${Math.ceil(least)} mm`,
+      wouldWork: ofReach(ask, "at least", Math.ceil(least)),
     };
   }
   if (shape === "round") {
@@ -136,6 +155,7 @@ function inCorner(
     ? built(square)
     : {
         ok: false,
+        at: { field: "shape", value: shape },
         why: "finds no room in this corner",
         wouldWork: "a round one, or a corner between square sides",
       };
@@ -143,8 +163,9 @@ function inCorner(
 
 const noRoom = (ask: FootprintAsk): FootprintResult => ({
   ok: false,
+  at: "reach",
   why: `with a reach of ${Math.round(ask.reach)} mm its inner edge finds no room in the outline's corners`,
-  wouldWork: `a reach of at most about ${Math.floor(ask.reach / 2)} mm, or larger plan corners`,
+  wouldWork: `${ofReach(ask, "at most about", Math.floor(ask.reach / 2))}, or larger plan corners`,
 });
 
 function allRound(outline: Outline, ask: FootprintAsk): FootprintResult {
@@ -161,13 +182,14 @@ function along(
 ): FootprintResult {
   const from = resolveRimPlace(outline, place.from);
   const to = resolveRimPlace(outline, place.to);
-  if (!("station" in from)) return { ok: false, why: from.error, wouldWork: "a run of this outline" };
-  if (!("station" in to)) return { ok: false, why: to.error, wouldWork: "a run of this outline" };
+  // Places that the outline does not have were refused before.
+  if (!("station" in from && "station" in to)) throw new RangeError(`${ask.name} has no place on the rim.`);
   const stretch = clearOfCorners(outline, ask, from.station, to.station);
   if (stretch.span >= outline.chain.length - 2 * place.endRadius) return allRound(outline, ask);
   if (stretch.span < 2 * ask.reach * 0.2 + 60) {
     return {
       ok: false,
+      at: endOf(place),
       why: `has only ${Math.max(0, Math.round(stretch.span))} mm of its run outside the plan corners`,
       wouldWork: "a run that reaches well past the corner, or ends before it",
     };
@@ -256,9 +278,15 @@ function along(
   }
   return {
     ok: false,
+    at: endOf(place),
     why: `has no room for its ends on a run of ${Math.round(span)} mm`,
     wouldWork: `a run of at least ${Math.ceil(4 * place.endRadius)} mm`,
   };
+}
+
+/** Where a run ends, as the file tells it. */
+function endOf({ to }: Extract<FootprintSpec, { kind: "along" }>) {
+  return "part" in to ? { field: "to.part", value: to.part } : { field: "to.distance", value: to.distance };
 }
 
 /**

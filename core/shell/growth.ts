@@ -1,4 +1,6 @@
 import type { Outline } from "../plan/chain.ts";
+import { cornerFigure } from "../plan/outlines/corner-figure.ts";
+import type { OutlineSpec } from "../project/schema.ts";
 import type { Growth } from "./growing-corner.ts";
 import { rounder } from "./loop.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
@@ -26,9 +28,10 @@ export interface Growths {
 /**
  * Draft closes the plan in with depth, so that a corner of radius R at the rim has only R − h·tan δ left at depth h, and
  * a cove of radius r needs r/cos δ of it. Where that is missing, the corner's radius grows from the rim down: the rim
- * stays as drawn, the corner is full enough where the first ball touches.
+ * stays as drawn, the corner is full enough where the first ball touches. `spec` is the outline's own, for refusals.
  */
 export function growCorners(
+  spec: OutlineSpec,
   outline: Outline,
   levels: readonly Level[],
   draft: number,
@@ -36,6 +39,7 @@ export function growCorners(
 ): Growths {
   const { chain, runs } = outline;
   const growths: Growth[] = [];
+  const names: string[] = [];
   const adjustments: Adjustment[] = [];
   const refusals: Refusal[] = [];
   let lean = 0;
@@ -72,15 +76,15 @@ export function growCorners(
     const slope = (1.5 * inward) / (bottom - top);
     if (!(bottom > top + 20) || slope > 1) {
       refusals.push({
-        path: "shell.outline",
-        value: `${name}: radius ${Math.round(s.radius)} mm`,
-        why: `the radius of ${Math.round(radiusOf(levels, cause))} mm at ${cause} needs a plan corner of ${Math.ceil(need)} mm, and there is no depth above it in which the corner could grow`,
+        ...cornerFigure(spec, name),
+        why: `${name} has a radius of ${Math.round(s.radius)} mm, the radius of ${Math.round(radiusOf(levels, cause))} mm at ${cause} needs a plan corner of ${Math.ceil(need)} mm, and there is no depth above it in which the corner could grow`,
         wouldWork: `a radius of ${Math.ceil(need)} mm at ${name}`,
       });
       return;
     }
     lean = Math.max(lean, Math.min(0.75, slope));
     growths.push({ segment: i, from: s.radius, to: need, top, bottom });
+    names.push(name);
     adjustments.push({
       id: `corner/${name}`,
       what: `plan radius of ${name}, growing from the rim to its foot`,
@@ -95,8 +99,7 @@ export function growCorners(
   if (growths.length > 0 && !rounder(chain, (i) => to.get(i) ?? 0)) {
     const worst = growths.reduce((a, b) => (a.to > b.to ? a : b));
     refusals.push({
-      path: "shell.outline",
-      value: `radius ${Math.round(worst.from)} mm`,
+      ...cornerFigure(spec, names[growths.indexOf(worst)]),
       why: `corners that must grow to ${Math.ceil(worst.to)} mm at their foot find no room between their neighbours`,
       wouldWork: `a smaller cove or draft, or arcs of at least ${Math.ceil(worst.to)} mm there`,
     });

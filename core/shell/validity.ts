@@ -74,8 +74,7 @@ export function checkLevels(
   const least = rim + radii.cove + 20;
   if (shallowest < least) {
     refusals.push({
-      path: "shell.floor",
-      value: Math.round(shallowest),
+      ...leastDepth(spec.floor),
       why: `where the floor is ${Math.round(shallowest)} mm deep there is no wall between the rim radius ${rim} mm and the cove of ${radii.cove} mm`,
       wouldWork: `at least ${Math.ceil(least)} mm of depth, or a cove of at most ${Math.floor(shallowest - rim - 20)} mm`,
     });
@@ -90,6 +89,15 @@ export function checkLevels(
     });
   }
   return refusals;
+}
+
+/** The figure that makes the floor as shallow as it is at its least: a station's depth, or that of the hopper at the wall. */
+function leastDepth({ stations, hopper }: ShellSpec["floor"]): { path: string; value: number } {
+  const depths = stations.map(({ depth }) => depth);
+  const least = Math.min(...depths);
+  return hopper && hopper.depthAtWall < least
+    ? { path: "shell.floor.hopper.depthAtWall", value: hopper.depthAtWall }
+    : { path: `shell.floor.stations[${depths.indexOf(least)}].depth`, value: least };
 }
 
 /** Faces that meet at more than 20° form a wedge, which a ball rounds as it should; flatter ones form a slot. */
@@ -139,8 +147,7 @@ export function checkSlots(
         narrowest = gap;
         refusals = [
           {
-            path: b.path,
-            value: Math.round(gap),
+            ...b.reaches,
             why: `between ${b.riser} and ${solid ? solid.riser : "the wall"} a slot of ${Math.max(0, Math.round(gap))} mm is left at its foot, narrower than the radius of ${foot} mm on both sides needs`,
             wouldWork: slotThatWorks(foot, gap),
           },

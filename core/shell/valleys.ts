@@ -112,7 +112,7 @@ function noBall(a: Solid, b: Named, beside: readonly Node[], below: number): Ref
   };
   while (nose <= LARGEST_NOSE && !passesWith(nose)) nose *= LARGER;
   return {
-    path,
+    path: `${path}.depth`,
     value: depth,
     why: `${riser} and ${b.face} meet in a valley so sharp that not even a ball of ${SMALLEST} mm rolls out of it over the noses of their treads, at ${depth} mm`,
     wouldWork:

@@ -18,6 +18,8 @@ export function checkOutline(spec: OutlineSpec, chain: Chain, names: readonly st
   ];
 }
 
+const tenths = (mm: number) => Math.round(mm * 10) / 10;
+
 /** The field that holds an outline's shape where it is not told by figures of its own. */
 function shapeField(spec: OutlineSpec): string {
   return at(spec.kind === "path" ? "segments" : "points");
@@ -33,18 +35,18 @@ function checkSize(spec: OutlineSpec, chain: Chain): OutlineRefusal[] {
     const axis = size === "length" ? "x" : "y";
     const factor =
       value < least ? Math.ceil((least / value) * 1e4) / 1e4 : Math.floor((most / value) * 1e4) / 1e4;
-    const why = `The outline's ${size} (in ${axis}) is ${Math.round(value * 10) / 10} mm; shells are ${least} to ${most} mm.`;
+    const why = `The outline's ${size} (in ${axis}) is ${tenths(value)} mm; shells are ${least} to ${most} mm.`;
     const wouldWork = `a ${size} from ${least} to ${most} mm: every ${axis} times ${factor}`;
     const path = size in spec ? at(size) : shapeField(spec);
-    return [{ path, value, why, wouldWork }];
+    return [{ path, value: tenths(value), why, wouldWork }];
   });
 }
 
 function checkRadii(spec: OutlineSpec, chain: Chain, names: readonly string[]): OutlineRefusal[] {
   return chain.segments.flatMap((segment, i) => {
     if (segment.kind === "line" || segment.radius >= LEAST_RADIUS - 1e-6) return [];
-    const value = segment.radius;
-    const why = `The outline turns with a radius of only ${Math.round(value * 10) / 10} mm in ${names[i]}.`;
+    const value = tenths(segment.radius);
+    const why = `The outline turns with a radius of only ${value} mm in ${names[i]}.`;
     const wouldWork = `a radius of at least ${atLeast(LEAST_RADIUS)}: points further apart, or less of a turn, there`;
     return [{ path: shapeField(spec), value, why, wouldWork }];
   });

@@ -7,7 +7,7 @@ type Stadium = Extract<OutlineSpec, { kind: "stadium" }>;
 type RoundEnded = Extract<OutlineSpec, { kind: "round-ended" }>;
 type Four<T> = readonly [T, T, T, T];
 
-const CORNERS = ["shallow-right", "deep-right", "deep-left", "shallow-left"] as const;
+export const CORNERS = ["shallow-right", "deep-right", "deep-left", "shallow-left"] as const;
 /** Side i leaves corner i. */
 const SIDES = ["right", "deep", "left", "shallow"] as const;
 
