@@ -127,11 +127,13 @@ function joinFaces(
   const nose = (operands: readonly Node[], radius: number) =>
     new Rolled(operands, radius, -1, count, radius + asked);
 
-  const wall = Drafted.of(wallPlan, draft, 1, 0, index("wall"), count, lean);
+  const wall = new Remembered(new Drafted(wallPlan, draft, 1, 0, index("wall"), count, lean));
   const ground = new Remembered(floorNode(spec, outline, floor, index("floor"), count));
   const solids = blocks.map((b) => {
     const tread = new Plane(0, 0, -1, -b.depth, index(b.top), count);
-    const riser = Drafted.of(PlanDistance.of(b.footprint), draft, -1, -b.depth, index(b.riser), count);
+    const riser = new Remembered(
+      new Drafted(PlanDistance.of(b.footprint), draft, -1, -b.depth, index(b.riser), count),
+    );
     const withNose = (radius: number) => nose([tread, riser], radius);
     return { block: b, tread, riser, node: new Remembered(withNose(b.nose)), withNose };
   });
