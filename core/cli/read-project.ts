@@ -1,4 +1,5 @@
-import { readFile, stat } from "node:fs/promises";
+import { createReadStream } from "node:fs";
+import { lstat, stat } from "node:fs/promises";
 import { parseProject } from "../project/parse.ts";
 import type { Project } from "../project/schema.ts";
 import { BadInput, systemReason } from "./bad-input.ts";
@@ -17,15 +18,33 @@ export async function readProject(file: string, terminal: Terminal): Promise<Pro
 
 async function readText(file: string): Promise<string> {
   try {
-    const { size } = await stat(file);
-    if (size > MOST_BYTES) {
-      throw new BadInput(`${file} cannot be a project file: it has ${Math.round(size / 1e6)} MB.`);
-    }
-    return await readFile(file, "utf8");
+    const found = await stat(file);
+    // Some devices never end.
+    if (found.isCharacterDevice() || found.isBlockDevice()) throw cannotBeRead(file, "it is a device");
+    if (found.size > MOST_BYTES) throw tooLarge(file, found.size);
+    // A pipe does not tell its size: it is read to the limit and no further.
+    const parts: Buffer[] = [];
+    for await (const part of createReadStream(file, { end: MOST_BYTES })) parts.push(part);
+    const bytes = Buffer.concat(parts);
+    if (bytes.length > MOST_BYTES) throw tooLarge(file, bytes.length);
+    return bytes.toString("utf8");
   } catch (error) {
     if (error instanceof BadInput) throw error;
-    throw new BadInput(
-      `${file} cannot be read: ${systemReason(error)}. A project file (*.ribband.json) is wanted.`,
+    throw cannotBeRead(
+      file,
+      (await leadsNowhere(file)) ? "it is a link that leads nowhere" : systemReason(error),
     );
   }
+}
+
+const tooLarge = (file: string, bytes: number) =>
+  new BadInput(`${file} cannot be a project file: it has ${Math.round(bytes / 1e6)} MB or more.`);
+
+const cannotBeRead = (file: string, why: string) =>
+  new BadInput(`${file} cannot be read: ${why}. A project file (*.ribband.json) is wanted.`);
+
+/** Whether a file that cannot be found is a link to one that is not there. */
+async function leadsNowhere(file: string): Promise<boolean> {
+  const found = await lstat(file).catch(() => undefined);
+  return found?.isSymbolicLink() === true && (await stat(file).catch(() => undefined)) === undefined;
 }

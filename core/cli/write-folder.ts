@@ -1,33 +1,40 @@
-import { chmod, mkdir, mkdtemp, open, rename, rm, stat } from "node:fs/promises";
+import { chmod, copyFile, lstat, mkdir, mkdtemp, open, rename, rm, rmdir, stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { BadInput, systemReason } from "./bad-input.ts";
+import { removedWhenStopped } from "./removed-when-stopped.ts";
 
 /**
- * Writes files into a folder so that no file is ever half written: all are written in full to a temporary folder beside
- * their place and then moved there. A folder that is new appears with all its files at once; in one that exists the
- * files are put over those of the same names, and others are left alone. Throws BadInput when the folder cannot be written.
+ * Writes files into a folder, all of them or none, and none ever half: all are written in full to a temporary folder beside
+ * their place and then moved there. A folder that is new appears with all its files at once; in one that exists, or that
+ * another run makes meanwhile, the files are put over those of the same names, and others are left alone. Stopped by Ctrl-C
+ * it leaves nothing behind but what was there. Throws BadInput when the folder cannot be written.
  */
 export async function writeFolder(folder: string, files: ReadonlyMap<string, string>): Promise<void> {
   const target = resolve(folder);
   const exists = await isFolder(target, folder);
+  if (exists) await checkNames(target, folder, files.keys());
+  let made: string | undefined;
   let temporary: string | undefined;
+  let stays = () => {};
   try {
-    if (!exists) await mkdir(dirname(target), { recursive: true });
+    if (!exists) made = await mkdir(dirname(target), { recursive: true });
     temporary = await mkdtemp(
       exists ? join(target, ".ribband-") : join(dirname(target), `.${basename(target)}-`),
     );
+    stays = removedWhenStopped(temporary);
     for (const [name, text] of files) await writeThrough(join(temporary, name), text);
-    if (!exists) {
-      // mkdtemp makes folders for their owner's eyes only.
-      await chmod(temporary, 0o777 & ~process.umask());
-      await rename(temporary, target);
-    } else {
-      for (const name of files.keys()) await rename(join(temporary, name), join(target, name));
+    if (exists || !(await appearsAt(target, temporary))) {
+      await checkNames(target, folder, files.keys());
+      await moveAll(temporary, target, [...files.keys()]);
     }
+    made = undefined;
   } catch (error) {
-    throw new BadInput(`The folder ${folder} cannot be written: ${systemReason(error)}.`);
+    if (error instanceof BadInput) throw error;
+    throw cannotBeWritten(folder, error);
   } finally {
     if (temporary) await rm(temporary, { recursive: true, force: true });
+    stays();
+    if (made) await removeEmpty(dirname(target), made);
   }
 }
 
@@ -36,14 +43,86 @@ export async function checkFolder(folder: string): Promise<void> {
   await isFolder(resolve(folder), folder);
 }
 
+const cannotBeWritten = (folder: string, error: unknown) =>
+  new BadInput(`The folder ${folder} cannot be written: ${systemReason(error)}.`);
+
 async function isFolder(target: string, folder: string): Promise<boolean> {
   try {
     if ((await stat(target)).isDirectory()) return true;
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === "ENOENT") return false;
-    throw new BadInput(`The folder ${folder} cannot be written: ${systemReason(error)}.`);
+    if ((error as NodeJS.ErrnoException).code !== "ENOENT") throw cannotBeWritten(folder, error);
+    if (!(await isThere(target))) return false;
+    throw new BadInput(`${folder} is a link that leads nowhere; the cut lists need a folder, new or old.`);
   }
   throw new BadInput(`${folder} is a file; the cut lists need the name of a folder, new or old.`);
+}
+
+/** Whether anything stands at a path, be it a link that leads nowhere. */
+async function isThere(path: string): Promise<boolean> {
+  return lstat(path).then(
+    () => true,
+    () => false,
+  );
+}
+
+/** No folder may have the name of a file to come. */
+async function checkNames(target: string, folder: string, names: Iterable<string>): Promise<void> {
+  for (const name of names) {
+    const found = await lstat(join(target, name)).catch(() => undefined);
+    if (found?.isDirectory()) {
+      throw new BadInput(
+        `The folder ${folder} cannot be written: ${name} in it is a folder; nothing was written.`,
+      );
+    }
+  }
+}
+
+/** Makes the temporary folder the target at once; false when another run has made the target meanwhile. */
+async function appearsAt(target: string, temporary: string): Promise<boolean> {
+  // mkdtemp makes folders for their owner's eyes only.
+  await chmod(temporary, 0o777 & ~process.umask());
+  try {
+    await rename(temporary, target);
+    return true;
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    // Windows says EPERM of a folder that is there.
+    if (code === "ENOTEMPTY" || code === "EEXIST" || (code === "EPERM" && (await isThere(target))))
+      return false;
+    throw error;
+  }
+}
+
+/** Moves files over those of their names. When one cannot be moved, those before it are put back as they were. */
+async function moveAll(from: string, to: string, names: readonly string[]): Promise<void> {
+  const moved: string[] = [];
+  const before = (name: string) => join(from, `${name}.before`);
+  try {
+    for (const name of names) {
+      const place = join(to, name);
+      if (await isThere(place)) await copyFile(place, before(name));
+      await rename(join(from, name), place);
+      moved.push(name);
+    }
+  } catch (error) {
+    for (const name of moved) {
+      if (await isThere(before(name))) await rename(before(name), join(to, name));
+      else await rm(join(to, name), { force: true });
+    }
+    throw error;
+  }
+}
+
+/** Takes the folders from `last` up to `first` away again, as far as nobody has put anything there. */
+async function removeEmpty(last: string, first: string): Promise<void> {
+  for (let folder = last; folder.startsWith(first); folder = dirname(folder)) {
+    try {
+      await rmdir(folder);
+    } catch {
+      // Somebody uses it: it stays.
+      return;
+    }
+  }
 }
 
 /** Writes a file and waits until it is on the disk. */

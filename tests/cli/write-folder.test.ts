@@ -1,3 +1,4 @@
+import { spawn } from "node:child_process";
 import {
   chmodSync,
   existsSync,
@@ -7,16 +8,29 @@ import {
   readFileSync,
   rmSync,
   statSync,
+  symlinkSync,
   writeFileSync,
 } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { afterEach, beforeEach, expect, test } from "vitest";
+import { basename, join } from "node:path";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { BadInput } from "../../core/cli/bad-input.ts";
 import { writeFolder } from "../../core/cli/write-folder.ts";
 
+/** The name of a file that another program holds fast, as far as this one can see. */
+const locked = vi.hoisted(() => ({ name: "" }));
+vi.mock("node:fs/promises", async (original) => {
+  const real = await original<typeof import("node:fs/promises")>();
+  const rename = async (from: string, to: string) => {
+    if (basename(to) === locked.name) throw Object.assign(new Error("locked"), { code: "EBUSY" });
+    await real.rename(from, to);
+  };
+  return { ...real, rename };
+});
+
 let place: string;
 beforeEach(() => {
+  locked.name = "";
   place = mkdtempSync(join(tmpdir(), "ribband-write-"));
 });
 afterEach(() => {
@@ -57,11 +71,57 @@ test("a file in the folder's place is refused and left alone", async () => {
   expect(contents(place)).toEqual({ kit: "mine" });
 });
 
-test("when a file cannot be moved to its place, nothing half written is left", async () => {
-  mkdirSync(join(place, "a.csv/inside"), { recursive: true });
-  await expect(writeFolder(place, files)).rejects.toThrow(BadInput);
-  expect(readdirSync(place)).toEqual(["a.csv"]);
+test.each(["a.csv", "b.csv"])("a folder named %s in the way: nothing is written at all", async (name) => {
+  mkdirSync(join(place, name, "inside"), { recursive: true });
+  await expect(writeFolder(place, files)).rejects.toThrow(`${name} in it is a folder`);
+  expect(readdirSync(place)).toEqual([name]);
 });
+
+test("when a file cannot be moved to its place, those before it are put back", async () => {
+  writeFileSync(join(place, "a.csv"), "old");
+  locked.name = "b.csv";
+  await expect(writeFolder(place, files)).rejects.toThrow(/another program is using it/);
+  expect(contents(place)).toEqual({ "a.csv": "old" });
+  rmSync(join(place, "a.csv"));
+  await expect(writeFolder(place, files)).rejects.toThrow(BadInput);
+  expect(readdirSync(place)).toEqual([]);
+});
+
+test("many runs into one new folder at once all come to an end, with every file whole", async () => {
+  const folder = join(place, "out/kit");
+  await Promise.all(Array.from({ length: 8 }, () => writeFolder(folder, files)));
+  expect(contents(folder)).toEqual({ "a.csv": "one\r\n", "b.csv": "two\r\n" });
+  expect(readdirSync(join(place, "out"))).toEqual(["kit"]);
+});
+
+test("a link that leads nowhere is told as what it is", async () => {
+  symlinkSync(join(place, "nowhere"), join(place, "kit"));
+  await expect(writeFolder(join(place, "kit"), files)).rejects.toThrow(/kit is a link that leads nowhere/);
+  expect(readdirSync(place)).toEqual(["kit"]);
+});
+
+test("folders above a new one that were made for it go again when it cannot be written", async () => {
+  const failing = new Map([...files, ["no-such-folder/c.csv", "three"]]);
+  await expect(writeFolder(join(place, "out/kits/one"), failing)).rejects.toThrow(BadInput);
+  expect(readdirSync(place)).toEqual([]);
+});
+
+test("stopped half way, it leaves nothing behind", async ({ skip }) => {
+  if (process.platform === "win32") skip("Windows has no signals");
+  const folder = join(place, "kit");
+  mkdirSync(folder);
+  const script = `
+    import { writeFolder } from ${JSON.stringify(new URL("../../core/cli/write-folder.ts", import.meta.url).href)};
+    const text = "x".repeat(2e7);
+    console.log("writing");
+    await writeFolder(process.argv[1], new Map(Array.from({ length: 200 }, (_, i) => [i + ".csv", text])));`;
+  const child = spawn(process.execPath, ["--import", "tsx", "--input-type=module", "-e", script, folder]);
+  while (readdirSync(folder).length === 0) await new Promise((done) => setTimeout(done, 20));
+  child.kill("SIGINT");
+  const signal = await new Promise((done) => child.once("close", (_, by) => done(by)));
+  expect(signal).toBe("SIGINT");
+  expect(readdirSync(folder)).toEqual([]);
+}, 30_000);
 
 test("when writing fails half way, a new folder does not appear at all", async () => {
   const failing = new Map([...files, ["no-such-folder/c.csv", "three"]]);
