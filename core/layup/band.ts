@@ -88,11 +88,12 @@ function stretchOf(spec: BandSpec, on: Transition): { from: number; to: number }
   const length = on.curve.length;
   if (!spec.stretch) return { from: 0, to: length };
   const { from, to } = spec.stretch;
-  // A closed line may be run past its beginning.
-  const past = on.closed && to < from ? 1 : 0;
-  const stretch = { from: from * length, to: (to + past) * length };
+  // A closed line may be run past its beginning, and all round from any place.
+  const start = on.closed && from === 1 ? 0 : from;
+  const past = on.closed && to <= start ? 1 : 0;
+  const stretch = { from: start * length, to: (to + past) * length };
   if (stretch.to - stretch.from >= SHORTEST) return stretch;
-  if (to < from) {
+  if (!on.closed && to < from) {
     return {
       why: `${on.id} is an open line, so a stretch from ${from} back to ${to} is none.`,
       mend: `Let it run from ${to} to ${from}.`,

@@ -72,7 +72,10 @@ export const zone = z.discriminatedUnion("kind", [
     id,
     /** A transition's id, e.g. `foot` (wall against everything below) or `steps/tread-1|steps/riser-2`. */
     on: transitionId,
-    /** Parts of the transition's length; a closed one may run past its start (from > to). Absent: the whole. */
+    /**
+     * Parts of the transition's length; a closed one may run past its start (from > to), and from = to is all round it,
+     * begun there. Absent: the whole.
+     */
     stretch: z.strictObject({ from: part(), to: part() }).optional(),
     /** Half widths along the surface from the transition line: first towards its first face, then its second. */
     halfWidths: z.tuple([mm(20, 1500), mm(20, 1500)]),
@@ -99,6 +102,7 @@ export const zone = z.discriminatedUnion("kind", [
   z.strictObject({
     kind: z.literal("rib-row"),
     id,
+    /** Counter-clockwise from one rim place to the other; both at one place: all round. */
     from: rimPlace,
     to: rimPlace,
     pitch: mm(100, 3000),

@@ -92,7 +92,7 @@ const footprint = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("end"), end: z.enum(["shallow", "deep"]) }),
   /** In a plan corner: a quarter round about the corner point, or a square with a rounded inner corner. */
   z.strictObject({ kind: z.literal("corner"), corner: id, shape: z.enum(["round", "square"]) }),
-  /** Along any run of the outline from one rim place on (counter-clockwise) to another, following it. */
+  /** Along any run of the outline from one rim place on (counter-clockwise) to another, following it; both at one place: all round. */
   z.strictObject({ kind: z.literal("along"), from: rimPlace, to: rimPlace, endRadius: mm(30, 2000) }),
   /** All round the outline. */
   z.strictObject({ kind: z.literal("round") }),

@@ -67,7 +67,13 @@ const lost: [string, ZoneSpec, RegExp, RegExp][] = [
     /no transition wall\|ledge\/top#2/,
     /Did you mean wall\|ledge\/top\?/,
   ],
-  ["a stretch without length", band("foot", { from: 0.4, to: 0.4 }), /only 0 mm long/, /at least 10 mm/],
+  [
+    "a stretch without length",
+    band("floor|ledge/riser", { from: 0.4, to: 0.4 }),
+    /only 0 mm long/,
+    /at least 10 mm/,
+  ],
+  ["a stretch too short", band("foot", { from: 0.4, to: 0.4001 }), /only \d mm long/, /at least 10 mm/],
   [
     "a stretch that runs back",
     band("floor|ledge/riser", { from: 0.7, to: 0.2 }),

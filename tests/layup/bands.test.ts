@@ -81,6 +81,18 @@ describe("a band on the foot of a basin", () => {
     expect(stripArea(strip, strip.from, strip.to, ...half)).toBeCloseTo(across.areaMm2, 3);
   });
 
+  it.each([
+    { from: 0.4, to: 0.4 },
+    { from: 1, to: 0 },
+  ])("goes all round a closed line from $from to $to, which are one place", (stretch) => {
+    const round = lay(band({ stretch }));
+    const whole = lay(band());
+    expect(round.strip.closed).toBe(true);
+    expect(round.strip.from).toBeCloseTo((stretch.from % 1) * round.curve.length, 6);
+    expect(Math.abs(round.lengthMm - foot)).toBeLessThan(0.1);
+    expect(Math.abs(round.areaMm2 / whole.areaMm2 - 1)).toBeLessThan(1e-4);
+  });
+
   it("tells its line and its upper edge at every rim mark", () => {
     const { tape } = lay(band());
     // Down to the middle of the cove: half the rim's radius, the plain wall, half the cove.
