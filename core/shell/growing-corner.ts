@@ -29,6 +29,10 @@ export interface Growth {
 const SLACK = 1e-7;
 /** Steps of Newton's to the foot of a perpendicular; three or four are the rule. */
 const MOST_STEPS = 16;
+/** Where a corner leans by more than this beyond the draft, a first guess at a point's own depth can be too far from its foot. */
+const STEEP = 0.25;
+/** Other guesses then, evenly spread over the corner's growth. */
+const GUESSES = 6;
 /** The foot's depth is found to this, mm: the distance then to its square. */
 const SETTLED = 1e-6;
 
@@ -77,6 +81,7 @@ export class GrowingCorner {
   private readonly prev: Carrier;
   private readonly next: Carrier;
   private readonly straight: boolean;
+  private readonly steep: boolean;
   private readonly x0: number;
   private readonly y0: number;
   private readonly tan: number;
@@ -106,6 +111,8 @@ export class GrowingCorner {
     const mx = this.n0x + this.n1x;
     const my = this.n0y + this.n1y;
     const m = Math.hypot(mx, my);
+    const fastest = (1.5 * (to - growth.from)) / (growth.bottom - growth.top);
+    this.steep = fastest * (Math.hypot(this.wx, this.wy) - 1) > STEEP;
     this.wedgeX = this.x;
     this.wedgeY = this.y;
     this.wedgeMx = mx / m;
@@ -129,18 +136,28 @@ export class GrowingCorner {
    * e(h) the distance to the circle at h (Newton). False when the foot is not on the arc.
    */
   nearest(x: number, y: number, depth: number): boolean {
-    let h = depth;
+    if (this.footFrom(x, y, depth, depth)) return true;
+    if (!this.steep) return false;
+    const { top, bottom } = this.growth;
+    for (let k = GUESSES; k >= 0; k--)
+      if (this.footFrom(x, y, depth, top + ((bottom - top) * k) / GUESSES)) return true;
+    return false;
+  }
+
+  /** As `nearest`, from a first guess of the foot's depth. False also when it leads to no foot: the last step is no answer then. */
+  private footFrom(x: number, y: number, depth: number, guess: number): boolean {
+    let h = guess;
     let px = 0;
     let py = 0;
     let l = 0;
     let e = 0;
     let slope = 0;
-    for (let step = 0; step < MOST_STEPS; step++) {
+    for (let step = 0; ; step++) {
       this.at(h);
       px = x - this.x;
       py = y - this.y;
       l = Math.sqrt(px * px + py * py);
-      if (l < 1e-9) return false;
+      if (l < 1e-9 || step === MOST_STEPS) return false;
       const along = (px * this.wx + py * this.wy) / l;
       const { rate } = this;
       e = l - this.radius + h * this.tan;

@@ -7,40 +7,42 @@ import { PlanDistance } from "../../core/shell/plan-distance.ts";
 import { dice } from "./random-shell.ts";
 
 const DRAFT = (4 * Math.PI) / 180;
-const FROM = 120;
-const TO = 280;
-const TOP = 30;
-const BOTTOM = 700;
 const SIDE = 3000;
-/** A square basin's plan with its corner at the origin growing from 120 to 280 mm; straight sides along +x and +y. */
-const square = makeChain(
-  [
-    line(SIDE, SIDE, 0, SIDE),
-    line(0, SIDE, 0, FROM),
-    arc(FROM, FROM, FROM, Math.PI, Math.PI / 2),
-    line(FROM, 0, SIDE, 0),
-    line(SIDE, 0, SIDE, SIDE),
-  ],
-  true,
-);
-const wall = new Drafted(
-  PlanDistance.of(square, [{ segment: 2, from: FROM, to: TO, top: TOP, bottom: BOTTOM }], DRAFT),
-  DRAFT,
-  1,
-  0,
-  0,
-  1,
-  0.5,
-);
-const valueAt = (x: number, y: number, z: number): number => {
-  wall.evaluate(x, y, z, 0);
-  return stack[0];
-};
+interface Growing {
+  readonly from: number;
+  readonly to: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+const gentle: Growing = { from: 120, to: 280, top: 30, bottom: 700 };
+/** As a corner of 25 mm grows above a tread 300 mm deep, for the cove below: it leans by up to 31° on its bisector. */
+const steep: Growing = { from: 25, to: 221, top: 30, bottom: 232 };
+
+/** A square basin's plan with its corner at the origin growing; straight sides along +x and +y. */
+function wallWith(growing: Growing): (x: number, y: number, z: number) => number {
+  const { from } = growing;
+  const square = makeChain(
+    [
+      line(SIDE, SIDE, 0, SIDE),
+      line(0, SIDE, 0, from),
+      arc(from, from, from, Math.PI, Math.PI / 2),
+      line(from, 0, SIDE, 0),
+      line(SIDE, 0, SIDE, SIDE),
+    ],
+    true,
+  );
+  const plan = PlanDistance.of(square, [{ segment: 2, ...growing }], DRAFT);
+  const wall = new Drafted(plan, DRAFT, 1, 0, 0, 1, 0.5);
+  return (x, y, z) => {
+    wall.evaluate(x, y, z, 0);
+    return stack[0];
+  };
+}
 
 /** Distance in the plane to the corner's outline at a depth: two half-lines and a quarter circle, by cases. */
-function levelDistance(x: number, y: number, depth: number): number {
-  const t = Math.min(1, Math.max(0, (depth - TOP) / (BOTTOM - TOP)));
-  const centre = FROM + (TO - FROM) * t * t * (3 - 2 * t);
+function levelDistance({ from, to, top, bottom }: Growing, x: number, y: number, depth: number): number {
+  const t = Math.min(1, Math.max(0, (depth - top) / (bottom - top)));
+  const centre = from + (to - from) * t * t * (3 - 2 * t);
   const inset = depth * Math.tan(DRAFT);
   const inner = centre - inset;
   if (x < centre && y < centre) return Math.abs(Math.hypot(x - centre, y - centre) - inner);
@@ -51,8 +53,8 @@ function levelDistance(x: number, y: number, depth: number): number {
 }
 
 /** The slow way: the least over all depths, each level's distance and the way up or down to it together. */
-function bruteDistance(x: number, y: number, depth: number): number {
-  const at = (h: number) => Math.hypot(levelDistance(x, y, h), h - depth);
+function bruteDistance(growing: Growing, x: number, y: number, depth: number): number {
+  const at = (h: number) => Math.hypot(levelDistance(growing, x, y, h), h - depth);
   let best = depth;
   for (let span = 400; span > 1e-7; span /= 8) {
     const middle = best;
@@ -66,6 +68,7 @@ function bruteDistance(x: number, y: number, depth: number): number {
 
 describe("a corner that grows with depth", () => {
   const d = dice(3);
+  const valueAt = wallWith(gentle);
   const points = Array.from({ length: 400 }, () => [
     d.between(-60, 420),
     d.between(-60, 420),
@@ -75,7 +78,20 @@ describe("a corner that grows with depth", () => {
   test("is at its true distance, in air and ground, to 1e-6 mm", () => {
     expect(points.length).toBeGreaterThan(150);
     for (const [x, y, z] of points)
-      expect(Math.abs(valueAt(x, y, z))).toBeCloseTo(bruteDistance(x, y, -z), 6);
+      expect(Math.abs(valueAt(x, y, z))).toBeCloseTo(bruteDistance(gentle, x, y, -z), 6);
+  });
+
+  test("is at its true distance where it grows steeply too, near enough for a ball of 35 mm", () => {
+    const value = wallWith(steep);
+    let seen = 0;
+    for (let k = 0; k < 3000; k++) {
+      const [x, y, z] = [d.between(-60, 300), d.between(-60, 300), -d.between(-20, 290)];
+      const distance = bruteDistance(steep, x, y, -z);
+      if (distance > 35) continue;
+      seen++;
+      expect(Math.abs(value(x, y, z)), `${x} ${y} ${z}`).toBeCloseTo(distance, 4);
+    }
+    expect(seen).toBeGreaterThan(300);
   });
 
   test("has the gradient of its values, of unit length", () => {
