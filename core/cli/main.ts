@@ -84,7 +84,7 @@ async function run(args: readonly string[], terminal: Terminal): Promise<number>
     }
     const { message, stack } = error instanceof Error ? error : { message: String(error), stack: "" };
     terminal.say(
-      `Something went wrong inside Ribband, not in your input: ${message}. ` +
+      `Something went wrong inside Ribband, not in your input: ${message.replace(/\.$/, "")}. ` +
         "Please send the project file with this line to whoever keeps Ribband for you.\n",
     );
     if (process.env.RIBBAND_TRACE) terminal.say(`${stack}\n`);

@@ -9,7 +9,6 @@ export interface Progress {
 
 /** What takes no longer than this needs no progress, ms. */
 const UNNOTICED = 1000;
-const CLEAR_LINE = "\r\u001b[K";
 
 /**
  * Progress on stderr. Watched, it is one line that tells the stage and goes away; in a log, a line for each stage that
@@ -21,12 +20,12 @@ export function progressOn(terminal: Terminal, now: () => number = () => perform
   return {
     stage(name) {
       const elapsed = now() - started;
-      if (terminal.watched) terminal.say(`${CLEAR_LINE}${name} …`);
+      if (terminal.watched) terminal.flash(`${name} …`);
       else if (elapsed > UNNOTICED) terminal.say(`${name} … (${(elapsed / 1000).toFixed(1)} s)\n`);
       shown = true;
     },
     done() {
-      if (terminal.watched && shown) terminal.say(CLEAR_LINE);
+      if (terminal.watched && shown) terminal.flash("");
       shown = false;
     },
   };

@@ -69,16 +69,24 @@ export function checkProject(value: unknown, placeOf: Places = nowhere): ParsedP
     return refuse({
       path: "version",
       found: shorten(version),
-      allowed: `a whole number from 0 to ${currentVersion}`,
+      allowed: versions,
     });
   }
   const { file, changes } = bringUpToDate(value, numbered ? version : currentVersion);
   const parsed = schema.safeParse(file);
   const references = checkReferences(file);
-  if (!parsed.success) return refuse(...explain(schema, file, parsed.error.issues), ...references);
+  if (!parsed.success) {
+    const problems = explain(schema, file, parsed.error.issues);
+    return refuse(...problems.map((each) => (each.path === "version" ? unread(each) : each)), ...references);
+  }
   if (references.length > 0) return refuse(...references);
   return { ok: true, project: parsed.data, migrated: changes };
 }
+
+const versions = `a whole number from ${oldestVersion(migrations, currentVersion)} to ${currentVersion}`;
+
+/** A version that is no number of a version: the schema knows its own only, but older ones are read too. */
+const unread = (version: ProblemParts): ProblemParts => ({ ...version, allowed: versions });
 
 function bringUpToDate(file: JsonObject, version: number) {
   return version === currentVersion ? { file, changes: [] } : migrate(file, version, currentVersion);

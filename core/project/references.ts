@@ -180,7 +180,9 @@ function checkMaterials(file: unknown): ProblemParts[] {
   // Beside an entry without a name of its own, no name could be said to be missing.
   if (materials.length === 0 || !materials.every(isNamed)) return [];
   const zones = listIn(file, "layup").map((each, i) => {
-    const kind = (kindForZone as Record<string, Material["kind"] | undefined>)[String(member(each, "kind"))];
+    const zone = String(member(each, "kind"));
+    // A word such as constructor is no key of the table, but every object answers to it.
+    const kind = Object.hasOwn(kindForZone, zone) ? kindForZone[zone as ZoneSpec["kind"]] : undefined;
     return { path: `layup[${i}].material`, id: member(each, "material"), kind };
   });
   const rules = Object.entries(kindForRule).map(([rule, kind]) => {

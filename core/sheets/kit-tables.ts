@@ -1,6 +1,7 @@
 import type { Kit, StripPiece } from "../cutting/kit.ts";
 import type { Layup } from "../layup/laid.ts";
 import { fixed } from "../units/print.ts";
+import { harmless } from "./harmless.ts";
 import { doubtsOf } from "./kit-report.ts";
 import { findings, printTable, section } from "./table.ts";
 
@@ -14,7 +15,7 @@ const SAME_EDGE = 0.5;
 export function kitTables(name: string, layup: Layup, kit: Kit, flaws: readonly string[]): string {
   const shells = kit.shells === 1 ? "1 shell" : `${kit.shells} shells`;
   const parts = [
-    `${name}: kit for ${shells}\n`,
+    `${harmless(name)}: kit for ${shells}\n`,
     section("Zones", zoneTable(layup)),
     section("Cloth, for one shell (mm; edges and middle where they differ)", pieceTable(kit)),
     section("Strips, for one shell (mm, bevels included)", stripTable(kit)),

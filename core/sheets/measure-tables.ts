@@ -1,12 +1,13 @@
 import type { Measure } from "../shell/measure.ts";
 import type { Adjustment } from "../shell/shell.ts";
 import { fixed } from "../units/print.ts";
+import { harmless } from "./harmless.ts";
 import { findings, printTable, section } from "./table.ts";
 
 /** A shell's measures for people: areas in m², volumes in m³, lengths in mm. */
 export function measureTables(name: string, measure: Measure): string {
   const parts = [
-    `${name}: measures of the gel-coat surface\n`,
+    `${harmless(name)}: measures of the gel-coat surface\n`,
     section("Shell", shellTable(measure)),
     section("Faces", faceTable(measure)),
     section("Transitions", transitionTable(measure)),
@@ -52,6 +53,8 @@ function transitionTable({ transitions }: Measure): string {
 }
 
 function adjustmentSentence({ id, what, asked, used, unit, why }: Adjustment): string {
-  const figure = (value: number) => `${fixed(value, unit === "mm" ? 1 : 2)} ${unit === "mm" ? "mm" : "°"}`;
+  // 1400, and not 1400.0: no more figures than there are.
+  const figure = (value: number) =>
+    `${Number(fixed(value, unit === "mm" ? 1 : 2))} ${unit === "mm" ? "mm" : "°"}`;
   return `${id}: ${what}: asked ${figure(asked)}, used ${figure(used)}: ${why}`;
 }

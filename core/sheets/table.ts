@@ -1,4 +1,5 @@
-/** Tables for people, as plain text in a fixed width. */
+/** Tables for people, as plain text in a fixed width. Whatever they are given, they hold nothing that commands a terminal. */
+import { harmless } from "./harmless.ts";
 
 export interface Column {
   readonly head: string;
@@ -19,9 +20,10 @@ const NARROWEST = 12;
  */
 export function printTable(
   columns: readonly Column[],
-  rows: readonly (readonly string[])[],
+  texts: readonly (readonly string[])[],
   width = WIDTH,
 ): string {
+  const rows = texts.map((row) => row.map(harmless));
   const widths = fitted(columns, rows, width - INDENT.length);
   const line = (cells: readonly string[]) =>
     (INDENT + cells.map((cell, i) => padded(cell, widths[i], columns[i].align)).join(GAP)).trimEnd();
@@ -42,7 +44,7 @@ export function section(heading: string, body: string): string {
 /** A heading with sentences under it, each set in lines of at most 80 characters; nothing when there are none. */
 export function findings(heading: string, sentences: readonly string[]): string {
   const hanging = "    ";
-  const lines = (each: string) => broken(each, WIDTH - hanging.length, "");
+  const lines = (each: string) => broken(harmless(each), WIDTH - hanging.length, "");
   return section(heading, sentences.map((each) => `  - ${lines(each).join(`\n${hanging}`)}\n`).join(""));
 }
 

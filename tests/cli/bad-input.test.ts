@@ -134,6 +134,12 @@ test("a shell that cannot be built is refused with every reason and the figures 
   expect(existsSync(join(place, "out"))).toBe(false);
 });
 
+test("the name of a file cannot command the terminal", async () => {
+  const { code, err } = await ribband("kit", join(place, "\u001b[2J\u0007.ribband.json"));
+  expect(code).toBe(1);
+  expect(err).toContain("\\u001b[2J\\u0007.ribband.json cannot be read");
+});
+
 describe("what is asked wrongly", () => {
   test.each<[string, string[], RegExp]>([
     ["no shells", ["kit", demoFile("dunlin-4"), "--shells", "0"], /whole number from 1 to 1000/],

@@ -39,6 +39,7 @@ export function pretendTerminal(): Terminal & { out: string; err: string } {
     print: (text: string) => {
       terminal.out += text;
     },
+    flash: () => {},
     say: (text: string) => {
       terminal.err += text;
     },

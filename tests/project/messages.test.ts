@@ -113,6 +113,29 @@ describe("messages about a project file", () => {
     expect(sentence.length).toBeLessThan(160);
   });
 
+  it("tell which versions there are when it is none of them", () => {
+    for (const [version, found] of [
+      [1.5, "is 1.5"],
+      ["2", 'is "2"'],
+      [undefined, "is missing"],
+      [-1, "is -1"],
+    ]) {
+      expect(told((file) => Object.assign(file, { version }))).toEqual([
+        `version ${found}; it must be a whole number from 0 to 2.`,
+      ]);
+    }
+  });
+
+  it("take no word that every object answers to for a kind", () => {
+    for (const word of Object.getOwnPropertyNames(Object.prototype)) {
+      const zone = { kind: word, id: "a", material: "woven-600" };
+      expect(
+        told((file) => Object.assign(file, { layup: [zone] })),
+        word,
+      ).toEqual([expect.stringMatching(/^layup\[0\]\.kind is "\w+"; it must be "band", /)]);
+    }
+  });
+
   it("tell a newer version, another format and another shape in one sentence each", () => {
     const tell = (text: string) => {
       const parsed = parseProject(text);

@@ -55,7 +55,7 @@ function checkCut(spec: Ell): OutlineRefusal[] {
   return checks.flatMap(({ field, size }) => {
     const largest = spec[size] - LEAST_LEG;
     if (spec[field] <= largest) return [];
-    const rest = spec[size] - spec[field];
+    const rest = Math.round((spec[size] - spec[field]) * 10) / 10;
     const why =
       rest > 0
         ? `The cut leaves only ${rest} mm of the pool's ${size} of ${spec[size]} mm; a leg is at least ${LEAST_LEG} mm.`

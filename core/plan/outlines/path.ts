@@ -23,7 +23,7 @@ export function drawPath({ start, segments }: Path): Drawn {
   const refusals: OutlineRefusal[] = segments.flatMap(({ to }, i) => {
     const length = Math.hypot(to[0] - points[i][0], to[1] - points[i][1]);
     if (length >= LEAST_PART) return [];
-    const why = `segment-${i + 1} begins and ends at the same place (${length} mm apart).`;
+    const why = `segment-${i + 1} begins and ends at the same place (${Number(length.toPrecision(2))} mm apart).`;
     const wouldWork = `an end at least ${LEAST_PART} mm from its start; a whole circle takes two arcs`;
     return [{ path: `${at("segments", i)}.to`, value: to, why, wouldWork }];
   });

@@ -13,7 +13,7 @@ export function repeatedPoints(points: readonly (readonly [number, number])[]): 
     const named = last ? i : next;
     const why = last
       ? "The last point is the first one again; the outline closes by itself."
-      : `Points ${i + 1} and ${next + 1} are ${gap === 0 ? "the same" : `only ${gap} mm apart`}.`;
+      : `Points ${i + 1} and ${next + 1} are ${gap === 0 ? "the same" : `only ${Number(gap.toPrecision(2))} mm apart`}.`;
     const wouldWork = `leave out point ${named + 1}, or move it at least ${LEAST_GAP} mm away`;
     return [{ path: at("points", named), value: points[named], why, wouldWork }];
   });
