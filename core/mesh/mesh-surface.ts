@@ -15,14 +15,14 @@ import { allUpTo, makeWorklist, put, type Worklist } from "./worklist.ts";
 
 /** Usual edge and most gap between chord and surface for each quality, mm. */
 const QUALITIES = {
-  preview: { edge: 90, chord: 8 },
-  full: { edge: 45, chord: 1.5 },
+  preview: { edge: 100, chord: 8 },
+  full: { edge: 50, chord: 1.5 },
 } as const;
 /**
  * Cells of the first net, mm. Finer meshes are cut into four from there: on flat stretches, most of a shell, new
  * vertices are then known without asking the field, where a finer net asks several times a vertex.
  */
-const LARGEST_CELL = 96;
+const LARGEST_CELL = 110;
 /** The gap is foreseen from the normals at an edge's ends, which is right within some hundredths: stay below. */
 const CHORD_MARGIN = 0.93;
 /** A diagonal of the lattice's quadrilaterals is √2 edges long, a crooked one somewhat more. */

@@ -33,7 +33,6 @@ export function placeVertices(space: Space, lattice: Lattice): NetVertices {
   const stepTo = [-1, 1, -nx, nx, -up, up];
   const { origin, count } = space;
   const [bx, by] = count;
-  const { edge } = space.field;
   const room = 4096;
   const net: NetVertices = {
     count: 0,
@@ -58,7 +57,7 @@ export function placeVertices(space: Space, lattice: Lattice): NetVertices {
     const j0 = (Math.floor(brick / bx) % by) * cells;
     const k0 = Math.floor(brick / (bx * by)) * cells;
     const middle = (c: number, i: number) => origin[c] + (i + cells / 2) * step;
-    const cut = space.mayBeCut(middle(0, i0), middle(1, j0), middle(2, k0)) ? edge : null;
+    const cut = space.cutAt(middle(0, i0), middle(1, j0), middle(2, k0));
     for (let k = k0; k < k0 + cells; k++)
       for (let j = j0; j < j0 + cells; j++)
         for (let i = i0, at = i0 + nx * (j + ny * k); i < i0 + cells; i++, at++) {
@@ -124,9 +123,8 @@ export function seatVertex(space: Space, lattice: Lattice, seat: Seat, net: NetV
     net.position[3 * v + c] = point[c];
     net.normal[3 * v + c] = normal[c];
   }
-  const { edge } = space.field;
-  if (edge && space.mayBeCut(point[0], point[1], point[2]))
-    net.beyond[v] = edge.evaluate(point[0], point[1], point[2]);
+  const cut = space.cutAt(point[0], point[1], point[2]);
+  if (cut) net.beyond[v] = cut.evaluate(point[0], point[1], point[2]);
 }
 
 /** Where the middle of the crossings would not settle: halves one of the lattice edges that the sheet crosses instead. */

@@ -80,7 +80,7 @@ export function makeSeat(space: Space): Seat {
       const [x, y, z] = [point[0], point[1], point[2]];
       const field: Field = space.fieldAt(x, y, z);
       const f = field.evaluate(x, y, z);
-      const cut: EdgeCut = edge;
+      const cut: EdgeCut = space.cutAt(x, y, z) ?? edge;
       const e = cut.evaluate(x, y, z);
       const g = field.gradient;
       const k = cut.gradient;

@@ -18,8 +18,8 @@ export interface Space {
   readonly band: number;
   /** The field to use at and near a point, mm. */
   fieldAt(x: number, y: number, z: number): Field;
-  /** Whether the edge cut may run near a point, by its brick; false also where nothing is cut. */
-  mayBeCut(x: number, y: number, z: number): boolean;
+  /** The edge cut to use at and near a point; null where it cannot run, by the point's brick, or where nothing is cut. */
+  cutAt(x: number, y: number, z: number): EdgeCut | null;
   /** Largest cells that do not miss the thinnest sheet of ground, mm. */
   readonly largestCell: number;
   /** The bricks that the surface may touch, as index ix + nx·(iy + ny·iz). */
@@ -28,9 +28,10 @@ export interface Space {
   brickField(index: number): Field;
 }
 
-/** Usual side of a brick and of the cells that a mesher cuts it into, mm. */
-const BRICK_MM = 180;
-const CELL_MM = 90;
+/** Bricks are about this many of the largest cells along each side. */
+const CELLS_A_BRICK = 2;
+/** Largest cell, mm: of a field that tells how thin its ground gets, and of one that does not. */
+const CELL_MM = { told: 100, untold: 90 } as const;
 /** A cell this large for its thickness always has a corner inside a wall of ground, however the wall stands in plan. */
 const THIN = 0.67;
 const HALF_DIAGONAL = Math.sqrt(3) / 2;
@@ -59,9 +60,13 @@ export function spaceOf(field: Field): Space {
 function makeSpace(field: Field): Space {
   const { min, max } = field.bounds;
   const longest = Math.max(max[0] - min[0], max[1] - min[1], max[2] - min[2]);
-  const largestCell = Math.min(CELL_MM, THIN * (field.thinnest ?? Infinity));
+  const largestCell =
+    field.thinnest === undefined ? CELL_MM.untold : Math.min(CELL_MM.told, THIN * field.thinnest);
   // A whole number of the largest cells that see the thinnest sheet: none has to be smaller than that asks.
-  const side = Math.min(Math.max(1, Math.round(BRICK_MM / largestCell)) * largestCell, longest / 5);
+  const side = Math.min(
+    Math.max(1, Math.round((CELLS_A_BRICK * CELL_MM.told) / largestCell)) * largestCell,
+    longest / 5,
+  );
   const origin: [number, number, number] = [0, 0, 0];
   const count: [number, number, number] = [0, 0, 0];
   for (let a = 0; a < 3; a++) {
@@ -74,32 +79,44 @@ function makeSpace(field: Field): Space {
   const band = (radius * LIPSCHITZ) / 2;
   const fields: (Field | undefined)[] = new Array(nx * ny * nz);
   const found: number[] = [];
-  /** 1 for bricks that lie wholly on the near side of the edge cut. */
-  const uncut = new Uint8Array(nx * ny * nz);
+  /** The edge cut as it is in each brick, null in those that lie wholly on its near side. */
+  const cuts: (EdgeCut | null | undefined)[] = new Array(nx * ny * nz);
 
-  const descend = (ix: number, iy: number, iz: number, size: number, outer: Field): void => {
+  const descend = (
+    ix: number,
+    iy: number,
+    iz: number,
+    size: number,
+    outer: Field,
+    outerCut: EdgeCut | null,
+  ): void => {
     if (ix >= nx || iy >= ny || iz >= nz) return;
     const x = origin[0] + (ix + size / 2) * side;
     const y = origin[1] + (iy + size / 2) * side;
     const z = origin[2] + (iz + size / 2) * side;
     const reach = size * radius;
     if (Math.abs(outer.evaluate(x, y, z)) > reach * LIPSCHITZ) return;
-    const beyond = field.edge ? beyondEdge(field.edge, x, y, z, reach) : -1;
+    const beyond = outerCut ? beyondEdge(outerCut, x, y, z, reach) : -2;
     if (beyond > 2) return;
     const inner = outer.within(x, y, z, reach * LIPSCHITZ, (reach * LIPSCHITZ) / 2);
+    const cut =
+      outerCut && beyond >= -LIPSCHITZ
+        ? (outerCut.within?.(x, y, z, reach * LIPSCHITZ) ?? outerCut)
+        : null;
     if (size === 1) {
       const index = ix + nx * (iy + ny * iz);
       fields[index] = inner;
-      uncut[index] = beyond < -LIPSCHITZ ? 1 : 0;
+      cuts[index] = cut;
       found.push(index);
       return;
     }
     const half = size / 2;
     for (let c = 0; c < 8; c++)
-      descend(ix + (c & 1) * half, iy + ((c >> 1) & 1) * half, iz + (c >> 2) * half, half, inner);
+      descend(ix + (c & 1) * half, iy + ((c >> 1) & 1) * half, iz + (c >> 2) * half, half, inner, cut);
   };
   for (let iz = 0; iz < nz; iz += TOP)
-    for (let iy = 0; iy < ny; iy += TOP) for (let ix = 0; ix < nx; ix += TOP) descend(ix, iy, iz, TOP, field);
+    for (let iy = 0; iy < ny; iy += TOP)
+      for (let ix = 0; ix < nx; ix += TOP) descend(ix, iy, iz, TOP, field, field.edge);
 
   const perMm = 1 / side;
   const brickAt = (x: number, y: number, z: number): number => {
@@ -113,10 +130,10 @@ function makeSpace(field: Field): Space {
     const index = brickAt(x, y, z);
     return index < 0 ? field : (fields[index] ?? fill(index));
   };
-  const mayBeCut = (x: number, y: number, z: number): boolean => {
-    if (!field.edge) return false;
+  const cutAt = (x: number, y: number, z: number): EdgeCut | null => {
     const index = brickAt(x, y, z);
-    return index < 0 || uncut[index] === 0;
+    const cut = index < 0 ? undefined : cuts[index];
+    return cut === undefined ? field.edge : cut;
   };
   const fill = (index: number): Field => {
     const ix = index % nx;
@@ -141,7 +158,7 @@ function makeSpace(field: Field): Space {
     band,
     largestCell,
     fieldAt,
-    mayBeCut,
+    cutAt,
     surfaceBricks: Int32Array.from(found),
     brickField: (index) => fields[index] as Field,
   };

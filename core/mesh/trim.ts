@@ -24,7 +24,7 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
     const x = position[3 * v];
     const y = position[3 * v + 1];
     const z = position[3 * v + 2];
-    beyond[v] = space.mayBeCut(x, y, z) ? edge.evaluate(x, y, z) : -space.radius;
+    beyond[v] = space.cutAt(x, y, z)?.evaluate(x, y, z) ?? -space.radius;
   }
 
   for (let h = 0; h < 3 * m.triangles; h++) {

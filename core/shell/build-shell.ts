@@ -4,11 +4,11 @@ import { chainBounds } from "../plan/chain-bounds.ts";
 import { makeChain } from "../plan/make-chain.ts";
 import type { ShellSpec } from "../project/schema.ts";
 import type { EdgeCut } from "../surface/field.ts";
-import { type Block, buildBlocks, covers } from "./blocks.ts";
+import { type Block, buildBlocks } from "./blocks.ts";
 import { Drafted, Floor, Lip } from "./faces.ts";
+import { fitWall } from "./fit-wall.ts";
 import { checkFittings } from "./fitting-places.ts";
 import { type FloorShape, shapeFloor, VALLEY } from "./floor-profile.ts";
-import { growCorners, type Level } from "./growth.ts";
 import { shiftSegments } from "./loop.ts";
 import { type Node, Plane, Remembered } from "./node.ts";
 import { found, PlanDistance } from "./plan-distance.ts";
@@ -35,11 +35,11 @@ export function buildShell(spec: ShellSpec): ShellResult {
   const radii = radiiOf(spec);
   const built = buildBlocks(spec.features, outline, radii, draft, floor.deepest);
   const { blocks } = built;
-  const growth = growCorners(spec.outline, outline, levelsOf(floor, blocks, radii), draft, radii.rim);
+  const growth = fitWall(spec, outline, floor, blocks, radii, draft);
   const refusals: Refusal[] = [
     ...checkCoping(spec, outline, radii.rim),
     ...checkFittings(spec.fittings, outline),
-    ...checkLevels(spec, outline, floor, blocks, radii, draft),
+    ...checkLevels(spec, outline, floor, blocks, radii),
     ...built.refusals,
     ...growth.refusals,
   ];
@@ -86,21 +86,6 @@ function facesOf(spec: ShellSpec, blocks: readonly Block[]): Face[] {
   ];
 }
 
-/** Every level at which a ball rolls along the wall. */
-function levelsOf(floor: FloorShape, blocks: readonly Block[], radii: Radii): Level[] {
-  return [
-    { name: "the floor", depthAt: floor.depthAt, radius: radii.cove },
-    ...blocks.map((b) => {
-      const radius = Math.max(radii.step(b.top, "wall"), radii.step(b.riser, "wall"));
-      return {
-        name: b.top,
-        depthAt: (x: number, y: number) => (covers(b, x, y, radius) ? b.depth : null),
-        radius,
-      };
-    }),
-  ];
-}
-
 /**
  * Joins the faces. Every pair of faces that meets in a re-entrant edge gets its own fillet first, each with a radius no
  * smaller than the common `join` radius; one ball of that radius then rolls over all of them at once and rounds where
@@ -127,13 +112,11 @@ function joinFaces(
   const nose = (operands: readonly Node[], radius: number) =>
     new Rolled(operands, radius, -1, count, radius + asked);
 
-  const wall = new Remembered(new Drafted(wallPlan, draft, 1, 0, index("wall"), count, lean));
+  const wall = Drafted.of(wallPlan, draft, 1, 0, index("wall"), count, lean);
   const ground = new Remembered(floorNode(spec, outline, floor, index("floor"), count));
   const solids = blocks.map((b) => {
     const tread = new Plane(0, 0, -1, -b.depth, index(b.top), count);
-    const riser = new Remembered(
-      new Drafted(PlanDistance.of(b.footprint), draft, -1, -b.depth, index(b.riser), count),
-    );
+    const riser = Drafted.of(PlanDistance.of(b.footprint), draft, -1, -b.depth, index(b.riser), count);
     const withNose = (radius: number) => nose([tread, riser], radius);
     return { block: b, tread, riser, node: new Remembered(withNose(b.nose)), withNose };
   });
@@ -207,24 +190,25 @@ function floorNode(spec: ShellSpec, outline: Outline, floor: FloorShape, face: n
 
 /** Where the shell ends: below the lip, or at the edge of a flat flange. */
 function edgeCut(spec: ShellSpec, outline: Outline): EdgeCut {
-  const plan = PlanDistance.of(outline.chain);
-  const gradient = new Float64Array(3);
   const { flange, edge } = spec.coping;
-  const drop = lipDrop(spec);
+  const gradient = new Float64Array(3);
+  return edge.kind === "flat"
+    ? cutBeside(PlanDistance.of(outline.chain), flange, -Infinity, gradient)
+    : cutBeside(PlanDistance.of(outline.chain), flange / 2, lipDrop(spec), gradient);
+}
+
+/** What lies more than `out` mm outside the outline and more than `drop` mm below the rim is cut away. */
+function cutBeside(plan: PlanDistance, out: number, drop: number, gradient: Float64Array): EdgeCut {
   return {
     gradient,
     evaluate(x, y, z) {
       const d = plan.at(x, y, 0);
-      if (edge.kind !== "flat" && -drop - z < d - flange / 2) {
-        gradient[0] = 0;
-        gradient[1] = 0;
-        gradient[2] = -1;
-        return -drop - z;
-      }
-      gradient[0] = found.gx;
-      gradient[1] = found.gy;
-      gradient[2] = 0;
-      return d - (edge.kind === "flat" ? flange : flange / 2);
+      const below = -drop - z < d - out;
+      gradient[0] = below ? 0 : found.gx;
+      gradient[1] = below ? 0 : found.gy;
+      gradient[2] = below ? -1 : 0;
+      return below ? -drop - z : d - out;
     },
+    within: (x, y, _z, radius) => cutBeside(plan.within(x, y, 0, radius), out, drop, gradient),
   };
 }

@@ -1,5 +1,5 @@
 import * as node from "./node.ts";
-import { clearShares, type Nearby, type Node, Plane } from "./node.ts";
+import { clearShares, type Nearby, type Node, Plane, Remembered } from "./node.ts";
 import type { PlanDistance } from "./plan-distance.ts";
 import * as planDistance from "./plan-distance.ts";
 
@@ -54,6 +54,20 @@ export class Drafted implements Node {
     this.highZ = Math.min(1, -this.sin + extraLean);
   }
 
+  /** The face over a plan shape; a plane where that is one straight line, as the risers of steps across the whole width are. */
+  static of(
+    plan: PlanDistance,
+    draft: number,
+    sense: 1 | -1,
+    datum: number,
+    face: number,
+    faceCount: number,
+    extraLean = 0,
+  ): Node {
+    const whole = new Drafted(plan, draft, sense, datum, face, faceCount, extraLean);
+    return plan.onlyLine() ? whole.over(plan) : new Remembered(whole);
+  }
+
   evaluate(x: number, y: number, z: number, slot: number): void {
     const { cos, sin, sense } = this;
     const d = this.plan.at(x, y, -z);
@@ -106,6 +120,8 @@ export class Lip implements Node {
   readonly highZ = 0;
   private readonly plumb: Node;
   private readonly below: Plane;
+  /** Reduced lips made so far, by the part of the plumb face that they are. */
+  private readonly parts = new Map<Node, Node>();
 
   constructor(plumb: Node, below: Plane) {
     this.plumb = plumb;
@@ -131,7 +147,13 @@ export class Lip implements Node {
     const ahead = stack[0] - (this.below.offset - near.z);
     if (ahead > 2 * near.ball) return this.plumb.within(near);
     if (ahead < -2 * near.ball) return this.below;
-    return this;
+    const plumb = this.plumb.within(near);
+    if (plumb === this.plumb) return this;
+    const known = this.parts.get(plumb);
+    if (known) return known;
+    const part = new Lip(plumb, this.below);
+    this.parts.set(plumb, part);
+    return part;
   }
 }
 

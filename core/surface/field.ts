@@ -43,6 +43,8 @@ export interface Bounds {
 export interface EdgeCut {
   evaluate(x: number, y: number, z: number): number;
   readonly gradient: Float64Array;
+  /** A cheaper cut that equals this one in the ball of `radius` about a point, mm. */
+  within?(x: number, y: number, z: number, radius: number): EdgeCut;
 }
 
 /** The field whose zero set is the surface of `field` moved outwards (into the ground) by `t` mm. */
