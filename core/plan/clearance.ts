@@ -1,4 +1,5 @@
-import type { Line, Outline, Segment } from "./chain.ts";
+import type { Chain, Line, Outline, Segment } from "./chain.ts";
+import { reverseChain } from "./make-chain.ts";
 import { turnTo } from "./nearest.ts";
 import { runAt } from "./rim-place.ts";
 import { segmentEnd, segmentStart } from "./segments.ts";
@@ -29,6 +30,18 @@ export function outwardClearance(outline: Outline, distance: number): TightPlace
   });
   return tightest(outline, distance, [...bends, ...gaps(segments)]);
 }
+
+/** A place where two stretches of a closed outline face each other across its inside, mm. */
+export interface Narrow {
+  /** From the one to the other. */
+  readonly across: number;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Places where two stretches of a closed outline face each other squarely across its inside. */
+export const narrows = (chain: Chain): Narrow[] =>
+  gaps(reverseChain(chain).segments).map(({ have, x, y }) => ({ across: 2 * have, x, y }));
 
 interface Gap {
   readonly first: number;

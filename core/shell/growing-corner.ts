@@ -25,6 +25,12 @@ export interface Growth {
   readonly bottom: number;
 }
 
+/** The plan radius of a growing corner at a depth before the draft takes its part, mm. */
+export function radiusAt({ from, to, top, bottom }: Growth, depth: number): number {
+  const t = Math.min(1, Math.max(0, (depth - top) / (bottom - top)));
+  return from + (to - from) * t * t * (3 - 2 * t);
+}
+
 /** Slack on the ends of the arc, mm: it overlaps its neighbours by this much rather than gape. */
 const SLACK = 1e-7;
 /** Steps of Newton's to the foot of a perpendicular; three or four are the rule. */
@@ -127,7 +133,7 @@ export class GrowingCorner {
     const t = Math.min(1, Math.max(0, (depth - top) / span));
     this.rate = ((to - from) * 6 * t * (1 - t)) / span;
     this.curl = t > 0 && t < 1 ? ((to - from) * (6 - 12 * t)) / (span * span) : 0;
-    const radius = from + (to - from) * t * t * (3 - 2 * t);
+    const radius = radiusAt(this.growth, depth);
     if (radius !== this.radius) this.place(radius);
   }
 

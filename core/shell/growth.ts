@@ -1,7 +1,8 @@
-import type { Outline } from "../plan/chain.ts";
+import type { Chain, Outline } from "../plan/chain.ts";
 import { cornerFigure } from "../plan/outlines/corner-figure.ts";
 import type { OutlineSpec } from "../project/schema.ts";
-import type { Growth } from "./growing-corner.ts";
+import { smallestThatWorks } from "./figure-that-works.ts";
+import { type Growth, radiusAt } from "./growing-corner.ts";
 import { rounder } from "./loop.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
 
@@ -16,11 +17,15 @@ export interface Level {
 
 /** Room beyond the bare need, mm, so that the ball's centre never reaches the corner's own centre. */
 const MARGIN = 8;
+/** Draft takes no growing corner below this plan radius at any depth, mm. */
+const LEAST_LEFT = 5;
 
 export interface Growths {
   readonly growths: readonly Growth[];
   readonly adjustments: readonly Adjustment[];
   readonly refusals: readonly Refusal[];
+  /** The outline with its corners grown all the way. */
+  readonly foot: Chain;
   /** Greatest sine by which a growing corner leans beyond the draft. */
   readonly lean: number;
 }
@@ -82,8 +87,19 @@ export function growCorners(
       });
       return;
     }
+    const growing = (from: number): Growth => ({ segment: i, from, to: need, top, bottom });
+    if (leastLeft(growing(s.radius), draft) < LEAST_LEFT) {
+      const enough = (from: number) => leastLeft(growing(from), draft) >= LEAST_LEFT;
+      const radius = smallestThatWorks(s.radius, Math.ceil(need), enough);
+      refusals.push({
+        ...cornerFigure(spec, name),
+        why: `${name} has a radius of ${Math.round(s.radius)} mm, which the draft takes up sooner than the corner can grow to the ${Math.ceil(need)} mm that ${cause} needs`,
+        wouldWork: `a radius of ${radius} mm at ${name}`,
+      });
+      return;
+    }
     lean = Math.max(lean, Math.min(0.75, slope));
-    growths.push({ segment: i, from: s.radius, to: need, top, bottom });
+    growths.push(growing(s.radius));
     names.push(name);
     adjustments.push({
       id: `corner/${name}`,
@@ -94,17 +110,29 @@ export function growCorners(
       why: `draft and the radius at ${cause} need it below ${Math.round(bottom)} mm`,
     });
   });
-  // All grown corners together must still leave every side a length.
+  // Each corner grows between its own two neighbours: all grown together must leave every one of them a length.
   const to = new Map(growths.map((g) => [g.segment, g.to]));
-  if (growths.length > 0 && !rounder(chain, (i) => to.get(i) ?? 0)) {
+  const foot = rounder(chain, (i) => to.get(i) ?? 0);
+  if (foot?.segments.length !== chain.segments.length) {
     const worst = growths.reduce((a, b) => (a.to > b.to ? a : b));
     refusals.push({
       ...cornerFigure(spec, names[growths.indexOf(worst)]),
       why: `corners that must grow to ${Math.ceil(worst.to)} mm at their foot find no room between their neighbours`,
-      wouldWork: `a smaller cove or draft, or arcs of at least ${Math.ceil(worst.to)} mm there`,
+      wouldWork: `arcs of at least ${Math.ceil(worst.to)} mm there`,
     });
   }
-  return { growths, adjustments, refusals, lean };
+  return { growths, adjustments, refusals, foot: foot ?? chain, lean };
+}
+
+/** The smallest plan radius that a growing corner has on its way down, mm: what has grown less what the draft took. */
+function leastLeft(growth: Growth, draft: number): number {
+  const { top, bottom } = growth;
+  let least = Infinity;
+  for (let k = 0; k <= 64; k++) {
+    const depth = top + ((bottom - top) * k) / 64;
+    least = Math.min(least, radiusAt(growth, depth) - depth * Math.tan(draft));
+  }
+  return least;
 }
 
 const radiusOf = (levels: readonly Level[], name: string): number =>

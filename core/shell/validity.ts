@@ -43,18 +43,16 @@ export function checkCoping(spec: ShellSpec, outline: Outline, rim: number): Ref
   return refusals;
 }
 
-/** Between the rim and every level there must be wall enough for both radii; the pool must be wide enough at its floor. */
+/** Between the rim and every level there must be wall enough for both radii. */
 export function checkLevels(
   spec: ShellSpec,
   outline: Outline,
   floor: FloorShape,
   blocks: readonly Block[],
   radii: Radii,
-  draft: number,
 ): Refusal[] {
   const refusals: Refusal[] = [];
   const { rim } = radii;
-  const { length, width } = outline.extent;
   for (const b of blocks) {
     const need = rim + Math.max(radii.step(b.top, "wall"), radii.step(b.riser, "wall")) + 5;
     if (b.depth < need) {
@@ -77,15 +75,6 @@ export function checkLevels(
       ...leastDepth(spec.floor),
       why: `where the floor is ${Math.round(shallowest)} mm deep there is no wall between the rim radius ${rim} mm and the cove of ${radii.cove} mm`,
       wouldWork: `at least ${Math.ceil(least)} mm of depth, or a cove of at most ${Math.floor(shallowest - rim - 20)} mm`,
-    });
-  }
-  const inset = 2 * (floor.deepest * Math.tan(draft) + radii.cove / Math.cos(draft)) + 100;
-  if (Math.min(length, width) < inset) {
-    refusals.push({
-      path: "shell.draftDeg",
-      value: spec.draftDeg,
-      why: `draft and coves take ${Math.ceil(inset)} mm of the width, and there are ${Math.round(Math.min(length, width))} mm`,
-      wouldWork: "a smaller draft or cove, or a wider pool",
     });
   }
   return refusals;

@@ -1,6 +1,8 @@
 import { checkMesh } from "../../core/mesh/check.ts";
 import { meshSurface } from "../../core/mesh/mesh-surface.ts";
+import type { ShellSpec } from "../../core/project/schema.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
+import type { Shell } from "../../core/shell/shell.ts";
 import { randomShell } from "./random-shell.ts";
 
 export interface RandomVerdict {
@@ -11,29 +13,31 @@ export interface RandomVerdict {
   readonly faults: readonly string[];
 }
 
-/** Builds, meshes and checks one random shell: the same for a test of a few and a campaign of many. */
-function checkRandomShell(seed: number): RandomVerdict {
+/** All that is wrong with a shell's mesh and the surface under it, in words; empty when all is well. */
+export function faultsOf({ field }: Shell): string[] {
+  const check = checkMesh(field, meshSurface(field, { quality: "preview", chordMm: 4 }));
+  const faults: string[] = [];
+  const at = (flaw: { point: readonly number[]; faces: readonly string[]; size: number }) =>
+    `at ${flaw.point.map((x) => x.toFixed(1)).join(", ")} (${flaw.faces.join(", ")}): ${flaw.size.toPrecision(3)}`;
+  if (check.tears.length > 0) faults.push(`${check.tears.length} tears, mm, ${at(check.tears[0])}`);
+  if (check.kinks.length > 0) faults.push(`${check.kinks.length} kinks, rad, ${at(check.kinks[0])}`);
+  if (check.holeEdges > 0) faults.push(`${check.holeEdges} edges of holes`);
+  if (check.tangledEdges > 0) faults.push(`${check.tangledEdges} tangled edges`);
+  if (check.openEdges === 0) faults.push("no rim: nothing was meshed");
+  return faults;
+}
+
+/** Builds, meshes and checks one shell: the same for a test of a few and a campaign of many. */
+function checkShell(seed: number, spec: ShellSpec): RandomVerdict {
   try {
-    const built = buildShell(randomShell(seed));
-    if (!built.ok) {
-      const silent = built.refusals.filter((r) => !r.path || !r.why || !/\d/.test(r.why + r.wouldWork));
-      return {
-        seed,
-        refused: built.refusals.map((r) => `${r.path}: ${r.why}`).join("; "),
-        faults: silent.map((r) => `refused without a reason or a figure: ${JSON.stringify(r)}`),
-      };
-    }
-    const { field } = built.shell;
-    const check = checkMesh(field, meshSurface(field, { quality: "preview", chordMm: 4 }));
-    const faults: string[] = [];
-    const at = (flaw: { point: readonly number[]; faces: readonly string[]; size: number }) =>
-      `at ${flaw.point.map((x) => x.toFixed(1)).join(", ")} (${flaw.faces.join(", ")}): ${flaw.size.toPrecision(3)}`;
-    if (check.tears.length > 0) faults.push(`${check.tears.length} tears, mm, ${at(check.tears[0])}`);
-    if (check.kinks.length > 0) faults.push(`${check.kinks.length} kinks, rad, ${at(check.kinks[0])}`);
-    if (check.holeEdges > 0) faults.push(`${check.holeEdges} edges of holes`);
-    if (check.tangledEdges > 0) faults.push(`${check.tangledEdges} tangled edges`);
-    if (check.openEdges === 0) faults.push("no rim: nothing was meshed");
-    return { seed, refused: null, faults };
+    const built = buildShell(spec);
+    if (built.ok) return { seed, refused: null, faults: faultsOf(built.shell) };
+    const silent = built.refusals.filter((r) => !r.path || !r.why || !/\d/.test(r.why + r.wouldWork));
+    return {
+      seed,
+      refused: built.refusals.map((r) => `${r.path}: ${r.why}`).join("; "),
+      faults: silent.map((r) => `refused without a reason or a figure: ${JSON.stringify(r)}`),
+    };
   } catch (error) {
     return {
       seed,
@@ -44,8 +48,11 @@ function checkRandomShell(seed: number): RandomVerdict {
 }
 
 /** All that is wrong with a number of random shells, and how many were refused. */
-export function checkRandomShells(seeds: readonly number[]): { faults: string[]; refused: string[] } {
-  const verdicts = seeds.map(checkRandomShell);
+export function checkRandomShells(
+  seeds: readonly number[],
+  shellOf: (seed: number) => ShellSpec = randomShell,
+): { faults: string[]; refused: string[] } {
+  const verdicts = seeds.map((seed) => checkShell(seed, shellOf(seed)));
   return {
     faults: verdicts.flatMap((v) => v.faults.map((f) => `seed ${v.seed}: ${f}`)),
     refused: verdicts.flatMap((v) => (v.refused === null ? [] : [`seed ${v.seed}: ${v.refused}`])),

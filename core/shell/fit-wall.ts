@@ -1,0 +1,101 @@
+import type { Chain, Outline } from "../plan/chain.ts";
+import { narrows } from "../plan/clearance.ts";
+import { nearest } from "../plan/nearest.ts";
+import { runAt } from "../plan/rim-place.ts";
+import type { ShellSpec } from "../project/schema.ts";
+import { type Block, covers } from "./blocks.ts";
+import { largestThatWorks } from "./figure-that-works.ts";
+import type { FloorShape } from "./floor-profile.ts";
+import { type Growths, growCorners, type Level } from "./growth.ts";
+import type { Radii } from "./radii.ts";
+import type { Refusal } from "./shell.ts";
+
+/** So much of a level is left between the wall's radii on both sides, mm. */
+const LEAST_LEVEL = 100;
+/** The smallest cove and step radius that the project takes, mm. */
+const LEAST_COVE = 40;
+const LEAST_STEP = 15;
+
+/**
+ * Brings the wall from the rim, as drawn, down to the floor: corners grow as far as they must, and between walls that face
+ * each other a floor or a tread must be left everywhere. What does not go is refused, with the largest cove, draft or step
+ * radius with which it does.
+ */
+export function fitWall(
+  spec: ShellSpec,
+  outline: Outline,
+  floor: FloorShape,
+  blocks: readonly Block[],
+  radii: Radii,
+  draft: number,
+): Growths {
+  const attempt = (tried: Radii, lean: number): Growths => {
+    const levels = levelsOf(floor, blocks, tried);
+    const growths = growCorners(spec.outline, outline, levels, lean, tried.rim);
+    if (growths.refusals.length > 0) return growths;
+    return { ...growths, refusals: checkLevelLeft(spec, outline, growths.foot, levels, lean) };
+  };
+  const fitted = attempt(radii, draft);
+  if (fitted.refusals.length === 0) return fitted;
+  const works = (tried: Radii, lean = draft) => attempt(tried, lean).refusals.length === 0;
+  const also =
+    told("a cove of at most # mm", LEAST_COVE, radii.cove, (cove) => works({ ...radii, cove })) ??
+    told("a draft of at most #°", 0, spec.draftDeg, (deg) => works(radii, (deg * Math.PI) / 180)) ??
+    told("a step radius of at most # mm", LEAST_STEP, radii.general, (most) =>
+      works({ ...radii, step: (a, b) => Math.min(most, radii.step(a, b)) }),
+    ) ??
+    "";
+  return { ...fitted, refusals: fitted.refusals.map((r) => ({ ...r, wouldWork: r.wouldWork + also })) };
+}
+
+/** What else would work, in words with the largest figure that does; null for none. */
+function told(words: string, least: number, most: number, works: (figure: number) => boolean): string | null {
+  const figure = largestThatWorks(least, most, works);
+  return figure === null ? null : `, or ${words.replace("#", `${figure}`)}`;
+}
+
+/** Every level at which a ball rolls along the wall. */
+function levelsOf(floor: FloorShape, blocks: readonly Block[], radii: Radii): Level[] {
+  return [
+    { name: "the floor", depthAt: floor.depthAt, radius: radii.cove },
+    ...blocks.map((b) => {
+      const radius = Math.max(radii.step(b.top, "wall"), radii.step(b.riser, "wall"));
+      return {
+        name: b.top,
+        depthAt: (x: number, y: number) => (covers(b, x, y, radius) ? b.depth : null),
+        radius,
+      };
+    }),
+  ];
+}
+
+/** `foot`: the outline with its corners grown. Each wall takes depth · tan δ and its radius over cos δ of the level that is seen. */
+function checkLevelLeft(
+  { radii }: ShellSpec,
+  outline: Outline,
+  foot: Chain,
+  levels: readonly Level[],
+  draft: number,
+): Refusal[] {
+  let worst: Refusal[] = [];
+  let most = 0;
+  for (const { across, x, y } of narrows(foot)) {
+    const depthOf = (level: Level) => level.depthAt(x, y) ?? Infinity;
+    const level = levels.reduce((a, b) => (depthOf(b) < depthOf(a) ? b : a));
+    const depth = depthOf(level);
+    const need = 2 * (depth * Math.tan(draft) + level.radius / Math.cos(draft)) + LEAST_LEVEL;
+    if (need - across <= most) continue;
+    most = need - across;
+    const { run } = runAt(outline, nearest(outline.chain, x, y).station);
+    worst = [
+      {
+        ...(level === levels[0]
+          ? { path: "shell.radii.cove", value: radii.cove }
+          : { path: "shell.radii.step", value: radii.step }),
+        why: `beside ${run.id} the pool is ${Math.floor(across)} mm across, and draft and radii on both sides leave less than ${LEAST_LEVEL} mm of ${level.name} there, ${Math.round(depth)} mm deep`,
+        wouldWork: `at least ${Math.ceil(need)} mm across`,
+      },
+    ];
+  }
+  return worst;
+}
