@@ -9,6 +9,8 @@ import { lengthsBetween, type Ruler, rulerOf } from "./ruler.ts";
 
 /** A stretch at least this long to each side of a joint should be straight, mm. */
 const STRAIGHT_REACH = 50;
+/** Up to this part of the handling length a piece may be over it because the ruler is not exact. */
+const SLIGHT = 0.01;
 /** A lap shorter than asked by less than this is not worth a word, mm. */
 const SHORT_LAP = 1;
 
@@ -40,13 +42,17 @@ export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): Ban
     doubts.push(...ply.doubts.map((doubt) => `ply ${index + 1}: ${doubt}`));
   });
   const widest = Math.max(...pieces.map((piece) => piece.widthMm));
-  if (widest > material.rollWidth) {
-    doubts.push(
-      `${fixed(widest, 0)} mm wide, and ${material.name} comes ${material.rollWidth} mm wide: cut it in two widths with ` +
-        `a side lap of ${shop.lap} mm, or lay two narrower bands`,
-    );
-  }
+  if (widest > material.rollWidth) doubts.push(tooWide(widest, material, shop.lap));
   return { pieces, doubts };
+}
+
+/** How many widths of cloth, each lapping the next, make up a band wider than the roll. */
+function tooWide(widest: number, { name, rollWidth }: Woven, lap: number): string {
+  const told = `${fixed(widest, 0)} mm wide, and ${name} comes ${rollWidth} mm wide`;
+  if (lap >= rollWidth) return `${told}, no wider than the lap of ${lap} mm: a wider roll is wanted`;
+  const widths = Math.ceil((widest - lap) / (rollWidth - lap) - 1e-9);
+  const laps = widths === 2 ? `a side lap of ${lap} mm` : `side laps of ${lap} mm`;
+  return `${told}: cut it in ${widths} widths with ${laps}, or lay ${widths} narrower bands`;
 }
 
 interface FlatPart {
@@ -81,16 +87,21 @@ function cutPly(
   for (let round = 0; ; round++) {
     const division = divide(ruler, { ...rules, longest: aim });
     const parts = cut(division.joints);
-    const most = Math.max(...parts.map(({ flat }) => longestLine(flat)));
-    const over = most - shop.handlingLength;
-    if (over > 1e-6 && division.longest <= aim && round < 4) {
+    const lengths = parts.map(({ flat }) => longestLine(flat));
+    // Pieces that cannot be as short as asked are further over than that.
+    const slight = division.longest > aim ? SLIGHT * shop.handlingLength : Infinity;
+    const over = Math.max(
+      0,
+      ...lengths.map((length) => length - shop.handlingLength).filter((by) => by < slight),
+    );
+    if (over > 1e-6 && round < 4) {
       aim -= 2 * over;
       continue;
     }
     return {
       joints: division.joints,
       parts,
-      doubts: doubtsOf(ruler, division.joints, division.stagger, most, shop),
+      doubts: doubtsOf(ruler, division.joints, division.stagger, lengths, shop),
     };
   }
 }
@@ -126,14 +137,15 @@ function doubtsOf(
   ruler: Ruler,
   joints: readonly Joint[],
   stagger: number,
-  most: number,
+  lengths: readonly number[],
   shop: ShopSpec,
 ): string[] {
   const doubts: string[] = [];
-  if (most > shop.handlingLength + 1e-6) {
+  const long = lengths.filter((length) => length > shop.handlingLength + 1e-6);
+  if (long.length > 0) {
     doubts.push(
-      `the longest piece is ${fixed(most, 0)} mm: the handling length of ${shop.handlingLength} mm is too short for ` +
-        `laps of ${shop.lap} mm on this zone`,
+      `${long.length} of its ${lengths.length} pieces ${long.length === 1 ? "is" : "are"} longer than the handling length of ` +
+        `${shop.handlingLength} mm, up to ${fixed(Math.max(...long), 0)} mm: no shorter ones take laps of ${shop.lap} mm there`,
     );
   }
   if (stagger < shop.jointStagger) {

@@ -8,7 +8,7 @@ export interface Joint {
 }
 
 export interface JointRules {
-  /** No piece is longer than this on any of its lines, laps included, mm. */
+  /** No piece is longer than this on any of its lines, laps included, mm, as long as any division keeps it. */
   readonly longest: number;
   /** Length of the lap on every line, mm; 0 for a butt joint. */
   readonly lap: number;
@@ -22,7 +22,7 @@ export interface JointRules {
 export interface Division {
   /** In the order of their stations; none for a single piece. A closed zone's are from 0 to below its length. */
   readonly joints: readonly Joint[];
-  /** The length and the stagger that could be kept: other than the rules' only where the rules contradict each other. */
+  /** The length that no piece passes, and the stagger that was kept: other than the rules' only where the rules contradict each other. */
   readonly longest: number;
   readonly stagger: number;
 }
@@ -31,6 +31,8 @@ export interface Division {
 const GRID = 40;
 /** What one more piece costs, in the measure of `awkward` squared: more than it could save by evening out the lengths. */
 const PIECE = 2;
+/** What it costs to be longer than the rules allow, times the part by which a piece is so: more than anything it could save. */
+const OVERLONG = 1000;
 /** Awkwardness beyond this is not told apart. */
 const MOST_AWKWARD = 2;
 /** A lap may grow to this many times its length in the middle, so that it is true on the shortest line. */
@@ -39,14 +41,15 @@ const WIDEST_LAP = 2;
 /**
  * Divides a zone into as few pieces as its rules allow, of about equal length, with joints where it is straight. The best
  * of all divisions on a grid of stations (dynamic programming over the stations), so that every rule is kept
- * wherever it can be: a rule is loosened only when no division keeps it, the stagger first, then the length.
+ * wherever it can be: a rule is loosened only when no division keeps it, the stagger first, then the length, and the length
+ * only of the pieces that cannot keep it.
  */
 export function divide(ruler: Ruler, rules: JointRules): Division {
-  for (let longest = rules.longest; ; longest *= 1.25) {
+  for (let most = rules.longest; ; most *= 1.25) {
     for (const part of [1, 0.5, 0.25, 0.125, 0]) {
       const stagger = rules.stagger * part;
-      const joints = bestJoints(ruler, { ...rules, longest, stagger });
-      if (joints) return { joints, longest, stagger };
+      const joints = bestJoints(ruler, { ...rules, stagger }, most);
+      if (joints) return { joints, longest: most, stagger };
       if (rules.stagger === 0 || rules.below.length === 0) break;
     }
   }
@@ -62,22 +65,23 @@ interface Places {
   readonly ends: readonly Float64Array[];
 }
 
-function bestJoints(ruler: Ruler, rules: JointRules): Joint[] | null {
+/** The best joints of pieces up to `most` mm long, those longer than the rules allow as few and as little so as can be; or null. */
+function bestJoints(ruler: Ruler, rules: JointRules, most: number): Joint[] | null {
   const { longest, lap } = rules;
-  const most = lengthsBetween(ruler, 0, ruler.length)[1];
-  if (!ruler.closed && most <= longest + 1e-6) return [];
-  if (longest <= lap) return null;
-  const fewest = Math.max(1, Math.ceil((most - (ruler.closed ? 0 : lap)) / (longest - lap) - 1e-9));
-  const least = Math.max(2, Math.ceil(most / GRID));
+  const whole = lengthsBetween(ruler, 0, ruler.length)[1];
+  if (!ruler.closed && whole <= longest + 1e-6) return [];
+  if (most <= lap) return null;
+  const fewest = Math.max(1, Math.ceil((whole - (ruler.closed ? 0 : lap)) / (most - lap) - 1e-9));
+  const least = Math.max(2, Math.ceil(whole / GRID));
   // With equal parts of the whole among the places; pieces shorter than the grid have none that suits them.
   const steps = fewest <= least ? fewest * Math.ceil(least / fewest) : least;
   const even = evenStations(ruler, steps);
   if (!ruler.closed) {
     const places = placesAt(ruler, rules, even);
-    return bestChain(places, pieceCosts(places, longest), 0, steps)?.joints ?? null;
+    return bestChain(places, pieceCosts(places, longest, most), 0, steps)?.joints ?? null;
   }
   const twice = [...even.subarray(0, steps), ...even.map((station) => station + ruler.length)];
-  return bestLoop(ruler, placesAt(ruler, rules, twice), steps, longest);
+  return bestLoop(ruler, placesAt(ruler, rules, twice), steps, longest, most);
 }
 
 function placesAt(ruler: Ruler, rules: JointRules, stations: ArrayLike<number>): Places {
@@ -126,7 +130,7 @@ function isClear(ruler: Ruler, at: number, { below, stagger }: JointRules): bool
 type PieceCosts = readonly (readonly number[])[];
 
 /** Costs of all pieces that the rules allow, worked out once for all chains. */
-function pieceCosts(places: Places, longest: number): PieceCosts {
+function pieceCosts(places: Places, longest: number, most: number): PieceCosts {
   const { joints, cost, starts, ends } = places;
   return joints.map((joint, to) => {
     const costs: number[] = [];
@@ -135,10 +139,11 @@ function pieceCosts(places: Places, longest: number): PieceCosts {
       for (let line = 0; line < starts.length; line++) {
         length = Math.max(length, ends[line][to] - starts[line][from]);
       }
-      if (length > longest + 1e-6) break;
+      if (length > most + 1e-6) break;
       // The two laps of a piece may meet but not lie on each other.
       const lies = cost[from] < Infinity && joint.from >= joints[from].to;
-      costs.push(lies ? PIECE + (length / longest) ** 2 + cost[to] : Infinity);
+      const over = OVERLONG * Math.max(0, length / longest - 1 - 1e-9);
+      costs.push(lies ? PIECE + (length / longest) ** 2 + over + cost[to] : Infinity);
     }
     return costs;
   });
@@ -173,11 +178,17 @@ function bestChain({ joints }: Places, costs: PieceCosts, first: number, last: n
 }
 
 /** The cheapest ring of pieces. It has a joint within any stretch as long as the longest piece, so all begin within the first. */
-function bestLoop(ruler: Ruler, places: Places, around: number, longest: number): Joint[] | null {
-  const costs = pieceCosts(places, longest);
+function bestLoop(
+  ruler: Ruler,
+  places: Places,
+  around: number,
+  longest: number,
+  most: number,
+): Joint[] | null {
+  const costs = pieceCosts(places, longest, most);
   let best: Chain | null = null;
   for (let first = 0; first < around; first++) {
-    if (lengthsBetween(ruler, 0, places.joints[first].at)[1] > longest) break;
+    if (lengthsBetween(ruler, 0, places.joints[first].at)[1] > most) break;
     if (places.cost[first] === Infinity) continue;
     const chain = bestChain(places, costs, first, first + around);
     if (!chain || (best && chain.cost >= best.cost)) continue;
