@@ -100,9 +100,7 @@ function makeSpace(field: Field): Space {
     if (beyond > 2) return;
     const inner = outer.within(x, y, z, reach * LIPSCHITZ, (reach * LIPSCHITZ) / 2);
     const cut =
-      outerCut && beyond >= -LIPSCHITZ
-        ? (outerCut.within?.(x, y, z, reach * LIPSCHITZ) ?? outerCut)
-        : null;
+      outerCut && beyond >= -LIPSCHITZ ? (outerCut.within?.(x, y, z, reach * LIPSCHITZ) ?? outerCut) : null;
     if (size === 1) {
       const index = ix + nx * (iy + ny * iz);
       fields[index] = inner;

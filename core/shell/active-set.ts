@@ -9,41 +9,45 @@ const PARALLEL = 1e-9;
  * G λ = u on the chosen ones and λ ≥ 0. u are the excesses (how far each is violated), G the Gram matrix of their normals
  * (n × n, row by row). Every subset's value is a lower bound of the whole problem and one attains it (weak duality;
  * Carathéodory: three normals span the space), so the largest is the answer and no test of feasibility is needed.
- * Writes λ to `force` and returns how many are held; `top` is the largest excess, which must be positive.
+ * Writes λ to `force` and returns how many are held; `top` is the largest excess, which must be positive. u and force are
+ * read and written from index `row` on.
  */
 export function activeSet(
   n: number,
-  u: readonly number[],
-  gram: readonly number[],
+  u: Float64Array,
+  gram: Float64Array,
   top: number,
-  force: number[],
+  force: Float64Array,
+  row: number,
 ): number {
   let a = top;
   let b = -1;
   let c = -1;
-  let la = u[top] / gram[top * n + top];
+  let la = u[row + top] / gram[top * n + top];
   let lb = 0;
   let lc = 0;
-  let best = la * u[top];
+  let best = la * u[row + top];
   for (let i = 0; i < n; i++) {
     const gii = gram[i * n + i];
-    if (i !== top && u[i] > 0 && (u[i] * u[i]) / gii > best) {
-      best = (u[i] * u[i]) / gii;
+    const ui = u[row + i];
+    if (i !== top && ui > 0 && (ui * ui) / gii > best) {
+      best = (ui * ui) / gii;
       a = i;
       b = -1;
       c = -1;
-      la = u[i] / gii;
+      la = ui / gii;
     }
     for (let j = i + 1; j < n; j++) {
-      if (u[i] <= 0 && u[j] <= 0) continue;
+      const uj = u[row + j];
+      if (ui <= 0 && uj <= 0) continue;
       const gjj = gram[j * n + j];
       const gij = gram[i * n + j];
       const det = gii * gjj - gij * gij;
       if (det < PARALLEL * gii * gjj) continue;
-      const li = (u[i] * gjj - gij * u[j]) / det;
-      const lj = (u[j] * gii - gij * u[i]) / det;
+      const li = (ui * gjj - gij * uj) / det;
+      const lj = (uj * gii - gij * ui) / det;
       if (li > 0 && lj > 0) {
-        const value = li * u[i] + lj * u[j];
+        const value = li * ui + lj * uj;
         if (value > best) {
           best = value;
           a = i;
@@ -62,14 +66,14 @@ export function activeSet(
         const aik = gij * gjk - gik * gjj;
         const volume = gii * ai + gij * aij + gik * aik;
         if (volume < 1e-7 * gii * gjj * gkk) continue;
-        const ti = (ai * u[i] + aij * u[j] + aik * u[k]) / volume;
+        const ti = (ai * ui + aij * uj + aik * u[row + k]) / volume;
         if (ti <= 0) continue;
         const ajk = gij * gik - gii * gjk;
-        const tj = (aij * u[i] + (gii * gkk - gik * gik) * u[j] + ajk * u[k]) / volume;
+        const tj = (aij * ui + (gii * gkk - gik * gik) * uj + ajk * u[row + k]) / volume;
         if (tj <= 0) continue;
-        const tk = (aik * u[i] + ajk * u[j] + (gii * gjj - gij * gij) * u[k]) / volume;
+        const tk = (aik * ui + ajk * uj + (gii * gjj - gij * gij) * u[row + k]) / volume;
         if (tk <= 0) continue;
-        const value = ti * u[i] + tj * u[j] + tk * u[k];
+        const value = ti * ui + tj * uj + tk * u[row + k];
         if (value > best) {
           best = value;
           a = i;
@@ -82,11 +86,11 @@ export function activeSet(
       }
     }
   }
-  for (let i = 0; i < n; i++) force[i] = 0;
-  force[a] = la;
+  for (let i = 0; i < n; i++) force[row + i] = 0;
+  force[row + a] = la;
   if (b < 0) return 1;
-  force[b] = lb;
+  force[row + b] = lb;
   if (c < 0) return 2;
-  force[c] = lc;
+  force[row + c] = lc;
   return 3;
 }

@@ -10,6 +10,13 @@ const { MOST_FACES, SLOT, shareStack, stack, watched } = node;
 const MOST_STEPS = 24;
 /** What is promised of a centre that was not found, in radii: a little more than one, where the sign changes. */
 const TOKEN = 1.05;
+/**
+ * Excess of each operand and force of the ball on it: a row for each slot of the stack, since operands that are blends use
+ * theirs in between. And the Gram matrix of one programme.
+ */
+const excess = new Float64Array((stack.length / SLOT) * MOST_OPERANDS);
+const force = new Float64Array(excess.length);
+const gram = new Float64Array(MOST_OPERANDS * MOST_OPERANDS);
 const model = new Float64Array(9);
 const inverse = new Float64Array(9);
 /** Way from the point to the ball's centre, left by `recentre`. */
@@ -45,10 +52,6 @@ export class Rolled implements Node {
   readonly faceCount: number;
   private readonly reductions = new Reductions();
   private readonly made: Rolled[] = [];
-  /** Force of the ball on each operand at the last point. */
-  private readonly force: number[];
-  private readonly excess: number[];
-  private readonly gram: number[];
   /** Value and normal of each operand at the watched point, and the pass in which they were seen. */
   private readonly seen: number[] = [];
   private seenIn = 0;
@@ -67,17 +70,12 @@ export class Rolled implements Node {
     if (operands.length > MOST_OPERANDS) {
       throw new RangeError(`A blend of ${operands.length} faces; at most ${MOST_OPERANDS} can meet.`);
     }
-    const n = operands.length;
     this.operands = operands;
     this.radius = radius;
     this.sign = sign;
     this.faceCount = faceCount;
     this.limit = limit;
     this.plane = operands.every((o) => o.flat);
-    // Plain arrays: a mesher makes thousands of small blends, and typed arrays are slow to make.
-    this.force = new Array(n).fill(0);
-    this.excess = new Array(n).fill(0);
-    this.gram = new Array(n * n).fill(0);
     // The blend's normal is a positive sum of its operands', so it leans no less up (or down) than the least of them.
     const low = Math.min(...operands.map((o) => o.lowZ));
     const high = Math.max(...operands.map((o) => o.highZ));
@@ -111,13 +109,14 @@ export class Rolled implements Node {
       else o.evaluate(x, y, z, slot + 1 + i);
     }
     this.roll(x, y, z, slot);
+    const forces = slot * MOST_OPERANDS;
     let total = 0;
-    for (let i = 0; i < n; i++) total += this.force[i];
+    for (let i = 0; i < n; i++) total += force[forces + i];
     const row = slot * MOST_FACES;
     shareStack.fill(0, row, row + this.faceCount);
     for (let i = 0; i < n; i++) {
-      if (this.force[i] === 0) continue;
-      const part = this.force[i] / total;
+      if (force[forces + i] === 0) continue;
+      const part = force[forces + i] / total;
       const { face } = this.operands[i];
       const from = (slot + 1 + i) * MOST_FACES;
       if (face !== undefined) shareStack[row + face] += part;
@@ -127,54 +126,55 @@ export class Rolled implements Node {
 
   /** Blends the operands' slots above `slot` into it, and leaves the forces of the ball on each. */
   private roll(x: number, y: number, z: number, slot: number): void {
-    const { sign, radius, force, excess } = this;
+    const { sign, radius } = this;
     const n = this.operands.length;
     const base = (slot + 1) * SLOT;
+    const row = slot * MOST_OPERANDS;
     let top = 0;
     let most = -Infinity;
     let pressing = 0;
     for (let i = 0; i < n; i++) {
       const u = sign * stack[base + i * SLOT] + radius;
-      excess[i] = u;
-      force[i] = 0;
+      excess[row + i] = u;
+      force[row + i] = 0;
       if (u > 0) pressing++;
       if (u > most) {
         most = u;
         top = i;
       }
     }
-    const held = pressing === 0 ? 1 : this.press(base, top);
-    if (held === 1 && (pressing === 0 || this.plane || !this.blocked(x, y, z, slot, base, top))) {
-      this.alone(slot, base, top);
+    const held = pressing === 0 ? 1 : this.press(slot, top);
+    if (held === 1 && (pressing === 0 || this.plane || !this.blocked(x, y, z, slot, top))) {
+      this.alone(slot, top);
       return;
     }
-    this.towardsCentre(base);
+    this.towardsCentre(slot);
     const reach2 = centre[0] ** 2 + centre[1] ** 2 + centre[2] ** 2;
     // The linear problem sees the centre too far off between curved faces: only well beyond the limit is it sure to be so.
     const exact = !this.plane && reach2 <= 4 * this.limit ** 2;
     if (!exact && held === 1) {
-      this.alone(slot, base, top);
+      this.alone(slot, top);
       return;
     }
-    const settled = exact && this.settle(x, y, z, slot, base);
+    const settled = exact && this.settle(x, y, z, slot);
     if (exact && !settled) {
       // Where the ball finds no room: the linear answer, whose sign is right.
       for (let i = 0; i < n; i++) {
         this.operands[i].evaluate(x, y, z, slot + 1 + i);
-        excess[i] = sign * stack[base + i * SLOT] + radius;
+        excess[row + i] = sign * stack[base + i * SLOT] + radius;
       }
       // In the ground of a face the surface is at least as far as that face: no more is promised there.
-      if (most > radius || this.press(base, top) === 1) {
-        this.alone(slot, base, top);
+      if (most > radius || this.press(slot, top) === 1) {
+        this.alone(slot, top);
         return;
       }
-      this.towardsCentre(base);
+      this.towardsCentre(slot);
     } else if (exact) {
-      const only = this.onlyHolder();
+      const only = this.onlyHolder(slot);
       if (only >= 0) {
         // Its own value, to the last digit.
         this.operands[only].evaluate(x, y, z, slot + 1 + only);
-        this.alone(slot, base, only);
+        this.alone(slot, only);
         return;
       }
     }
@@ -192,11 +192,11 @@ export class Rolled implements Node {
     let first = -1;
     let second = -1;
     for (let i = 0; i < n; i++) {
-      if (force[i] === 0) continue;
-      if (first < 0 || force[i] > force[first]) {
+      if (force[row + i] === 0) continue;
+      if (first < 0 || force[row + i] > force[row + first]) {
         second = first;
         first = i;
-      } else if (second < 0 || force[i] > force[second]) second = i;
+      } else if (second < 0 || force[row + i] > force[row + second]) second = i;
     }
     const gx = (-sign * dx) / D;
     const gy = (-sign * dy) / D;
@@ -222,25 +222,27 @@ export class Rolled implements Node {
   }
 
   /** Way from the point to the ball's centre, q − p = −Σ λ g, to `centre`. */
-  private towardsCentre(base: number): void {
+  private towardsCentre(slot: number): void {
+    const base = (slot + 1) * SLOT;
+    const row = slot * MOST_OPERANDS;
     centre.fill(0);
     for (let i = 0; i < this.operands.length; i++) {
-      if (this.force[i] === 0) continue;
+      if (force[row + i] === 0) continue;
       const g = base + i * SLOT;
-      const l = this.sign * this.force[i];
+      const l = this.sign * force[row + i];
       for (let r = 0; r < 3; r++) centre[r] -= l * stack[g + 1 + r];
     }
   }
 
   /** Repeats the quadratic programme until the centre stands still; false when it does not. */
-  private settle(x: number, y: number, z: number, slot: number, base: number): boolean {
+  private settle(x: number, y: number, z: number, slot: number): boolean {
     let [dx, dy, dz] = centre;
     const [sx, sy, sz] = centre;
     const reach = 1.2 * this.limit;
     let pace = 1;
     let before = Infinity;
     for (let step = 0; step < MOST_STEPS; step++) {
-      const moved = this.recentre(x, y, z, dx, dy, dz, slot, base);
+      const moved = this.recentre(x, y, z, dx, dy, dz, slot);
       if (moved < 0) break;
       // Where a face's curvature jumps beside the centre, full steps can go to and fro across the jump: shorten them.
       if (step > 2) pace = moved > (1 - 0.4 * pace) * before ? 0.6 * pace : Math.min(1, 1.5 * pace);
@@ -256,7 +258,7 @@ export class Rolled implements Node {
         return true;
       }
     }
-    return this.settleSlowly(x, y, z, sx, sy, sz, slot, base);
+    return this.settleSlowly(x, y, z, sx, sy, sz, slot);
   }
 
   /**
@@ -271,11 +273,10 @@ export class Rolled implements Node {
     dy: number,
     dz: number,
     slot: number,
-    base: number,
   ): boolean {
     const { radius } = this;
-    this.force.fill(0);
-    let moved = this.recentre(x, y, z, dx, dy, dz, slot, base);
+    this.release(slot);
+    let moved = this.recentre(x, y, z, dx, dy, dz, slot);
     let reach = radius / 4;
     const merits = [Infinity, Infinity, Infinity, this.merit(dx, dy, dz)];
     for (let step = 0; step < MOST_SHORT_STEPS && moved >= 0; step++) {
@@ -291,7 +292,7 @@ export class Rolled implements Node {
       for (;;) {
         const part = Math.min(1, reach / moved);
         const [nx, ny, nz] = [dx + part * mx, dy + part * my, dz + part * mz];
-        const next = this.recentre(x, y, z, nx, ny, nz, slot, base);
+        const next = this.recentre(x, y, z, nx, ny, nz, slot);
         if (next < 0) return false;
         const merit = this.merit(nx, ny, nz);
         // Now and then a step may make it worse: along a curved edge full steps do before they converge.
@@ -314,21 +315,27 @@ export class Rolled implements Node {
   }
 
   /** The operand that holds the ball by itself, or −1 when several do. */
-  private onlyHolder(): number {
+  private onlyHolder(slot: number): number {
+    const row = slot * MOST_OPERANDS;
     let only = -1;
-    for (let i = 0; i < this.force.length; i++) {
-      if (this.force[i] === 0) continue;
+    for (let i = 0; i < this.operands.length; i++) {
+      if (force[row + i] === 0) continue;
       if (only >= 0) return -1;
       only = i;
     }
     return only;
   }
 
+  private release(slot: number): void {
+    const row = slot * MOST_OPERANDS;
+    for (let i = 0; i < this.operands.length; i++) force[row + i] = 0;
+  }
+
   /** One operand alone holds the ball: its value stands. */
-  private alone(slot: number, base: number, top: number): void {
-    this.force.fill(0);
-    this.force[top] = 1;
-    const from = base + top * SLOT;
+  private alone(slot: number, top: number): void {
+    this.release(slot);
+    force[slot * MOST_OPERANDS + top] = 1;
+    const from = (slot + 1 + top) * SLOT;
     const s = slot * SLOT;
     for (let i = 0; i < SLOT; i++) stack[s + i] = stack[from + i];
   }
@@ -337,16 +344,18 @@ export class Rolled implements Node {
    * One operand holds the ball by the linear problem at p. That stands if the ball's centre is free of all others: plain
    * between planes; a face that curves, or a blend, may bend into the way and is asked there if it is near enough.
    */
-  private blocked(x: number, y: number, z: number, slot: number, base: number, top: number): boolean {
-    const { sign, radius, excess, operands } = this;
-    const u = excess[top];
+  private blocked(x: number, y: number, z: number, slot: number, top: number): boolean {
+    const base = (slot + 1) * SLOT;
+    const row = slot * MOST_OPERANDS;
+    const { sign, radius, operands } = this;
+    const u = excess[row + top];
     const g = base + top * SLOT;
     const way = sign * u;
     const qx = x - way * stack[g + 1];
     const qy = y - way * stack[g + 2];
     const qz = z - way * stack[g + 3];
     for (let j = 0; j < operands.length; j++) {
-      if (j === top || operands[j].flat || excess[j] <= -u) continue;
+      if (j === top || operands[j].flat || excess[row + j] <= -u) continue;
       // Above all operands, whose slots must stay.
       operands[j].evaluate(qx, qy, qz, slot + 1 + operands.length);
       if (sign * stack[base + operands.length * SLOT] + radius > 0) return true;
@@ -355,8 +364,9 @@ export class Rolled implements Node {
   }
 
   /** The linear problem at p: forces from excesses and the normals' Gram matrix. Returns how many operands hold. */
-  private press(base: number, top: number): number {
-    const { gram, excess, force } = this;
+  private press(slot: number, top: number): number {
+    const base = (slot + 1) * SLOT;
+    const row = slot * MOST_OPERANDS;
     const n = this.operands.length;
     if (n === 1) return 1;
     for (let i = 0; i < n; i++) {
@@ -368,7 +378,7 @@ export class Rolled implements Node {
         gram[j * n + i] = c;
       }
     }
-    return activeSet(n, excess, gram, top, force);
+    return activeSet(n, excess, gram, top, force, row);
   }
 
   /**
@@ -384,9 +394,10 @@ export class Rolled implements Node {
     dy: number,
     dz: number,
     slot: number,
-    base: number,
   ): number {
-    const { sign, radius, force, excess, gram, operands } = this;
+    const { sign, radius, operands } = this;
+    const base = (slot + 1) * SLOT;
+    const row = slot * MOST_OPERANDS;
     const n = operands.length;
     const qx = x + dx;
     const qy = y + dy;
@@ -398,7 +409,7 @@ export class Rolled implements Node {
     }
     // Only now: operands that are blends themselves leave their own.
     violation = over;
-    if (this.stands(dx, dy, dz, base)) {
+    if (this.stands(dx, dy, dz, slot)) {
       centre[0] = dx;
       centre[1] = dy;
       centre[2] = dz;
@@ -406,11 +417,11 @@ export class Rolled implements Node {
     }
     // Where rounded edges bulge towards the ball the model may have a least point only along those that press, which
     // stiffening it across them does not move; or none at all: then without those edges.
-    this.curvatures(base, -Infinity);
+    this.curvatures(slot, -Infinity);
     if (!invert(model, inverse)) {
-      this.stiffen(base);
+      this.stiffen(slot);
       if (!invert(model, inverse)) {
-        this.curvatures(base, 0);
+        this.curvatures(slot, 0);
         if (!invert(model, inverse)) return -1;
       }
     }
@@ -421,8 +432,9 @@ export class Rolled implements Node {
     let top = 0;
     for (let i = 0; i < n; i++) {
       const g = base + i * SLOT;
-      excess[i] = sign * (stack[g] + stack[g + 1] * cx + stack[g + 2] * cy + stack[g + 3] * cz) + radius;
-      if (excess[i] > excess[top]) top = i;
+      excess[row + i] =
+        sign * (stack[g] + stack[g + 1] * cx + stack[g + 2] * cy + stack[g + 3] * cz) + radius;
+      if (excess[row + i] > excess[row + top]) top = i;
       for (let j = 0; j <= i; j++) {
         const h = base + j * SLOT;
         const hx = stack[h + 1];
@@ -437,15 +449,15 @@ export class Rolled implements Node {
       }
     }
     // Free of all as far as the model sees: nothing presses, on towards its least point.
-    if (excess[top] > 0) activeSet(n, excess, gram, top, force);
-    else force.fill(0);
+    if (excess[row + top] > 0) activeSet(n, excess, gram, top, force, row);
+    else this.release(slot);
     let px = 0;
     let py = 0;
     let pz = 0;
     for (let i = 0; i < n; i++) {
-      if (force[i] === 0) continue;
+      if (force[row + i] === 0) continue;
       const g = base + i * SLOT;
-      const l = sign * force[i];
+      const l = sign * force[row + i];
       px += l * stack[g + 1];
       py += l * stack[g + 2];
       pz += l * stack[g + 3];
@@ -460,19 +472,21 @@ export class Rolled implements Node {
   }
 
   /** Whether the centre just asked about is the nearest: it is free of every operand, and the forces hold it there. */
-  private stands(dx: number, dy: number, dz: number, base: number): boolean {
-    const { sign, radius, force } = this;
+  private stands(dx: number, dy: number, dz: number, slot: number): boolean {
+    const { sign, radius } = this;
+    const base = (slot + 1) * SLOT;
+    const row = slot * MOST_OPERANDS;
     const slack = 1e-9 * radius;
     let rx = dx;
     let ry = dy;
     let rz = dz;
-    for (let i = 0; i < force.length; i++) {
+    for (let i = 0; i < this.operands.length; i++) {
       const g = base + i * SLOT;
       const over = sign * stack[g] + radius;
       if (over > slack) return false;
-      if (force[i] === 0) continue;
+      if (force[row + i] === 0) continue;
       if (over < -slack) return false;
-      const l = sign * force[i];
+      const l = sign * force[row + i];
       rx += l * stack[g + 1];
       ry += l * stack[g + 2];
       rz += l * stack[g + 3];
@@ -481,9 +495,11 @@ export class Rolled implements Node {
   }
 
   /** Adds 2·g·gᵀ for every operand that presses. */
-  private stiffen(base: number): void {
+  private stiffen(slot: number): void {
+    const base = (slot + 1) * SLOT;
+    const row = slot * MOST_OPERANDS;
     for (let i = 0; i < this.operands.length; i++) {
-      if (this.force[i] === 0) continue;
+      if (force[row + i] === 0) continue;
       const g = base + i * SLOT + 1;
       model[0] += 2 * stack[g] * stack[g];
       model[1] += 2 * stack[g] * stack[g + 1];
@@ -495,14 +511,16 @@ export class Rolled implements Node {
   }
 
   /** The model's matrix M = I + Σ λ k t tᵀ over the operands whose λ k is more than `least`. */
-  private curvatures(base: number, least: number): void {
+  private curvatures(slot: number, least: number): void {
+    const base = (slot + 1) * SLOT;
+    const row = slot * MOST_OPERANDS;
     model.fill(0);
     model[0] = 1;
     model[4] = 1;
     model[8] = 1;
     for (let i = 0; i < this.operands.length; i++) {
       const g = base + i * SLOT;
-      const w = this.sign * this.force[i] * stack[g + 4];
+      const w = this.sign * force[row + i] * stack[g + 4];
       if (w === 0 || w <= least) continue;
       const tx = stack[g + 5];
       const ty = stack[g + 6];
