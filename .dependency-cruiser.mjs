@@ -11,6 +11,7 @@ export const layers = [
   "shell",
   "layup",
   "cloth",
+  "packing",
   "cutting",
   "structure",
   "review",
@@ -44,6 +45,12 @@ export default {
       severity: "error",
       from: { path: inCore(projectFree) },
       to: { path: inCore(["project"]) },
+    },
+    {
+      name: "packing works on any flat pieces and imports no other folder of core",
+      severity: "error",
+      from: { path: inCore(["packing"]) },
+      to: { path: "^core/", pathNot: inCore(["packing"]) },
     },
     {
       name: "core knows nothing of the window, the desktop or the tests",
