@@ -72,6 +72,8 @@ export class GrowingCorner {
   gDepth = 0;
   bend = 0;
 
+  /** Where the arc, fully grown, begins and ends: x0 y0 x1 y1. No radius brings it further along its neighbours. */
+  readonly widest: readonly [number, number, number, number];
   /** A disc that holds the arc at every radius. */
   readonly reachX: number;
   readonly reachY: number;
@@ -111,6 +113,7 @@ export class GrowingCorner {
     const ay = this.y + to * this.n0y;
     const bx = this.x + to * this.n1x;
     const by = this.y + to * this.n1y;
+    this.widest = [ax, ay, bx, by];
     this.reachX = (ax + bx) / 2;
     this.reachY = (ay + by) / 2;
     this.reach = 1.5 * Math.hypot(ax - bx, ay - by);

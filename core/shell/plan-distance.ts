@@ -4,7 +4,15 @@
  */
 import type { Arc, Chain } from "../plan/chain.ts";
 import { GrowingCorner, type Growth } from "./growing-corner.ts";
-import { type ArcEdge, aside, type Edge, edgeOf, type LineEdge, leastDistance } from "./plan-edges.ts";
+import {
+  type ArcEdge,
+  aside,
+  type Edge,
+  edgeOf,
+  type LineEdge,
+  leastDistance,
+  trimmed,
+} from "./plan-edges.ts";
 
 /** What the last distance found: read it at once. */
 export const found = {
@@ -54,9 +62,7 @@ export class PlanDistance {
     const edges = plain.map((e, i): Edge => {
       const corner = corners.get(i);
       if (corner) return { kind: "corner", corner };
-      const before = corners.get((i + n - 1) % n) ?? null;
-      const after = corners.get((i + 1) % n) ?? null;
-      return { ...e, before, after };
+      return trimmed(e, corners.get((i + n - 1) % n) ?? null, corners.get((i + 1) % n) ?? null);
     });
     return new PlanDistance(edges, Math.sin(draft), Math.cos(draft));
   }
@@ -75,14 +81,16 @@ export class PlanDistance {
         const size = Math.abs(d);
         if (size >= best) continue;
         const t = px * e.ux + py * e.uy;
-        if (e.before) {
+        if (t < e.sure[0] - SLACK) {
+          if (!e.before) continue;
           e.before.at(this.footDepth(d, depth));
           if ((x - e.before.x) * e.ux + (y - e.before.y) * e.uy < -SLACK) continue;
-        } else if (t < -SLACK && !e.endless[0]) continue;
-        if (e.after) {
+        }
+        if (t > e.sure[1] + SLACK) {
+          if (!e.after) continue;
           e.after.at(this.footDepth(d, depth));
           if ((x - e.after.x) * e.ux + (y - e.after.y) * e.uy > SLACK) continue;
-        } else if (t > e.length + SLACK && !e.endless[1]) continue;
+        }
         best = size;
         note(d, e.uy, -e.ux, 0, 0);
       } else if (e.kind === "arc") {

@@ -14,6 +14,8 @@ export interface LineEdge {
   /** Growing corners that trim it before and after. */
   readonly before: GrowingCorner | null;
   readonly after: GrowingCorner | null;
+  /** The part of it that no corner reaches at any depth, in distances from its beginning, mm. */
+  readonly sure: readonly [number, number];
 }
 
 export interface ArcEdge {
@@ -42,7 +44,8 @@ export type Edge = LineEdge | ArcEdge | CornerEdge;
 export function edgeOf(s: Segment, endless: readonly [boolean, boolean]): LineEdge | ArcEdge {
   if (s.kind === "line") {
     const { ax, ay, ux, uy, length } = s;
-    return { kind: "line", ax, ay, ux, uy, length, endless, before: null, after: null };
+    const sure: [number, number] = [endless[0] ? -Infinity : 0, endless[1] ? Infinity : length];
+    return { kind: "line", ax, ay, ux, uy, length, endless, before: null, after: null, sure };
   }
   const middle = s.start + s.sweep / 2;
   return {
@@ -56,6 +59,25 @@ export function edgeOf(s: Segment, endless: readonly [boolean, boolean]): LineEd
     half: Math.cos(Math.min(Math.PI, Math.abs(s.sweep) / 2)),
     before: null,
     after: null,
+  };
+}
+
+/** The edge between the corners that grow at its ends. */
+export function trimmed(
+  e: LineEdge | ArcEdge,
+  before: GrowingCorner | null,
+  after: GrowingCorner | null,
+): LineEdge | ArcEdge {
+  if (e.kind === "arc") return { ...e, before, after };
+  const along = (x: number, y: number) => (x - e.ax) * e.ux + (y - e.ay) * e.uy;
+  return {
+    ...e,
+    before,
+    after,
+    sure: [
+      before ? along(before.widest[2], before.widest[3]) : e.sure[0],
+      after ? along(after.widest[0], after.widest[1]) : e.sure[1],
+    ],
   };
 }
 
