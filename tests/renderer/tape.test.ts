@@ -33,8 +33,8 @@ describe("the window on the tape", () => {
   const steps = fc.array(
     fc.record({
       factor: fc.double({ min: 0.3, max: 3, noNaN: true }),
-      dx: fc.integer(-900, 900),
-      dy: fc.integer(-300, 300),
+      dx: fc.integer({ min: -900, max: 900 }),
+      dy: fc.integer({ min: -300, max: 300 }),
     }),
     { maxLength: 12 },
   );

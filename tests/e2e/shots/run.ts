@@ -73,7 +73,7 @@ async function take(page: Page, { name, demo, arrange }: Shot, address: string):
   await arrange(page);
   await page.mouse.move(0, 0);
   const path = join(folder, `${name}.png`);
-  for (let before = Buffer.alloc(0), tries = 0; ; tries++) {
+  for (let before: Buffer = Buffer.alloc(0), tries = 0; ; tries++) {
     await page.waitForTimeout(500);
     const now = await page.screenshot({ animations: "disabled", caret: "hide" });
     if (now.equals(before)) {
