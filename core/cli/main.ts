@@ -1,6 +1,6 @@
 /**
  * `ribband measure|kit FILE`: the main job from the command line. Exit codes: 0 fine, 1 bad input (clear sentences on
- * stderr), 2 done with findings. The commands themselves are loaded only when they are asked for.
+ * stderr), 2 done with findings: a zone adrift, or a surface that failed its self-check. The commands themselves are loaded only when they are asked for.
  */
 import { Command, CommanderError, InvalidArgumentError } from "commander";
 import about from "../../package.json" with { type: "json" };

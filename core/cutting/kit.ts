@@ -1,4 +1,5 @@
 /** All that is cut for a lot of one model: pieces of cloth, strips, gussets and pads, and the totals by material. */
+import type { TapeMark } from "../layup/laid.ts";
 
 export interface Piece {
   /** Stable: from the zone's id, the ply and the place of the piece in its band; does not change when other zones come or go. */
@@ -36,7 +37,12 @@ export interface StripPiece {
   readonly ends: readonly [StripEnd, StripEnd];
   readonly bevelDeg: number;
   readonly massKg: number;
+  /** Where its first and its last end lie, as a tape reads it on the plug. Of a rib the first is the upper one. */
+  readonly tape: readonly [StripMark, StripMark];
 }
+
+/** A place as a tape reads it: along the rim from a mark (counter-clockwise positive) and down the surface, mm; null where that does not help. */
+export type StripMark = Pick<TapeMark, "from" | "alongMm" | "downMm">;
 
 export type StripEnd = "bevel" | "butt";
 
@@ -65,6 +71,8 @@ export interface MaterialTotal {
   readonly areaMm2: number;
   /** Running length of what is cut, of strips with a kerf a piece; 0 for sheets. */
   readonly lengthMm: number;
+  /** Of that the saw kerfs; 0 for what is not sawn to length. */
+  readonly kerfMm: number;
   readonly massKg: number;
 }
 

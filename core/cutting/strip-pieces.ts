@@ -1,10 +1,10 @@
-import type { LaidRibs, LaidStiffener } from "../layup/laid.ts";
+import type { LaidRibs, LaidStiffener, TapeMark } from "../layup/laid.ts";
 import { listed } from "../project/allowed.ts";
 import type { Material, ShopSpec } from "../project/schema.ts";
 import { curvePointAt, type SurfaceCurve } from "../surface/curve.ts";
 import { fixed } from "../units/print.ts";
 import { divide } from "./joints.ts";
-import type { StripPiece } from "./kit.ts";
+import type { StripMark, StripPiece } from "./kit.ts";
 import { letters } from "./letters.ts";
 
 /** A bend of this much, rad, is as bad for a butt joint as can be told: 10°. Practice. */
@@ -30,11 +30,23 @@ export function stripPieces(
 ): StripPieces {
   const wholes =
     zone.kind === "stiffener"
-      ? [{ name: zone.id, called: "it is", curve: zone.curve, cutLengthMm: zone.cutLengthMm }]
-      : zone.ribs.map((rib) => ({
-          ...rib,
+      ? [
+          {
+            name: zone.id,
+            called: "it is",
+            curve: zone.curve,
+            cutLengthMm: zone.cutLengthMm,
+            at: 0,
+            alongMm: zone.lengthMm,
+          },
+        ]
+      : zone.ribs.map((rib, i) => ({
           name: `${zone.id}/${rib.name}`,
           called: `rib ${rib.name}: it is`,
+          curve: rib.curve,
+          cutLengthMm: rib.cutLengthMm,
+          at: 2 * i,
+          alongMm: 0,
         }));
   const strips: StripPiece[] = [];
   const doubts: string[] = [];
@@ -52,6 +64,9 @@ export function stripPieces(
         lengthMm,
         ends,
         bevelDeg: shop.bevelDeg,
+        tape: [marks[i], marks[i + 1]].map((mark) =>
+          markAt(zone.tape.slice(whole.at, whole.at + 2), mark / whole.cutLengthMm, whole.alongMm),
+        ) as [StripMark, StripMark],
         massKg: stripMass(material, lengthMm, ends.filter((end) => end === "bevel").length, shop.bevelDeg),
       });
     }
@@ -64,6 +79,17 @@ export function stripPieces(
     }
   }
   return { strips, doubts };
+}
+
+/** The mark at a part of a strip's length, between those of its two ends; `alongMm`: how far on along the rim the last one lies. */
+function markAt([first, last]: readonly TapeMark[], part: number, alongMm: number): StripMark {
+  const { from, downMm } = part === 1 ? last : first;
+  if (part === 1) return { from, alongMm: last.alongMm, downMm };
+  return {
+    from,
+    alongMm: first.alongMm === null ? null : first.alongMm + part * alongMm,
+    downMm: downMm === null || last.downMm === null ? downMm : downMm + part * (last.downMm - downMm),
+  };
 }
 
 function partName(name: string, isStiffener: boolean, part: number, butts: number): string {

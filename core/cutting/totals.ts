@@ -32,6 +32,7 @@ export function totalsOf(
         pieces: sum(() => 1),
         areaMm2: sum((cut) => cut.areaMm2),
         lengthMm: sum((cut) => cut.lengthMm),
+        kerfMm: kind === "strip" ? sum(() => shop.kerf) : 0,
         massKg: sum((cut) => cut.massKg),
       },
     ];

@@ -56,6 +56,7 @@ export interface LaidRib {
   readonly leastBendMm: number;
 }
 
+/** Two tape marks a rib, in the order of the ribs: top, foot. */
 export interface LaidRibs extends LaidBase {
   readonly kind: "rib" | "rib-row";
   readonly ribs: readonly LaidRib[];
@@ -89,6 +90,7 @@ export interface LaidPad extends LaidBase {
   readonly shapes: readonly { readonly shape: FlatShape; readonly z: number }[];
 }
 
+/** Two tape marks: start, end. */
 export interface LaidStiffener extends LaidBase {
   readonly kind: "stiffener";
   readonly curve: SurfaceCurve;

@@ -33,6 +33,10 @@ function piecesCsv({ pieces, shells }: Kit): string {
   });
 }
 
+/**
+ * Strips of core, with where each end lies: along the rim from a mark (counter-clockwise positive) and down the surface, as a tape
+ * reads it on the plug; empty where that does not help.
+ */
 function stripsCsv({ strips, shells }: Kit): string {
   return listCsv(strips, {
     name: (strip) => strip.name,
@@ -45,6 +49,12 @@ function stripsCsv({ strips, shells }: Kit): string {
     lastEnd: (strip) => strip.ends[1],
     bevelDeg: (strip) => strip.bevelDeg,
     massKg: (strip) => grams(strip.massKg),
+    firstFrom: ({ tape: [first] }) => first.from,
+    firstAlongMm: ({ tape: [first] }) => tenthsOrNone(first.alongMm),
+    firstDownMm: ({ tape: [first] }) => tenthsOrNone(first.downMm),
+    lastFrom: ({ tape: [, last] }) => last.from,
+    lastAlongMm: ({ tape: [, last] }) => tenthsOrNone(last.alongMm),
+    lastDownMm: ({ tape: [, last] }) => tenthsOrNone(last.downMm),
   });
 }
 
@@ -74,7 +84,9 @@ function totalsCsv({ totals, shells }: Kit): string {
     shells: () => shells,
     pieces: (total) => total.pieces,
     areaM2: (total) => squareMetres(total.areaMm2),
+    /** Of strips with the kerfs. */
     lengthMm: (total) => tenths(total.lengthMm),
+    kerfMm: (total) => tenths(total.kerfMm),
     massKg: (total) => grams(total.massKg),
   });
 }
@@ -96,5 +108,6 @@ function outlineWords(outline: Float64Array): string {
 const rounded = (value: number, decimals: number) => Number(value.toFixed(decimals)) + 0;
 /** Cut lists are for the bench: tenths of a mm, cm², grams. The JSON has the figures unrounded. */
 const tenths = (mm: number) => rounded(mm, 1);
+const tenthsOrNone = (mm: number | null) => (mm === null ? "" : tenths(mm));
 const squareMetres = (mm2: number) => rounded(mm2 / 1e6, 4);
 const grams = (kg: number) => rounded(kg, 3);

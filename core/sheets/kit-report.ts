@@ -3,7 +3,7 @@ import type { LaidZone, Layup } from "../layup/laid.ts";
 
 /**
  * What `ribband kit --json` prints and `kit.json` holds: figures unrounded, units in the names of the keys. Quantities
- * and areas are of one shell, `totals` of all. `flaws`: what the self-check of the shell's surface found.
+ * and areas are of one shell, `totals` of all; a zone's area is that of one ply. `flaws`: what the self-check of the shell's surface found.
  */
 export function kitReport(name: string, layup: Layup, kit: Kit, flaws: readonly string[]) {
   return {

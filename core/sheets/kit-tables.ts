@@ -20,7 +20,7 @@ export function kitTables(name: string, layup: Layup, kit: Kit, flaws: readonly 
     section("Cloth, for one shell (mm; edges and middle where they differ)", pieceTable(kit)),
     section("Strips, for one shell (mm, bevels included)", stripTable(kit)),
     section("Sheets, for one shell (mm)", sheetTable(kit)),
-    section(`Totals for ${shells}`, totalTable(kit)),
+    section(`Totals for ${shells}${sawn(kit)}`, totalTable(kit)),
     findings("Do not cut yet: the shell's surface failed its self-check", flaws),
     findings(
       "Adrift: these zones find no place on this shell",
@@ -32,6 +32,11 @@ export function kitTables(name: string, layup: Layup, kit: Kit, flaws: readonly 
     ),
   ];
   return parts.filter((part) => part !== "").join("\n");
+}
+
+/** What the lengths of strips in the totals hold beside the strips. */
+function sawn({ totals }: Kit): string {
+  return totals.some(({ kerfMm }) => kerfMm > 0) ? " (length of strips with a saw kerf for each)" : "";
 }
 
 const mm = (length: number) => fixed(length, 0);
@@ -46,7 +51,7 @@ function zoneTable({ zones }: Layup): string {
       { head: "material" },
       { head: "plies", align: "right" },
       { head: "length mm", align: "right" },
-      { head: "area m²", align: "right" },
+      { head: "m² a ply", align: "right" },
     ],
     zones.map((zone) => [
       zone.id,
@@ -154,7 +159,7 @@ function totalTable({ totals }: Kit): string {
     [
       { head: "material" },
       { head: "pieces", align: "right" },
-      { head: "area m²", align: "right" },
+      { head: "m² in all", align: "right" },
       { head: "length m", align: "right" },
       { head: "mass kg", align: "right" },
     ],

@@ -27,7 +27,10 @@ function shellTable(measure: Measure): string {
       ["area, coping included", m2(measure.areaMm2), "m²"],
       ["volume to the rim", m3(measure.volumeToRimMm3), "m³"],
       ["volume to the water line", m3(measure.volumeToWaterMm3), "m³"],
-      ["length of the rim", fixed(measure.rimLengthMm, 1), "mm"],
+      ["rim, as drawn", fixed(measure.rimLengthMm, 1), "mm"],
+      ...measure.transitions
+        .filter(({ id }) => id === "rim")
+        .map(({ lengthMm }) => ["rim, halfway round its radius", fixed(lengthMm, 1), "mm"]),
     ],
   );
 }

@@ -14,7 +14,7 @@ export interface Measure {
   /** Water that the shell holds up to the rim, and up to the water line, mm³. */
   readonly volumeToRimMm3: number;
   readonly volumeToWaterMm3: number;
-  /** Length of the outline at the rim, mm. */
+  /** Length of the outline as drawn, mm: the transition `rim` runs further out, halfway round the radius to the coping. */
   readonly rimLengthMm: number;
   /** In the shell's order; a face that lies hidden has no area. */
   readonly faces: readonly MeasuredFace[];

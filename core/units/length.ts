@@ -63,8 +63,8 @@ function printInches(mm: number, withFeet: boolean): string {
     bottom /= 2;
   }
   const fraction = top > 0 ? `${top}/${bottom}` : "";
-  const small = [inches > 0 || (feet === 0 && top === 0) ? `${inches}` : "", fraction]
-    .filter(Boolean)
-    .join(" ");
+  // A fraction alone behind feet is read past: 7' 0 3/16", as drawings write it.
+  const whole = inches > 0 || (feet > 0 ? top > 0 : top === 0);
+  const small = [whole ? `${inches}` : "", fraction].filter(Boolean).join(" ");
   return sign + [feet > 0 ? `${feet}'` : "", small ? `${small}"` : ""].filter(Boolean).join(" ");
 }

@@ -126,6 +126,10 @@ export function ribsOf(
     areaMm2,
     lengthMm,
     plies: 1,
+    tape: ribs.flatMap(({ name, topDownMm, footDownMm }, i) => [
+      { what: `rib ${name}, top`, from: "deep-left", alongMm: 600 * i, downMm: topDownMm },
+      { what: `rib ${name}, foot`, from: "deep-left", alongMm: 600 * i, downMm: footDownMm },
+    ]),
     ribs,
   };
 }
@@ -143,6 +147,10 @@ export function stiffenerOf(id: string, cutLengthMm: number): LaidStiffener {
     areaMm2,
     lengthMm,
     plies: 1,
+    tape: [
+      { what: "start", from: "deep-left", alongMm: 250, downMm: null },
+      { what: "end", from: "shallow-left", alongMm: -250, downMm: null },
+    ],
     curve,
     cutLengthMm,
   };

@@ -16,6 +16,20 @@ describe("ribs", () => {
     );
   });
 
+  test("each says where its ends lie, as a tape reads it", () => {
+    const { strips } = stripPieces(ribsOf("ribs-left", [1450, 1520]), stripStock, usualShop);
+    expect(strips.map(({ tape }) => tape)).toEqual([
+      [
+        { from: "deep-left", alongMm: 0, downMm: 60 },
+        { from: "deep-left", alongMm: 0, downMm: 1510 },
+      ],
+      [
+        { from: "deep-left", alongMm: 600, downMm: 60 },
+        { from: "deep-left", alongMm: 600, downMm: 1580 },
+      ],
+    ]);
+  });
+
   test("the bevels' wedges are off the mass", () => {
     const { strips } = stripPieces(ribsOf("r", [1000]), stripStock, { ...usualShop, bevelDeg: 45 });
     // 100 × 20 mm of 80 kg/m³; two triangles of 20 × 20 / 2 off the side.
@@ -36,6 +50,11 @@ describe("ribs", () => {
     expect(strips[0].lengthMm + strips[1].lengthMm).toBeCloseTo(curve.length, 9);
     expect(Math.max(...strips.map((strip) => strip.lengthMm))).toBeLessThanOrEqual(2400);
     const butt = strips[0].lengthMm;
+    // The butt lies down the rib by as much as the upper piece is long.
+    for (const mark of [strips[0].tape[1], strips[1].tape[0]]) {
+      expect(mark).toMatchObject({ from: "deep-left", alongMm: 0 });
+      expect(mark.downMm).toBeCloseTo(60 + butt, 6);
+    }
     expect(butt < 1400 - 70 || butt > 1400 + cove.length + 70).toBe(true);
     expect(doubts[0]).toMatch(
       /^rib 1: it is 3114 mm long, and the stock is 2400 mm: a butt joint at \d+ mm$/,
@@ -49,6 +68,17 @@ test("a long stiffener is joined of equal pieces, and says so", () => {
     "stiffener-left/a",
     "stiffener-left/b",
     "stiffener-left/c",
+  ]);
+  const along = (i: number) => ({
+    from: "deep-left",
+    alongMm: expect.closeTo(250 + (i * 7000) / 3, 6),
+    downMm: null,
+  });
+  const end = { from: "shallow-left", alongMm: -250, downMm: null };
+  expect(strips.map(({ tape }) => tape)).toEqual([
+    [along(0), along(1)],
+    [along(1), along(2)],
+    [along(2), end],
   ]);
   for (const strip of strips) expect(strip.lengthMm).toBeCloseTo(7000 / 3, 6);
   expect(doubts).toEqual(["it is 7000 mm long, and the stock is 2400 mm: butt joints at 2333 and 4667 mm"]);

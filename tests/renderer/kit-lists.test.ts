@@ -30,6 +30,10 @@ const strip: StripPiece = {
   ends: ["bevel", "butt"],
   bevelDeg: 45,
   massKg: 0.25,
+  tape: [
+    { from: "deep-left", alongMm: 300, downMm: 60 },
+    { from: "deep-left", alongMm: 300, downMm: 1600 },
+  ],
 };
 const sheet: SheetPiece = {
   name: "ledge-pad/1",
@@ -60,6 +64,7 @@ const kit: Kit = {
       pieces: 8,
       areaMm2: 9.6e6,
       lengthMm: 17_600,
+      kerfMm: 0,
       massKg: 7.68,
     },
     {
@@ -69,6 +74,7 @@ const kit: Kit = {
       pieces: 12,
       areaMm2: 5.76e6,
       lengthMm: 0,
+      kerfMm: 0,
       massKg: 9.24,
     },
   ],

@@ -125,10 +125,35 @@ describe("cut lists", () => {
     expect(table("sheets.csv").map((row) => row.outlineMm)).toContain("0 0; 200 0; 0 200");
   });
 
+  test("strips say where they go: along the rim from a mark, and down from it", () => {
+    const rows = table("strips.csv");
+    const places = ({
+      firstFrom,
+      firstAlongMm,
+      firstDownMm,
+      lastFrom,
+      lastAlongMm,
+      lastDownMm,
+    }: (typeof rows)[number]) => [
+      [firstFrom, firstAlongMm, firstDownMm],
+      [lastFrom, lastAlongMm, lastDownMm],
+    ];
+    expect(places(rows[1])).toEqual([
+      ["deep-left", "600", "60"],
+      ["deep-left", "600", "1560"],
+    ]);
+    expect(places(rows[rows.length - 1])).toEqual([
+      ["deep-left", "250", ""],
+      ["shallow-left", "-250", ""],
+    ]);
+    expect(report.strips[1].tape[1]).toEqual({ from: "deep-left", alongMm: 600, downMm: 1560 });
+  });
+
   test("totals agree with the lists", () => {
     const totals = table("totals.csv");
     expect(totals.map((row) => row.material)).toEqual(["woven-600", "rib-strip", "core-sheet"]);
     const strips = table("strips.csv");
+    expect(totals.map((row) => Number(row.kerfMm))).toEqual([0, 3 * strips.length * project.shop.kerf, 0]);
     const withKerf = sum(
       strips.map((row) => Number(row.quantityForAll) * (Number(row.lengthMm) + project.shop.kerf)),
     );
@@ -147,6 +172,15 @@ describe("kit tables", () => {
 
   test("read well in 80 columns", () => {
     for (const line of tables.split("\n")) expect([...line].length).toBeLessThanOrEqual(80);
+  });
+
+  test("name areas of a ply and of all plies apart, and tell what is in a length", () => {
+    const heads = tables.split("\n").filter((line) => line.includes("m²") && !line.includes("─"));
+    expect(heads.map((line) => line.match(/m²[^ ]*(?: \w+)*/)?.[0])).toEqual(
+      expect.arrayContaining(["m² a ply", "m² in all"]),
+    );
+    expect(tables).not.toContain("area m²");
+    expect(tables).toContain("Totals for 3 shells (length of strips with a saw kerf for each)\n");
   });
 
   test("show every piece, strips that are cut alike together", () => {

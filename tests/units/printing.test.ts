@@ -16,7 +16,7 @@ describe("lengths in print", () => {
     ["metres carry", 9999.6, "m", "10.000 m"],
     ["feet, inches and a fraction", 24 * 12 * inch + 6.5 * inch, "ft-in", `24' 6 1/2"`],
     ["whole feet", 24 * 12 * inch, "ft-in", "24'"],
-    ["feet and a fraction", 24 * 12 * inch + inch / 4, "ft-in", `24' 1/4"`],
+    ["feet and a fraction", 24 * 12 * inch + inch / 4, "ft-in", `24' 0 1/4"`],
     ["inches under a foot", 6.5 * inch, "ft-in", `6 1/2"`],
     ["a lone fraction", inch / 16, "ft-in", `1/16"`],
     ["nothing", 0, "ft-in", `0"`],
