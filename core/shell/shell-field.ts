@@ -109,7 +109,7 @@ class ShellField implements Field {
 
 interface Groups {
   readonly wall: number;
-  /** Faces that stand or fall together before the finer choice: the floor, each block, the coping. */
+  /** Faces that stand or fall together before the finer choice, one or two: the floor, each block, the coping. */
   readonly rest: readonly (readonly number[])[];
 }
 
@@ -131,16 +131,17 @@ function groupsOf(faces: readonly Face[]): Groups {
  * The wall is told from the rest first, so that the line at its foot runs smoothly past every step; then the floor and
  * the blocks compete as wholes, and last a block's tread with its riser.
  */
-function ownerOf(shares: Float64Array, groups: Groups): number {
-  if (shares[groups.wall] >= 0.5) return groups.wall;
+function ownerOf(shares: Float64Array, { wall, rest }: Groups): number {
+  if (shares[wall] >= 0.5) return wall;
   let best = -1;
   let most = -1;
-  for (const group of groups.rest) {
-    let sum = 0;
-    for (const i of group) sum += shares[i];
-    if (sum <= most) continue;
-    most = sum;
-    best = group.length === 1 || shares[group[0]] >= shares[group[1]] ? group[0] : group[1];
+  for (let g = 0; g < rest.length; g++) {
+    const group = rest[g];
+    const first = shares[group[0]];
+    const second = group.length === 1 ? 0 : shares[group[1]];
+    if (first + second <= most) continue;
+    most = first + second;
+    best = group.length === 1 || first >= second ? group[0] : group[1];
   }
   return best;
 }
