@@ -20,7 +20,7 @@ export async function measureCommand(
   const project = await readProject(file, terminal);
   const progress = progressOn(terminal);
   progress.stage("building the shell");
-  const built = buildShell(project.shell);
+  const built = buildShell(project.shell, project.shop.laidThickness);
   if (!built.ok) {
     progress.done();
     throw refused(file, built.refusals);

@@ -32,7 +32,7 @@ export function makeKit(
   onStage: (stage: string) => void = () => {},
 ): MadeKit {
   onStage("building the shell");
-  const built = buildShell(project.shell);
+  const built = buildShell(project.shell, project.shop.laidThickness);
   if (!built.ok) return built;
   const { shell } = built;
   onStage("finding where its faces meet");

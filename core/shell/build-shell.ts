@@ -2,6 +2,7 @@ import { buildOutline } from "../plan/build-outline.ts";
 import type { Outline } from "../plan/chain.ts";
 import { chainBounds } from "../plan/chain-bounds.ts";
 import { makeChain } from "../plan/make-chain.ts";
+import { startingShop } from "../project/defaults.ts";
 import type { ShellSpec } from "../project/schema.ts";
 import type { EdgeCut } from "../surface/field.ts";
 import { type Block, buildBlocks } from "./blocks.ts";
@@ -22,9 +23,10 @@ import { fitValleys, type Valleys } from "./valleys.ts";
 /**
  * Builds a shell from its figures: outline, wall, floor and features as named faces, joined into one field by
  * rolling-ball blends. What cannot be built is refused with every reason found and figures that would work; what had to
- * be changed is listed in `adjustments`. Lengths mm.
+ * be changed is listed in `adjustments`. `laid`: the laminate that lies under the reinforcement, under which the surface should
+ * be whole too. Lengths mm.
  */
-export function buildShell(spec: ShellSpec): ShellResult {
+export function buildShell(spec: ShellSpec, laid = startingShop.laidThickness): ShellResult {
   const drawn = buildOutline(spec.outline);
   if (!drawn.ok) return { ok: false, refusals: drawn.refusals };
   const { outline } = drawn;
@@ -49,7 +51,7 @@ export function buildShell(spec: ShellSpec): ShellResult {
 
   const faces = facesOf(spec, blocks);
   const wall = PlanDistance.of(outline.chain, growth.growths, draft);
-  const joined = joinFaces(spec, outline, floor, blocks, radii, faces, wall, growth.lean, draft);
+  const joined = joinFaces(spec, outline, floor, blocks, radii, faces, wall, growth.lean, draft, laid);
   if (joined.valleys.refusals.length > 0) return { ok: false, refusals: joined.valleys.refusals };
   const box = chainBounds(outline.chain);
   const out = spec.coping.flange;
@@ -102,6 +104,7 @@ function joinFaces(
   wallPlan: PlanDistance,
   lean: number,
   draft: number,
+  laid: number,
 ): { root: Node; valleys: Valleys } {
   const count = faces.length;
   const index = (id: string) => faces.findIndex((f) => f.id === id);
@@ -120,7 +123,7 @@ function joinFaces(
     const withNose = (radius: number) => nose([tread, riser], radius);
     return { block: b, tread, riser, node: new Remembered(withNose(b.nose)), withNose };
   });
-  const valleys = fitValleys(solids, { outline: outline.chain, node: wall }, ground, radii);
+  const valleys = fitValleys(solids, { outline: outline.chain, node: wall }, ground, radii, laid);
 
   const fillets: Fillet[] = [
     { faces: [wall, ground], radius: radii.cove, build: () => roll([wall, ground], radii.cove) },

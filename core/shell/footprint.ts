@@ -2,13 +2,15 @@
  * Where a step, ledge, bench or seat stands in the plan, as a chain with the footprint on its left. It reaches past the
  * walls that it stands against, so that only its free edges are seen.
  */
-import type { Chain, Outline, Segment } from "../plan/chain.ts";
+import type { Chain, Line, Outline, Segment } from "../plan/chain.ts";
+import { meetings } from "../plan/crossings.ts";
 import { cutChain, makeChain, reverseChain } from "../plan/make-chain.ts";
 import { nearest } from "../plan/nearest.ts";
 import { pointAt } from "../plan/point-at.ts";
 import { resolveRimPlace } from "../plan/rim-place.ts";
 import { arc, line, type Place, reverseSegment, segmentEnd, segmentStart } from "../plan/segments.ts";
 import type { FootprintSpec } from "../project/schema.ts";
+import { largestThatWorks } from "./figure-that-works.ts";
 import { rounder, roundJoints, shiftSegments } from "./loop.ts";
 import type { Adjustment } from "./shell.ts";
 
@@ -175,6 +177,54 @@ function allRound(outline: Outline, ask: FootprintAsk): FootprintResult {
   return built(reverseChain(makeChain(inner, true)));
 }
 
+/** All round in place of a run whose two ends come within `gap` mm of each other; 0 where that was asked for. */
+function closed(
+  outline: Outline,
+  ask: FootprintAsk,
+  place: Extract<FootprintSpec, { kind: "along" }>,
+  gap: number,
+): FootprintResult {
+  const ring = allRound(outline, ask);
+  if (gap < 1e-6) return ring;
+  if (!ring.ok) {
+    return {
+      ok: false,
+      at: endOf(place),
+      why: `leaves only ${Math.round(gap)} mm between its two ends, and ${ring.why}, so that it cannot go on all round`,
+      wouldWork: `at least ${Math.ceil(ask.slot + 2 * place.endRadius)} mm between its ends`,
+    };
+  }
+  const adjustment: Adjustment = {
+    id: `${ask.name}/ends-joined`,
+    what: `gap between the two ends of ${ask.name}`,
+    asked: gap,
+    used: 0,
+    unit: "mm",
+    why: "so narrow a slot cannot be moulded between rounded ends; it is carried on all round",
+  };
+  return { ...ring, adjustments: [...ring.adjustments, adjustment] };
+}
+
+/** Ends that face each other within 20° can leave a slot, mm; others leave a wedge, or meet. */
+const FACING = Math.cos(Math.PI / 9);
+
+/** Distance between the two ends of a run that comes round to its own start, mm; Infinity where they do not face each other. */
+function gapBetweenEnds(inner: readonly Segment[], outer: readonly Segment[]): number {
+  const caps = [inner, outer].map((path) => [segmentStart(path[0]), segmentEnd(path[path.length - 1])]);
+  const [[i0, i1], [o0, o1]] = caps;
+  const [start, end] = [line(i0.x, i0.y, o0.x, o0.y), line(i1.x, i1.y, o1.x, o1.y)];
+  if (meetings(start, end).length > 0) return 0;
+  if (i0.tx * i1.tx + i0.ty * i1.ty < FACING) return Infinity;
+  // Each must lie ahead of the other, and not behind its back.
+  if ((i0.x - i1.x) * i1.tx + (i0.y - i1.y) * i1.ty < 0) return Infinity;
+  const apart = (cap: Line, { x, y }: Place) => {
+    const t = (x - cap.ax) * cap.ux + (y - cap.ay) * cap.uy;
+    const on = Math.min(Math.max(t, 0), cap.length);
+    return Math.hypot(x - cap.ax - on * cap.ux, y - cap.ay - on * cap.uy);
+  };
+  return Math.min(apart(start, i1), apart(start, o1), apart(end, i0), apart(end, o0));
+}
+
 function along(
   outline: Outline,
   ask: FootprintAsk,
@@ -185,7 +235,8 @@ function along(
   // Places that the outline does not have were refused before.
   if (!("station" in from && "station" in to)) throw new RangeError(`${ask.name} has no place on the rim.`);
   const stretch = clearOfCorners(outline, ask, from.station, to.station);
-  if (stretch.span >= outline.chain.length - 2 * place.endRadius) return allRound(outline, ask);
+  const free = outline.chain.length - stretch.span;
+  if (free <= 2 * place.endRadius) return closed(outline, ask, place, free);
   if (stretch.span < 2 * ask.reach * 0.2 + 60) {
     return {
       ok: false,
@@ -212,6 +263,9 @@ function along(
   const inner = shiftSegments(run, ask.reach);
   const outer = shiftSegments(run, -past);
   if (!inner || !outer) return noRoom(ask);
+
+  const between = gapBetweenEnds(inner, outer);
+  if (between < ask.slot) return closed(outline, ask, place, between);
 
   const adjustments: Adjustment[] = [];
   const extension = (end: "start" | "end"): number => {
@@ -252,36 +306,40 @@ function along(
   const startCap = insideBack.length;
   const endCap = loop.length - 1;
   const most = Math.max(ask.outward, Math.min(place.endRadius, 0.6 * (ask.reach + past)));
-  for (const r of smallerAndSmaller(most, ask.outward)) {
-    const rounded = roundJoints(loop, true, (j) =>
+  const withEnds = (radius: number) =>
+    roundJoints(loop, true, (j) =>
       j === startCap - 1 || j === endCap
-        ? r
+        ? radius
         : j === startCap || j === endCap - 1
           ? Math.min(40, past / 2)
           : null,
     );
-    if (!rounded) continue;
-    if (Math.abs(r - place.endRadius) > 1e-9) {
-      adjustments.push({
-        id: `${ask.name}/end-radius`,
-        what: `end radius of ${ask.name}`,
-        asked: place.endRadius,
-        used: r,
-        unit: "mm",
-        why:
-          r < place.endRadius
-            ? "no larger one fits its reach and run"
-            : "the nose of its tread goes round no smaller one",
-      });
-    }
-    return built(rounded, r, adjustments);
+  const fits = (radius: number) => withEnds(radius) !== null;
+  const largest = fits(most) ? most : largestThatWorks(LEAST_END, most, fits);
+  const radius = largest !== null && largest < ask.outward && fits(ask.outward) ? ask.outward : largest;
+  const rounded = radius === null ? null : withEnds(radius);
+  if (radius === null || !rounded) {
+    return {
+      ok: false,
+      at: endOf(place),
+      why: `has no room for its ends on a run of ${Math.round(span)} mm`,
+      wouldWork: `a run of at least ${Math.ceil(4 * place.endRadius)} mm`,
+    };
   }
-  return {
-    ok: false,
-    at: endOf(place),
-    why: `has no room for its ends on a run of ${Math.round(span)} mm`,
-    wouldWork: `a run of at least ${Math.ceil(4 * place.endRadius)} mm`,
-  };
+  if (Math.abs(radius - place.endRadius) > 1e-9) {
+    adjustments.push({
+      id: `${ask.name}/end-radius`,
+      what: `end radius of ${ask.name}`,
+      asked: place.endRadius,
+      used: radius,
+      unit: "mm",
+      why:
+        radius < place.endRadius
+          ? "no larger one fits its reach and run"
+          : "the nose of its tread goes round no smaller one",
+    });
+  }
+  return built(rounded, radius, adjustments);
 }
 
 /** Where a run ends, as the file tells it. */
@@ -368,12 +426,6 @@ const onward = ({ x, y, tx, ty }: Place, by: number): Segment => line(x, y, x + 
 /** An extended end goes this much further than the wall it is carried to, or into the other feature, mm. */
 const BEYOND = 100;
 const INTO = 60;
-/** Radii to try, mm: each 0.7 of the one before, but none past `wanted` without trying that. */
-function smallerAndSmaller(most: number, wanted: number): number[] {
-  const out: number[] = [];
-  for (let r = most; r >= LEAST_END; r = r > wanted ? Math.max(wanted, 0.7 * r) : 0.7 * r) out.push(r);
-  return out;
-}
 
 /** No end is rounded less, mm. */
 const LEAST_END = 20;

@@ -1,6 +1,7 @@
 import type { Chain } from "../plan/chain.ts";
 import { type Meeting, meetings } from "../plan/crossings.ts";
 import { nearest } from "../plan/nearest.ts";
+import { largestThatWorks } from "./figure-that-works.ts";
 import type { Node } from "./node.ts";
 import * as node from "./node.ts";
 
@@ -15,10 +16,6 @@ export interface Side {
 
 /** The smallest radius that the project takes between two faces, mm. */
 export const SMALLEST = 10;
-/** Least radius of the ridge that two noses may leave where they cross, mm. */
-const LEAST_RIDGE = 2;
-/** Each try is this many times smaller than the last. */
-const FINER = 0.96;
 /** Step along the way of the ball's centre, and most of them, mm. */
 const STEP = 2;
 const MOST_STEPS = 400;
@@ -30,15 +27,21 @@ const NARROWEST = Math.sin(Math.PI / 36);
  * 10 mm 0. The ball's centre runs where it touches both: up the valley, then in over the noses, which it meets on curves
  * of radius nose + r. Where that way bends more sharply towards a contact than the ball is round, the balls' envelope
  * overlaps itself: two level treads with noses of n over a valley of half angle α need (n + r)·sin α > r, and so does one
- * tread against an upright wall at an angle of α.
+ * tread against an upright wall at an angle of α. `ridge`: least radius of the ridge that is left there, mm.
  */
-export function largestBall(a: Side, b: Side, beside: readonly Node[], below: number, asked: number): number {
+export function largestBall(
+  a: Side,
+  b: Side,
+  beside: readonly Node[],
+  below: number,
+  asked: number,
+  ridge: number,
+): number {
   let radius = asked;
   for (const crossing of crossingsOf(a.chain, b.chain)) {
-    while (!passes(a.node, b.node, beside, crossing, below, radius)) {
-      radius *= FINER;
-      if (radius < SMALLEST) return 0;
-    }
+    const rolls = (tried: number) => passes(a.node, b.node, beside, crossing, below, tried, ridge);
+    if (!rolls(radius)) radius = largestThatWorks(SMALLEST, radius, rolls) ?? 0;
+    if (radius === 0) return 0;
   }
   return radius;
 }
@@ -81,6 +84,7 @@ function passes(
   crossing: Crossing,
   below: number,
   radius: number,
+  ridge: number,
 ): boolean {
   if (crossing.sine < NARROWEST) return true;
   q[0] = crossing.x + (crossing.wayX * radius) / crossing.sine;
@@ -95,7 +99,7 @@ function passes(
     const size = Math.hypot(way[0], way[1], way[2]);
     const on = way[0] * before[0] + way[1] * before[1] + way[2] * before[2] < 0 ? -size : size;
     for (let i = 0; i < 3; i++) way[i] /= on;
-    if (step > 0 && (radius + LEAST_RIDGE) * bend() > 1 && isFree(beside, radius)) return false;
+    if (step > 0 && (radius + ridge) * bend() > 1 && isFree(beside, radius)) return false;
     // On a tread the ball is out.
     if (ga[2] < -0.9999 || gb[2] < -0.9999) return true;
     before.set(way);

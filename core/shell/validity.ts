@@ -119,7 +119,8 @@ export function checkSlots(
       const spread = (bottom - b.depth) * tan;
       const most = 2 * foot + 20 + 2 * spread;
       const wallNear = nearest(outline.chain, p.x, p.y).distance > -most - bottom * tan;
-      const near = others.filter((o) => covers(o, p.x, p.y, most + bottom * tan));
+      // A feature can face itself: both sides of a bench round a narrow end.
+      const near = blocks.filter((o) => covers(o, p.x, p.y, most + bottom * tan));
       if (!wallNear && near.length === 0) continue;
       for (let t = 10; t < most; t += 10) {
         const x = p.x + p.nx * t;
@@ -137,7 +138,7 @@ export function checkSlots(
         refusals = [
           {
             ...b.reaches,
-            why: `between ${b.riser} and ${solid ? solid.riser : "the wall"} a slot of ${Math.max(0, Math.round(gap))} mm is left at its foot, narrower than the radius of ${foot} mm on both sides needs`,
+            why: `between ${solid === b ? `two stretches of ${b.riser}` : `${b.riser} and ${solid ? solid.riser : "the wall"}`} a slot of ${Math.max(0, Math.round(gap))} mm is left at its foot, narrower than the radius of ${foot} mm on both sides needs`,
             wouldWork: slotThatWorks(foot, gap),
           },
         ];

@@ -1,6 +1,7 @@
 import type { Chain } from "../plan/chain.ts";
 import { reverseChain } from "../plan/make-chain.ts";
 import type { Block } from "./blocks.ts";
+import { smallestThatWorks } from "./figure-that-works.ts";
 import { largestBall, type Side, SMALLEST } from "./largest-ball.ts";
 import type { Node } from "./node.ts";
 import { betweenBlocks, type Radii } from "./radii.ts";
@@ -30,10 +31,12 @@ export interface Valleys {
   readonly refusals: readonly Refusal[];
 }
 
+/** A ridge sharper than this, mm, would be a crease of the gel coat itself. */
+const BARE_RIDGE = 2;
+/** Where there is room, so much of the ridge's radius is left on the lay-up surface, mm. */
+const LAID_RIDGE = 1;
 /** The largest nose that the project takes, mm. */
 const LARGEST_NOSE = 120;
-/** Each try is this many times larger than the last. */
-const LARGER = 1 / 0.96;
 
 /** A side by the name of its face, and the same with another nose, mm. */
 interface Named extends Side {
@@ -44,15 +47,23 @@ interface Named extends Side {
 /**
  * Where the risers of two features meet in a valley in plan, or a riser and the wall, the ball that rounds the valley rolls
  * out of it over the noses, over both at once if the treads lie nearly level. A ball too large for that would leave a
- * crease: the radius between the two is made smaller there, by name, or refused when no ball at all passes.
+ * crease: the radius between the two is made smaller there, by name, or refused when no ball at all passes. The ridge stays
+ * round under `laid` mm of laminate too, unless only a ball too small to be made would leave it so.
  */
-export function fitValleys(solids: readonly Solid[], wall: Wall, ground: Node, radii: Radii): Valleys {
+export function fitValleys(
+  solids: readonly Solid[],
+  wall: Wall,
+  ground: Node,
+  radii: Radii,
+  laid: number,
+): Valleys {
   const fitted = new Map<string, number>();
   const adjustments: Adjustment[] = [];
   const refusals: Refusal[] = [];
   const fitOne = (a: Solid, b: Named, beside: readonly Node[], below: number, asked: number): void => {
     const side = sideOf(a);
-    const used = largestBall(side, b, beside, below, asked);
+    const under = largestBall(side, b, beside, below, asked, Math.max(BARE_RIDGE, laid + LAID_RIDGE));
+    const used = under < SMALLEST ? largestBall(side, b, beside, below, asked, BARE_RIDGE) : under;
     if (used >= asked) return;
     if (used < SMALLEST) {
       refusals.push(noBall(a, b, beside, below));
@@ -105,19 +116,20 @@ const sideOf = ({ block, node, withNose }: Solid): Named => ({
 
 function noBall(a: Solid, b: Named, beside: readonly Node[], below: number): Refusal {
   const { riser, depth, path } = a.block;
-  let nose = a.block.nose;
   const passesWith = (radius: number) => {
     const side = { ...sideOf(a), node: a.withNose(radius) };
-    return largestBall(side, { ...b, node: b.withNose(radius) }, beside, below, SMALLEST) >= SMALLEST;
+    return (
+      largestBall(side, { ...b, node: b.withNose(radius) }, beside, below, SMALLEST, BARE_RIDGE) >= SMALLEST
+    );
   };
-  while (nose <= LARGEST_NOSE && !passesWith(nose)) nose *= LARGER;
+  const nose = smallestThatWorks(a.block.nose, LARGEST_NOSE, passesWith);
   return {
     path: `${path}.depth`,
     value: depth,
     why: `${riser} and ${b.face} meet in a valley so sharp that not even a ball of ${SMALLEST} mm rolls out of it over the noses of their treads, at ${depth} mm`,
     wouldWork:
-      nose <= LARGEST_NOSE
-        ? `noses of at least ${Math.ceil(nose)} mm, or faces that meet more squarely`
+      nose !== null
+        ? `noses of at least ${nose} mm, or faces that meet more squarely`
         : "faces that meet at 90° or more",
   };
 }

@@ -47,9 +47,9 @@ export function makeStages(): Stages {
   const measures = remember<Measure>();
 
   const stages: Stages = {
-    shell: ({ shell }) => shells(JSON.stringify(shell), () => buildShell(shell)),
-    mesh: ({ shell: spec }, shell, fineness) =>
-      meshes(`${fineness} ${JSON.stringify(spec)}`, () => meshSurface(shell.field, MESHES[fineness])),
+    shell: ({ shell, shop }) => shells(builtFrom(shell, shop), () => buildShell(shell, shop.laidThickness)),
+    mesh: ({ shell: spec, shop }, shell, fineness) =>
+      meshes(`${fineness} ${builtFrom(spec, shop)}`, () => meshSurface(shell.field, MESHES[fineness])),
     transitions(project, shell, fineness) {
       const out = project.shop.laidThickness;
       return lines(`${fineness} ${out} ${JSON.stringify(project.shell)}`, () => {
@@ -82,10 +82,16 @@ export function makeStages(): Stages {
       return kits(JSON.stringify([shell, materials, shop, zones, lot]), () => cutKit(project, layup, lot));
     },
     measure: (project, shell) =>
-      measures(JSON.stringify(project.shell), () => measureMesh(shell, stages.mesh(project, shell, "full"))),
+      measures(builtFrom(project.shell, project.shop), () =>
+        measureMesh(shell, stages.mesh(project, shell, "full")),
+      ),
   };
   return stages;
 }
+
+/** The figures that a shell is built from: its own, and the laminate that comes first. */
+const builtFrom = (shell: Project["shell"], { laidThickness }: Project["shop"]): string =>
+  JSON.stringify([shell, laidThickness]);
 
 /** A shell ready to be laid up, with the zones laid on it so far by their figures. */
 interface Ground {

@@ -252,6 +252,30 @@ test("unequal radii for each pair of faces hold, each to its figure", () => {
   expectSmooth(shell);
 });
 
+describe("a bench that comes round to its own start", () => {
+  const round = (to: number, more: Partial<FeatureSpec> = {}): Partial<ShellSpec> => {
+    const place = { from: { run: "right", part: 0.5 }, to: { run: "right", part: to }, endRadius: 30 };
+    return { features: [{ ...bench, ...more, place: { kind: "along", ...place } } as FeatureSpec] };
+  };
+  // The right side's run is 5200 mm long; a slot takes 2·60/cos 3° at the foot, 2·700·tan 3° of draft and 60 mm.
+  test.each([0.49, 0.48, 0.46])("is carried on all round, by name, where it ends at %s of it", (to) => {
+    const shell = build(round(to));
+    const [joined] = shell.adjustments;
+    expect(joined.id).toBe("bench/ends-joined");
+    expect(joined.asked).toBeCloseTo((0.5 - to) * 5200, 6);
+    expect(shell.field.evaluate(2950, -1400, -600)).toBeGreaterThan(0);
+  });
+  test("keeps a gap that is wide enough for the balls, and is whole beside it", () => {
+    const shell = build(round(0.45));
+    expect(shell.adjustments.map((a) => a.id)).not.toContain("bench/ends-joined");
+    expect(shell.field.evaluate(2870, -1400, -600)).toBeLessThan(0);
+    expectSmooth(shell, { min: [2500, -1600, -1250], max: [3300, -1000, -400] });
+  });
+  test("joins its ends in a way that is smooth", () => {
+    expectSmooth(build(round(0.48)), { min: [2500, -1600, -1250], max: [3300, -1000, -400] });
+  });
+});
+
 describe("thin dams and slots", () => {
   test("a flange thinner than its two radii is refused, and the figure named works", () => {
     const coping = { flange: 80, rimRadius: 45, edge: { kind: "rolled", radius: 40 } } as const;

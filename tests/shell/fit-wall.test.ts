@@ -55,6 +55,17 @@ describe("a waist in a freeform pool", () => {
     const enough = figure(refusal(waist(300)).wouldWork, /at least (\d+) mm across/);
     expect(faultsOf(build(waist(enough + 2)))).toEqual([]);
   });
+  test("with a bench on both sides that leaves a slot between its own risers is refused with the slot", () => {
+    const bench = (width: number): ShellSpec => ({
+      ...waist(700),
+      features: [{ kind: "bench", id: "bench", place: { kind: "round" }, depth: 500, width }],
+    });
+    // 700 less both widths, and 2·700·tan 3° of draft.
+    const { path, value, why } = refusal(bench(270));
+    expect([path, value]).toEqual(["shell.features[0].width", 270]);
+    expect(why).toMatch(/two stretches of bench\/riser a slot of (8|9)\d mm/);
+    expect(faultsOf(build(bench(240)))).toEqual([]);
+  });
   test("is built with the cove named, and not with 1 mm more", () => {
     const cove = figure(refusal(waist(450)).wouldWork, /cove of at most (\d+) mm/);
     expect(faultsOf(build(withCove(waist(450), cove)))).toEqual([]);

@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { startingShop } from "../../core/project/defaults.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
 import { randomShell } from "./random-shell.ts";
 import { roughestTrack } from "./smoothness.ts";
@@ -7,7 +8,6 @@ interface Place {
   readonly seed: number;
   readonly at: readonly [number, number, number];
   readonly why: string;
-  readonly out?: number;
 }
 
 /** Places of random shells where the field once was torn or kinked, and why. */
@@ -24,20 +24,18 @@ const places: readonly Place[] = [
     seed: 776,
     at: [4085, 1104, -259],
     why: "a ball out of a valley between a riser and the wall",
-    // The radius there is made such that the ridge is whole for 2 mm.
-    out: 2,
   },
   { seed: 34, at: [7997, 1239, -550], why: "a ball out of a valley over two noses" },
 ];
 
-/** The lay-up surface after the first laminate: further out a valley's noses may leave a crease of their own. */
-const OUT = 3;
+/** The lay-up surface: what is laid before the reinforcement as shops begin with, mm. */
+const OUT = startingShop.laidThickness;
 
-test.each(places)("seed $seed is whole at $at: $why", ({ seed, at, out = OUT }) => {
+test.each(places)("seed $seed is whole at $at: $why", ({ seed, at }) => {
   const built = buildShell(randomShell(seed));
   if (!built.ok) throw new Error(`seed ${seed} was refused`);
   const field = built.shell.field.within(at[0], at[1], at[2], 250, 250);
-  for (const offset of [0, out]) {
+  for (const offset of [0, OUT]) {
     const rough = roughestTrack(field, 11, 25, at, 60, offset);
     expect(rough.seen).toBeGreaterThan(100);
     expect(rough.tear, JSON.stringify(rough)).toBeLessThan(0.1);
