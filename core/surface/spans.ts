@@ -130,8 +130,8 @@ function areaWithin(spans: Spans, span: number, w: number): number {
   );
 }
 
-/** ℓ(w) of a span, mm. */
-function lengthAt(spans: Spans, span: number, w: number): number {
+/** ℓ(w) of a span, mm: the length of the parallel at w mm from the curve between its two rays. */
+export function spanLength(spans: Spans, span: number, w: number): number {
   const { columns, lengths, slopes } = spans;
   const k0 = span * columns.count;
   if (columns.count === 1) return lengths[k0];
@@ -186,7 +186,7 @@ const there = new Float64Array(3);
 export function spanEdge(spans: Spans, span: number, u0: number, u1: number, w: number): number {
   const a = spans.ends[span];
   const b = spans.ends[span + 1];
-  if (a >= w && b >= w) return (u1 - u0) * Math.abs(lengthAt(spans, span, w));
+  if (a >= w && b >= w) return (u1 - u0) * Math.abs(spanLength(spans, span, w));
   if (a < w && b < w) {
     rayPoint(spans.rays[span], spans.columns, a, here);
     rayPoint(spans.rays[span + 1], spans.columns, b, there);
@@ -194,10 +194,10 @@ export function spanEdge(spans: Spans, span: number, u0: number, u1: number, w: 
   }
   // The edge follows the parallel at w up to where the ends' line passes it, then that line.
   const kink = (w - a) / (b - a);
-  const parallel = Math.abs(lengthAt(spans, span, w));
+  const parallel = Math.abs(spanLength(spans, span, w));
   const free = a < w ? 1 - kink : kink;
   const ended = a < w ? a : b;
-  const sloped = Math.hypot((1 - free) * Math.abs(lengthAt(spans, span, 0.5 * (w + ended))), w - ended);
+  const sloped = Math.hypot((1 - free) * Math.abs(spanLength(spans, span, 0.5 * (w + ended))), w - ended);
   const freePart = a < w ? overlap(u0, u1, kink, 1) : overlap(u0, u1, 0, kink);
   const endedPart = u1 - u0 - freePart;
   return parallel * freePart + (free < 1 ? (sloped * endedPart) / (1 - free) : 0);

@@ -11,6 +11,8 @@ import { spreadRays } from "./spread.ts";
  * Both ends of an open stretch are square.
  */
 export interface Strip {
+  /** The surface that it lies on is this field's zero set. */
+  readonly field: Field;
   /** Stations of the curve at which the strip begins and ends, mm; `to` may pass the length of a closed curve. */
   readonly from: number;
   readonly to: number;
@@ -102,6 +104,7 @@ export function layStrip(
     stations,
   );
   return {
+    field,
     from,
     to,
     closed,

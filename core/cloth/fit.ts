@@ -1,0 +1,97 @@
+import { likelyCuts } from "./cuts.ts";
+import { type Drape, drape, isUndraped } from "./drape.ts";
+import { foretell, type Hanging } from "./foretell.ts";
+import { hangCloth } from "./hang.ts";
+import { type Cut, latticeOver } from "./lattice.ts";
+import { type Turning, turningOf } from "./turning.ts";
+import type { ClothZone } from "./zone.ts";
+
+/** A zone draped, with the cuts that it takes. */
+export interface Fit {
+  readonly drape: Drape;
+  readonly cuts: readonly Cut[];
+  readonly hanging: Hanging;
+}
+
+/** Ways to hang cloth that are tried before another cut is. */
+const TRIES = 3;
+/** Shear within this of what was foretold to be the least, rad, is good enough: 2°. */
+const GOOD_ENOUGH = (2 * Math.PI) / 180;
+/** What is foretold to pass the locking angle by more than this part is not tried. */
+const HOPELESS = 1.15;
+/** At most so many cuts in one piece. */
+const MOST_CUTS = 2;
+/** The two sides of a cut may lie this far over each other in flat cloth, mm. */
+const OVERLAP = 1;
+
+/**
+ * Finds how cloth is hung over a zone so that its largest shear is least, and cut where that passes the locking angle (rad): with as few cuts as do,
+ * and each as short as does. `spacing` is that of the net and of the places looked at, mm. Gives back the best that was found,
+ * whose shear may still be past locking; null where no cloth could be hung at all.
+ *
+ * What shear a way of hanging will have is foretold from the zone's own turning, so that of the many ways only the few
+ * promising are draped.
+ */
+export function fitCloth(zone: ClothZone, locking: number, spacing: number): Fit | null {
+  const turning = turningOf(zone);
+  let best = hangBest(zone, turning, [], locking, spacing);
+  for (let cuts: readonly Cut[] = []; !fits(best, locking) && cuts.length < MOST_CUTS; ) {
+    const wanted = likeliest(turning, cuts, locking);
+    if (!wanted) break;
+    cuts = wanted;
+    const found = hangBest(zone, turning, cuts, locking, spacing);
+    if (found && (!best || found.drape.shear.most < best.drape.shear.most)) best = found;
+  }
+  return best;
+}
+
+const fits = (fit: Fit | null, locking: number): boolean => fit !== null && fit.drape.shear.most <= locking;
+
+/** The best of the promising ways to hang cloth with given cuts. */
+function hangBest(
+  zone: ClothZone,
+  turning: Turning,
+  cuts: readonly Cut[],
+  locking: number,
+  spacing: number,
+): Fit | null {
+  const ways = foretell(turning, cuts).filter((way) => way.shear < HOPELESS * locking);
+  let best: Fit | null = null;
+  for (const hanging of ways.slice(0, TRIES)) {
+    const cloth = hangCloth(zone, hanging, cuts, spacing);
+    if (!cloth) continue;
+    const result = drape(zone, cloth, hanging, latticeOver(zone, cuts, hanging.w, spacing));
+    if (isUndraped(result) || overlaps(result)) continue;
+    if (!best || result.shear.most < best.drape.shear.most) best = { drape: result, cuts, hanging };
+    if (best.drape.shear.most < ways[0].shear + GOOD_ENOUGH) break;
+  }
+  return best;
+}
+
+/** The cuts and one more: the shortest that is foretold to fit, or else the one with which the shear is least. */
+function likeliest(turning: Turning, cuts: readonly Cut[], locking: number): Cut[] | null {
+  let best: { cuts: Cut[]; cost: number } | null = null;
+  for (const cut of likelyCuts(turning)) {
+    if (cuts.some((other) => other.side === cut.side && other.station === cut.station)) continue;
+    const more = [...cuts, cut].sort((a, b) => a.station - b.station);
+    const [way] = foretell(turning, more);
+    if (!way) continue;
+    // Past locking every degree counts more than any length.
+    const cost = way.shear > 0.95 * locking ? 1e4 * way.shear : depthOf(turning, cut);
+    if (!best || cost < best.cost) best = { cuts: more, cost };
+  }
+  return best?.cuts ?? null;
+}
+
+function depthOf({ ws }: Turning, { side, tip }: Cut): number {
+  return (side === "left" ? ws[ws.length - 1] : -ws[0]) - tip;
+}
+
+/** Whether the two sides of a cut lie over each other in flat cloth, so that no one piece can be cut so. */
+function overlaps({ columns, flat }: Drape): boolean {
+  return columns.some(({ after, ws }, c) => {
+    if (!after) return false;
+    const beyond = (w: number) => (after.side === "left" ? w > after.tip : w < -after.tip);
+    return ws.some((w, k) => beyond(w) && flat[c][2 * k] < flat[c - 1][2 * k] - OVERLAP);
+  });
+}

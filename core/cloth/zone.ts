@@ -1,0 +1,86 @@
+import type { FieldNear } from "../surface/bricks.ts";
+import type { Strip } from "../surface/strip.ts";
+import { reachAt, type SpanPlace, spanPlace, stripPoint } from "../surface/strip-point.ts";
+
+/** What one piece of cloth has to cover: the part of a strip between two stations (mm, as the strip counts them), so far to each side. */
+export interface ClothZone {
+  /** The surface that the strip lies on. */
+  readonly near: FieldNear;
+  readonly strip: Strip;
+  readonly from: number;
+  readonly to: number;
+  /** mm ≥ 0 from the strip's line. */
+  readonly left: number;
+  readonly right: number;
+}
+
+/** Where a zone's two edges lie at a station: distances from the line, the left one positive, the right one negative, mm. */
+export function edgesAt(
+  { strip, left, right }: ClothZone,
+  place: SpanPlace,
+): readonly [low: number, high: number] {
+  return [-reachAt(strip.right, place, right), reachAt(strip.left, place, left)];
+}
+
+/**
+ * The point of a zone at a place, `w` mm to the left of the line (right where negative): point, unit normal and direction of the line's
+ * parallel there, nine numbers in `out`. False where there is no surface.
+ */
+export function zonePoint(zone: ClothZone, place: SpanPlace, w: number, out: Float64Array): boolean {
+  return stripPoint(zone.near, w >= 0 ? zone.strip.left : zone.strip.right, place, Math.abs(w), out);
+}
+
+/** Two stations whose edges and line are nearer together than this are not both taken, mm. */
+const CLOSEST = 8;
+
+/**
+ * Stations at which a zone is looked at, from its beginning to its end: at most `step` mm apart, and closer where an edge runs on
+ * more quickly than the line, so that no edge has a gap much over `step` between them.
+ */
+export function zoneStations(zone: ClothZone, step: number): number[] {
+  const { strip, from, to } = zone;
+  const turn = strip.to - strip.from;
+  const wanted: number[] = [];
+  for (let lap = Math.floor((from - strip.from) / turn); strip.from + lap * turn < to; lap++) {
+    for (const station of strip.stations) {
+      const at = station + lap * turn;
+      if (at > from && at < to && (strip.closed || lap === 0)) wanted.push(at);
+    }
+  }
+  const kept = [from];
+  let marks = marksAt(zone, from);
+  const gaps: number[] = [];
+  for (const at of [...wanted, to]) {
+    const next = marksAt(zone, at);
+    const moved = apart(marks, next);
+    if (moved < CLOSEST && at !== to) continue;
+    kept.push(at);
+    gaps.push(moved);
+    marks = next;
+  }
+  return kept.flatMap((at, i) => {
+    if (i === gaps.length) return [at];
+    const parts = Math.max(1, Math.ceil(gaps[i] / step - 1e-9));
+    return Array.from({ length: parts }, (_, part) => at + ((kept[i + 1] - at) * part) / parts);
+  });
+}
+
+/** The line and both edges at a station: three points. */
+function marksAt(zone: ClothZone, station: number): Float64Array {
+  const place = spanPlace(zone.strip, station);
+  const [low, high] = edgesAt(zone, place);
+  const marks = new Float64Array(9);
+  const out = new Float64Array(9);
+  [0, low, high].forEach((w, i) => {
+    zonePoint(zone, place, w, out);
+    marks.set(out.subarray(0, 3), 3 * i);
+  });
+  return marks;
+}
+
+function apart(a: Float64Array, b: Float64Array): number {
+  let most = 0;
+  for (let i = 0; i < a.length; i += 3)
+    most = Math.max(most, Math.hypot(a[i] - b[i], a[i + 1] - b[i + 1], a[i + 2] - b[i + 2]));
+  return most;
+}

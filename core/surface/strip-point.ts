@@ -1,0 +1,73 @@
+import type { FieldNear } from "./bricks.ts";
+import { RAY_STRIDE, rayPoint } from "./fan.ts";
+import { unitNormal } from "./normal.ts";
+import { projectOnto } from "./project.ts";
+import { spanLength } from "./spans.ts";
+import type { Strip, StripSide } from "./strip.ts";
+
+/** Where a place of a strip lies among its rays: between ray `span` and the next, at the part `u` (0…1) of the way. */
+export interface SpanPlace {
+  readonly span: number;
+  readonly u: number;
+}
+
+const here = new Float64Array(3);
+const there = new Float64Array(3);
+
+/** The span that holds a station (mm, as the strip counts them). Stations of a closed strip wrap round, others are held to its ends. */
+export function spanPlace(strip: Strip, station: number): SpanPlace {
+  const { stations, from, to, closed } = strip;
+  const length = to - from;
+  const at = closed
+    ? station - Math.floor((station - from) / length) * length
+    : Math.min(to, Math.max(from, station));
+  let low = 0;
+  let high = stations.length - 2;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (stations[middle] <= at) low = middle;
+    else high = middle - 1;
+  }
+  return { span: low, u: (at - stations[low]) / (stations[low + 1] - stations[low]) };
+}
+
+/** How far a strip reaches to one side at a place, mm: `width`, or to where its rays end. */
+export function reachAt({ spans }: StripSide, { span, u }: SpanPlace, width: number): number {
+  return Math.min(width, spans.ends[span] + u * (spans.ends[span + 1] - spans.ends[span]));
+}
+
+/**
+ * The point of a strip's side `w` mm from the curve at a place: point (mm), unit normal and the unit direction in which the curve's
+ * parallel runs there, nine numbers in `out`. A cubic along the parallel between two rays, put onto the surface of `near`. False where
+ * there is no surface.
+ */
+export function stripPoint(
+  near: FieldNear,
+  { spans }: StripSide,
+  { span, u }: SpanPlace,
+  w: number,
+  out: Float64Array,
+): boolean {
+  const { columns, rays } = spans;
+  const column =
+    columns.count === 1 ? 0 : Math.max(0, Math.min(columns.count - 2, Math.floor(w / columns.spacing)));
+  const part = columns.count === 1 ? 0 : w / columns.spacing - column;
+  const a = rays[span].data;
+  const b = rays[span + 1].data;
+  rayPoint(rays[span], columns, w, here);
+  rayPoint(rays[span + 1], columns, w, there);
+  const length = spanLength(spans, span, w);
+  const v = 1 - u;
+  for (let k = 0; k < 3; k++) {
+    const at = RAY_STRIDE * column + 6 + k;
+    const next = columns.count === 1 ? at : at + RAY_STRIDE;
+    const s = a[at] + part * (a[next] - a[at]);
+    const t = b[at] + part * (b[next] - b[at]);
+    out[k] =
+      v * v * (1 + 2 * u) * here[k] + u * u * (3 - 2 * u) * there[k] + u * v * length * (v * s - u * t);
+    out[6 + k] = v * s + u * t;
+  }
+  const field = near(out[0], out[1], out[2]);
+  if (!projectOnto(field, out, 0, 1e-4)) return false;
+  return unitNormal(field, out[0], out[1], out[2], out, 3);
+}
