@@ -14,8 +14,22 @@ import {
 
 /** Practice: the two usual plain woven rovings on the usual roll, scored honeycomb strip and sheet of one thickness. */
 export const startingMaterials: readonly Material[] = [
-  { kind: "woven", id: "woven-600", name: "Woven roving 600 g/m²", gramsPerM2: 600, rollWidth: 1270 },
-  { kind: "woven", id: "woven-800", name: "Woven roving 800 g/m²", gramsPerM2: 800, rollWidth: 1270 },
+  {
+    kind: "woven",
+    id: "woven-600",
+    name: "Woven roving 600 g/m²",
+    gramsPerM2: 600,
+    rollWidth: 1270,
+    lockingDeg: 45, // plain roving begins to wrinkle at 40–50°
+  },
+  {
+    kind: "woven",
+    id: "woven-800",
+    name: "Woven roving 800 g/m²",
+    gramsPerM2: 800,
+    rollWidth: 1270,
+    lockingDeg: 45,
+  },
   {
     kind: "strip",
     id: "rib-strip",
@@ -45,6 +59,8 @@ export const startingShop: Readonly<ShopSpec> = {
   cornerTurnDeg: 10, // woven cloth gives way that much by shear without a fold
   jointStagger: 150,
   plyStep: 25,
+  trim: 0,
+  alike: 3, // what hand shears follow a line by
   kerf: 3, // a circular saw's
   bevelDeg: 40, // so that the cover laminate lies down: 30–45°
 };

@@ -15,6 +15,8 @@ export const material = z.discriminatedUnion("kind", [
     name: z.string().min(1).max(80),
     gramsPerM2: gramsPerM2(50, 3000),
     rollWidth: mm(100, 3000),
+    /** Sheared further than this the cloth wrinkles or bridges: a piece is then cut or split. */
+    lockingDeg: degrees(15, 80),
   }),
   z.strictObject({
     kind: z.literal("strip"),
@@ -49,6 +51,10 @@ export const shop = z.strictObject({
   jointStagger: mm(0, 1000),
   /** How much each further ply stops short of the one below at its edges. */
   plyStep: mm(0, 150),
+  /** Cloth cut wider all round than its zone, to be trimmed once it is laid. */
+  trim: mm(0, 100),
+  /** Pieces that differ by no more than this, turned over if need be, are cut as one. */
+  alike: mm(0, 20),
   kerf: mm(0, 20),
   bevelDeg: degrees(15, 90),
 });

@@ -23,6 +23,7 @@ export interface Migrated {
  * Version 0, the trial format, differs from version 1 in two fields: `laminate.laid` (mm) is now `shop.laidThickness`,
  * and `shell.draft` (degrees) is now `shell.draftDeg`.
  * Version 2 has one shop figure more, `shop.cornerTurnDeg`; before it was 10° for every shop.
+ * Version 3 has the locking angle of each woven material, and the shop's trim and likeness of pieces: cloth had none of them before.
  */
 export const migrations: readonly Migration[] = [
   {
@@ -39,6 +40,21 @@ export const migrations: readonly Migration[] = [
     from: 1,
     change: "shop.cornerTurnDeg was added with 10, which held for every shop before",
     apply: (file) => addField(file, ["shop", "cornerTurnDeg"], 10),
+  },
+  {
+    from: 2,
+    change: "every woven material got a lockingDeg of 45, which is usual for plain roving",
+    apply: addLocking,
+  },
+  {
+    from: 2,
+    change: "shop.trim was added with 0, which held for every shop before",
+    apply: (file) => addField(file, ["shop", "trim"], 0),
+  },
+  {
+    from: 2,
+    change: "shop.alike was added with 3",
+    apply: (file) => addField(file, ["shop", "alike"], 3),
   },
 ];
 
@@ -96,6 +112,17 @@ function addField(file: JsonObject, [part, key]: readonly [string, string], valu
   const goal = file[part];
   if (!isObject(goal) || Object.hasOwn(goal, key)) return file;
   return { ...file, [part]: { ...goal, [key]: value } };
+}
+
+/** Adds the locking angle to every woven material that has none. */
+function addLocking(file: JsonObject): JsonObject {
+  if (!Array.isArray(file.materials)) return file;
+  const materials = file.materials.map((each: unknown) =>
+    isObject(each) && each.kind === "woven" && !Object.hasOwn(each, "lockingDeg")
+      ? { ...each, lockingDeg: 45 }
+      : each,
+  );
+  return { ...file, materials };
 }
 
 /** Whether a JSON value is an object with keys: no list, not null. */

@@ -8,7 +8,7 @@ import { material, rules, shop, zone } from "./layup-schema.ts";
 import { shell } from "./shell-schema.ts";
 
 /** The version of the file format that this program writes. Older ones are migrated, newer ones refused. */
-export const currentVersion = 2;
+export const currentVersion = 3;
 
 export const project = z.strictObject({
   format: z.literal("ribband"),

@@ -64,7 +64,7 @@ function putInOrder(drawn: Project): Project {
   const { outline } = shell;
   const materials: Project["materials"] = [
     ...numbered(drawn.materials, "material"),
-    { kind: "woven", id: "woven", name: "W", gramsPerM2: 600, rollWidth: 1270 },
+    { kind: "woven", id: "woven", name: "W", gramsPerM2: 600, rollWidth: 1270, lockingDeg: 45 },
     {
       kind: "strip",
       id: "strip",

@@ -145,7 +145,7 @@ function brokenNames(text: string): [string, Damage][] {
   const pair = [{ between: ["wall", "flor"], radius: 100 }];
   return [
     set(["format"], "drawing"),
-    set(["version"], 3),
+    set(["version"], 4),
     set(["version"], "1"),
     set(["version"], -3),
     set(["version"], 0.5),

@@ -102,8 +102,8 @@ describe("messages about a project file", () => {
       "shell.floor.stations[1].dpeth is not known here; did you mean depth? Known here: at or depth.",
     ]);
     expect(told((file) => Object.assign(inside(file, "shop"), { "hand length": 1, zzz: 1 }))).toEqual([
-      'shop["hand length"] is not known here; did you mean handlingLength? Known here: laidThickness, handlingLength, lap, cornerTurnDeg, jointStagger, plyStep, kerf or bevelDeg.',
-      "shop.zzz is not known here; known here: laidThickness, handlingLength, lap, cornerTurnDeg, jointStagger, plyStep, kerf or bevelDeg.",
+      'shop["hand length"] is not known here; did you mean handlingLength? Known here: laidThickness, handlingLength, lap, cornerTurnDeg, jointStagger, plyStep, trim, alike, kerf or bevelDeg.',
+      "shop.zzz is not known here; known here: laidThickness, handlingLength, lap, cornerTurnDeg, jointStagger, plyStep, trim, alike, kerf or bevelDeg.",
     ]);
   });
 
@@ -121,7 +121,7 @@ describe("messages about a project file", () => {
       [-1, "is -1"],
     ]) {
       expect(told((file) => Object.assign(file, { version }))).toEqual([
-        `version ${found}; it must be a whole number from 0 to 2.`,
+        `version ${found}; it must be a whole number from 0 to 3.`,
       ]);
     }
   });
@@ -141,8 +141,8 @@ describe("messages about a project file", () => {
       const parsed = parseProject(text);
       return parsed.ok ? [] : parsed.problems.map((each) => each.sentence);
     };
-    expect(tell('{ "format": "ribband", "version": 3, "anything": [] }')).toEqual([
-      "Line 1, column 35: version is 3; it must be at most 2. The file was saved by a newer Ribband: open it with that one.",
+    expect(tell('{ "format": "ribband", "version": 4, "anything": [] }')).toEqual([
+      "Line 1, column 35: version is 4; it must be at most 3. The file was saved by a newer Ribband: open it with that one.",
     ]);
     expect(tell('{ "type": "FeatureCollection" }')).toEqual([
       'Line 1, column 1: format is missing; it must be "ribband". This is not a Ribband project file.',

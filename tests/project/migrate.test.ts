@@ -15,15 +15,25 @@ import { currentVersion } from "../../core/project/schema.ts";
 function trialFile(): JsonObject {
   const { shell, shop, ...rest } = JSON.parse(printProject(defaultProject()));
   const { draftDeg, ...shellRest } = shell;
-  const { laidThickness, cornerTurnDeg: _, ...shopRest } = shop;
+  const { laidThickness, cornerTurnDeg: _, trim: _trim, alike: _alike, ...shopRest } = shop;
   return {
     ...rest,
+    materials: withoutLocking(rest.materials),
     version: 0,
     shell: { ...shellRest, draft: draftDeg },
     laminate: { laid: laidThickness },
     shop: shopRest,
   };
 }
+
+const withoutLocking = (materials: readonly JsonObject[]) =>
+  materials.map(({ lockingDeg: _, ...rest }) => rest);
+
+const sinceVersion2 = [
+  "every woven material got a lockingDeg of 45, which is usual for plain roving",
+  "shop.trim was added with 0, which held for every shop before",
+  "shop.alike was added with 3",
+];
 
 describe("migrating older project files", () => {
   it("opens a version 0 file as the project it says, and tells what was changed", () => {
@@ -35,23 +45,44 @@ describe("migrating older project files", () => {
         "the laid thickness moved from laminate.laid to shop.laidThickness",
         "the draft moved from shell.draft to shell.draftDeg",
         "shop.cornerTurnDeg was added with 10, which held for every shop before",
+        ...sinceVersion2,
       ],
     });
   });
 
   it("opens a version 1 file with the turn of corner pieces that held before it was a figure", () => {
     const { shop, ...rest } = JSON.parse(printProject(defaultProject()));
-    const { cornerTurnDeg: _, ...shopRest } = shop;
-    const parsed = parseProject(JSON.stringify({ ...rest, version: 1, shop: shopRest }));
+    const { cornerTurnDeg: _, trim: _trim, alike: _alike, ...shopRest } = shop;
+    const materials = withoutLocking(rest.materials);
+    const parsed = parseProject(JSON.stringify({ ...rest, materials, version: 1, shop: shopRest }));
     expect(parsed).toEqual({
       ok: true,
       project: defaultProject(),
-      migrated: ["shop.cornerTurnDeg was added with 10, which held for every shop before"],
+      migrated: ["shop.cornerTurnDeg was added with 10, which held for every shop before", ...sinceVersion2],
     });
     const own = parseProject(
       JSON.stringify({ ...rest, version: 1, shop: { ...shopRest, cornerTurnDeg: 15 } }),
     );
     expect(own.ok && own.project.shop.cornerTurnDeg).toBe(15);
+  });
+
+  it("opens a version 2 file with the figures of cloth that are usual, and keeps what it says itself", () => {
+    const { shop, ...rest } = JSON.parse(printProject(defaultProject()));
+    const { trim: _trim, alike: _alike, ...shopRest } = shop;
+    const materials = withoutLocking(rest.materials);
+    const parsed = parseProject(JSON.stringify({ ...rest, materials, version: 2, shop: shopRest }));
+    expect(parsed).toEqual({ ok: true, project: defaultProject(), migrated: sinceVersion2 });
+    const own = JSON.stringify({
+      ...rest,
+      materials: rest.materials.map((each: JsonObject) =>
+        each.kind === "woven" ? { ...each, lockingDeg: 38 } : each,
+      ),
+      version: 2,
+      shop: { ...shopRest, trim: 12 },
+    });
+    const kept = parseProject(own);
+    expect(kept.ok && kept.project.shop.trim).toBe(12);
+    expect(kept.ok && kept.project.materials[0]).toMatchObject({ lockingDeg: 38 });
   });
 
   it("leaves what a version 0 file has wrong for the schema to name", () => {

@@ -39,6 +39,8 @@ const labels: Readonly<Record<string, string>> = {
   cornerTurnDeg: "a corner piece turns more than",
   jointStagger: "between joints of plies",
   plyStep: "each ply stops short by",
+  trim: "cut wider all round by",
+  alike: "cut as one if alike within",
   kerf: "saw cut",
   bevelDeg: "bevel",
   waterLine: "water line, below the rim",
