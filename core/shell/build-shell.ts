@@ -11,6 +11,7 @@ import { fitWall } from "./fit-wall.ts";
 import { checkFittings } from "./fitting-places.ts";
 import { type FloorShape, shapeFloor, VALLEY } from "./floor-profile.ts";
 import { shiftSegments } from "./loop.ts";
+import { checkNearMisses, checkRisers } from "./near-misses.ts";
 import { type Node, Plane, Remembered } from "./node.ts";
 import { found, PlanDistance } from "./plan-distance.ts";
 import { betweenBlocks, type Radii, radiiOf } from "./radii.ts";
@@ -40,7 +41,9 @@ export function buildShell(spec: ShellSpec, laid = startingShop.laidThickness): 
   const growth = fitWall(spec, outline, floor, blocks, radii, draft);
   const refusals: Refusal[] = [
     ...checkCoping(spec, outline, radii.rim),
-    ...checkFittings(spec.fittings, outline),
+    ...checkFittings(spec.fittings, outline, floor, blocks, radii),
+    ...checkRisers(spec.features),
+    ...checkNearMisses(outline, blocks),
     ...checkLevels(spec, outline, floor, blocks, radii),
     ...built.refusals,
     ...growth.refusals,
@@ -141,7 +144,7 @@ function joinFaces(
     pair(ground, s.node, betweenBlocks(radii, s.block, null));
     for (const other of solids.slice(i + 1)) pair(s.node, other.node, valleys.radius(s.block, other.block));
   });
-  const join = Math.min(...fillets.map((f) => f.radius));
+  const join = Math.min(...fillets.map((f) => (f.apart ? UNDER_APART * f.radius : f.radius)));
   // Pairs with the common radius itself are left to the common ball.
   const own = fillets.filter((f) => f.radius > join || f.apart);
   const alone = [wall, ground, ...solids.map((s) => s.node)].filter(
@@ -168,6 +171,9 @@ function lipDrop(spec: ShellSpec): number {
   const { edge } = spec.coping;
   return edge.kind === "dropped" ? edge.drop : edge.kind === "rolled" ? edge.radius : 0;
 }
+
+/** A fillet that stays apart must be rounder than the common ball, which would touch all of it at once: the ball is smaller by this. */
+const UNDER_APART = 0.95;
 
 /** A pair of faces with a fillet of its own; `apart`: its radius differs between tread and riser. */
 interface Fillet {

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import type { FeatureSpec, ShellSpec } from "../../core/project/schema.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
 import type { Shell } from "../../core/shell/shell.ts";
+import { faultsOf } from "./check-random.ts";
 import { roughestSpot } from "./smoothness.ts";
 
 const basin: ShellSpec = {
@@ -251,6 +252,26 @@ test("unequal radii for each pair of faces hold, each to its figure", () => {
   expect(at(3000, -1600 + off(150), -1200 + off(150))).toBeLessThan(1e-6);
   expectSmooth(shell);
 });
+
+test.each([
+  [250, 20],
+  [60, 35],
+])(
+  "a tread with %s mm to the wall and its riser with %s mm are whole, as the smallest radius of all",
+  (tread, riser) => {
+    const shell = build({
+      features: [bench],
+      radii: {
+        ...basin.radii,
+        pairs: [
+          { between: ["wall", "bench/top"], radius: tread },
+          { between: ["wall", "bench/riser"], radius: riser },
+        ],
+      },
+    });
+    expect(faultsOf(shell)).toEqual([]);
+  },
+);
 
 describe("a bench that comes round to its own start", () => {
   const round = (to: number, more: Partial<FeatureSpec> = {}): Partial<ShellSpec> => {
