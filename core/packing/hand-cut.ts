@@ -1,10 +1,11 @@
 import { type Cost, compareCosts, costOf } from "./cost.ts";
-import { type Demand, demandsOf, fitsAlone } from "./demand.ts";
-import { type Load, markerOf } from "./hand-marker.ts";
-import type { MarkerOrder, MarkerPlan, Stock } from "./order.ts";
+import type { GridOrder } from "./demand.ts";
+import { handMarker, type SectionLoad } from "./hand-marker.ts";
+import type { MarkerPlan } from "./order.ts";
 import { planOf } from "./plan.ts";
 import { pick, type Random, randomFrom } from "./random.ts";
-import { type Kind, type Section, takeSection } from "./sections.ts";
+import { binsOf, type Kind, kindsOf, roomOn, wantedOf } from "./rectangles.ts";
+import { type Section, takeSection } from "./sections.ts";
 
 /** At most this many sections are taken apart at a time. */
 const APART = 4;
@@ -13,7 +14,7 @@ const ROUNDS = 20;
 
 /** The rectangles still wanted, by demand, and what is on the stock. */
 interface State {
-  readonly loads: readonly Load[];
+  readonly loads: readonly SectionLoad[];
   readonly wanted: Int32Array;
 }
 
@@ -25,25 +26,22 @@ interface State {
  * The stock is filled in its order, section by section; then some sections at a time are taken apart and their pieces laid
  * anew, and the result is kept when it is no worse (large neighbourhood search: Shaw, CP 1998).
  */
-export function* handCut(order: MarkerOrder): Generator<MarkerPlan | null, never> {
+export function* handCut(order: GridOrder): Generator<MarkerPlan | null, never> {
   const random = randomFrom(order.seed);
-  const demands = demandsOf(order);
-  const kinds = kindsOf(demands, order);
-  const wanted = Int32Array.from(demands, (demand) =>
-    fitsAlone(demand, order.stock, order.marginMm) ? demand.piece.quantity : 0,
+  const kinds = kindsOf(order).flat();
+  const wanted = wantedOf(order);
+  const bins = binsOf(
+    order,
+    wanted.reduce((sum, count) => sum + count, 0),
   );
-  const total = wanted.reduce((sum, count) => sum + count, 0);
-  // No more of a kind of stock is ever opened than there are pieces.
-  const bins = order.stock.flatMap((stock) => new Array<Stock>(Math.min(stock.count, total)).fill(stock));
   let state: State = { loads: bins.map((stock) => ({ stock, sections: [] })), wanted };
   state = refill(order, kinds, state, random);
-  let cost = stateCost(demands, state);
+  let cost = costOfState(order, state);
   const plan = () => {
-    const markers = state.loads.filter(({ sections }) => sections.length > 0);
+    const used = state.loads.filter(({ sections }) => sections.length > 0);
     return planOf(
       order,
-      demands,
-      markers.map((load) => markerOf(order, demands, load)),
+      used.map((load) => handMarker(order, load)),
     );
   };
   yield plan();
@@ -51,7 +49,7 @@ export function* handCut(order: MarkerOrder): Generator<MarkerPlan | null, never
     let better = false;
     for (let i = 0; i < ROUNDS; i++) {
       const next = refill(order, kinds, takeApart(state, random), random);
-      const nextCost = stateCost(demands, next);
+      const nextCost = costOfState(order, next);
       const worse = compareCosts(nextCost, cost);
       if (worse > 0) continue;
       better ||= worse < 0;
@@ -62,42 +60,22 @@ export function* handCut(order: MarkerOrder): Generator<MarkerPlan | null, never
   }
 }
 
-/** The sizes in which a demand may lie; turns that give the same rectangle count once. */
-function kindsOf(demands: readonly Demand[], { gapMm }: MarkerOrder): Kind[] {
-  return demands.flatMap(({ boxes }, demand) => {
-    const kinds: Kind[] = [];
-    boxes.forEach(({ left, right, low, high }, turn) => {
-      const length = right - left + gapMm;
-      const width = high - low + gapMm;
-      if (!kinds.some((kind) => kind.length === length && kind.width === width))
-        kinds.push({ demand, turn, length, width });
-    });
-    return kinds;
-  });
-}
-
-function refill(order: MarkerOrder, kinds: readonly Kind[], { loads, wanted }: State, random: Random): State {
+function refill(order: GridOrder, kinds: readonly Kind[], { loads, wanted }: State, random: Random): State {
   const left = wanted.slice();
-  let most = left.reduce((sum, count) => sum + count, 0);
-  const filled = loads.map((load): Load => {
-    if (most === 0) return load;
-    const border = 2 * order.marginMm - order.gapMm;
+  const filled = loads.map((load): SectionLoad => {
+    if (left.every((count) => count === 0)) return load;
     const sections = [...load.sections];
-    let room = load.stock.lengthMm - border - sections.reduce((sum, { length }) => sum + length, 0);
+    const { length, width } = roomOn(order, load.stock);
+    let room = length - sections.reduce((sum, section) => sum + section.length, 0);
     for (;;) {
-      const section = takeSection(kinds, left, room + HAIR, load.stock.widthMm - border + HAIR, random);
-      if (section === null) break;
+      const section = takeSection(kinds, left, room, width, random);
+      if (section === null) return { stock: load.stock, sections };
       sections.push(section);
       room -= section.length;
     }
-    most = left.reduce((sum, count) => sum + count, 0);
-    return { stock: load.stock, sections };
   });
   return { loads: filled, wanted: left };
 }
-
-/** Sums of lengths are rounded by less than this, mm. */
-const HAIR = 1e-7;
 
 /** Takes some sections apart, those that stand last more often than others. */
 function takeApart({ loads, wanted }: State, random: Random): State {
@@ -120,8 +98,7 @@ function takeApart({ loads, wanted }: State, random: Random): State {
   };
 }
 
-/** What the state costs; the length of a load is taken without its border. */
-function stateCost(demands: readonly Demand[], { loads, wanted }: State): Cost {
+function costOfState({ demands }: GridOrder, { loads, wanted }: State): Cost {
   const missing = wanted.reduce((sum, count, demand) => sum + count * demands[demand].areaMm2, 0);
   const used = loads
     .filter(({ sections }) => sections.length > 0)

@@ -1,25 +1,26 @@
-import type { Demand } from "./demand.ts";
-import type { Cut, Marker, MarkerOrder, Placement, Stock } from "./order.ts";
-import { placementOf } from "./plan.ts";
+import type { GridOrder } from "./demand.ts";
+import type { Cut, Marker, Stock } from "./order.ts";
+import { type Lying, markerOf } from "./plan.ts";
+import { roomOn } from "./rectangles.ts";
 import type { Section } from "./sections.ts";
 
 /** A roll, sheet or remnant with the sections on it. */
-export interface Load {
+export interface SectionLoad {
   readonly stock: Stock;
   readonly sections: readonly Section[];
 }
 
 /** The sections of a load as a marker: where the pieces lie, and the cuts in the order in which they are made. */
-export function markerOf(order: MarkerOrder, demands: readonly Demand[], { stock, sections }: Load): Marker {
-  const { gapMm, marginMm } = order;
-  const placements: Placement[] = [];
+export function handMarker(order: GridOrder, { stock, sections }: SectionLoad): Marker {
+  const { demands, gapMm } = order;
+  const lying: Lying[] = [];
   const cuts: Cut[] = [];
   const cut = (stage: Cut["stage"], fromX: number, fromY: number, toX: number, toY: number) => {
     const inside = fromX === toX ? fromX > 0 && fromX < stock.lengthMm : fromY > 0 && fromY < stock.widthMm;
     if (inside) cuts.push({ stage, fromMm: [fromX, fromY], toMm: [toX, toY] });
   };
   // Cuts run through the middle of the gaps.
-  const start = marginMm - gapMm / 2;
+  const { start } = roomOn(order, stock);
   cut(1, start, 0, start, stock.widthMm);
   let x = start;
   for (const { length } of sections) {
@@ -37,9 +38,7 @@ export function markerOf(order: MarkerOrder, demands: readonly Demand[], { stock
       let along = x;
       for (const kind of lane.kinds) {
         const { left, low } = demands[kind.demand].boxes[kind.turn];
-        const xMm = along + gapMm / 2 - left;
-        const yMm = y + gapMm / 2 - low;
-        placements.push(placementOf(demands, { demand: kind.demand, turn: kind.turn, xMm, yMm }));
+        lying.push({ ...kind, xMm: along + gapMm / 2 - left, yMm: y + gapMm / 2 - low });
         const next = along + kind.length;
         if (next < end) cut(3, next, y, next, y + lane.width);
         if (kind.width < lane.width) cut(4, along, y + kind.width, next, y + kind.width);
@@ -49,8 +48,5 @@ export function markerOf(order: MarkerOrder, demands: readonly Demand[], { stock
     }
     x = end;
   }
-  const area = new Map(demands.map(({ piece, areaMm2 }) => [piece.id, areaMm2]));
-  const areaMm2 = placements.reduce((sum, { piece }) => sum + (area.get(piece) ?? 0), 0);
-  const { id, widthMm, lengthMm } = stock;
-  return { stock: id, widthMm, lengthMm, usedMm, areaMm2, placements, cuts };
+  return markerOf(demands, stock, usedMm, lying, cuts);
 }

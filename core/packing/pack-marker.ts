@@ -1,5 +1,7 @@
+import { isRectangle, putOnGrid } from "./demand.ts";
 import { handCut } from "./hand-cut.ts";
 import { faultOf, type MarkerOrder, type MarkerPlan } from "./order.ts";
+import { rectangleCut } from "./rectangle-cut.ts";
 import { tableCut } from "./table-cut.ts";
 
 /** Whether a plan was wanted, and what is wrong with the order otherwise. */
@@ -41,5 +43,7 @@ export function packMarker(order: MarkerOrder, { until, onBest }: Course): Packe
  * and gives a plan when it has found a better one.
  */
 export function markerSteps(order: MarkerOrder): Generator<MarkerPlan | null, never> {
-  return order.way === "hand" ? handCut(order) : tableCut(order);
+  const onGrid = putOnGrid(order);
+  if (order.way === "hand") return handCut(onGrid);
+  return onGrid.demands.every(isRectangle) ? rectangleCut(onGrid) : tableCut(onGrid);
 }

@@ -1,5 +1,5 @@
-import { type Demand, fitsAlone } from "./demand.ts";
-import type { Marker, MarkerOrder, MarkerPlan, Missing, Placement } from "./order.ts";
+import { type Demand, fitsAlone, type GridOrder } from "./demand.ts";
+import type { Cut, Marker, MarkerPlan, Missing, Placement, Stock } from "./order.ts";
 import { turned } from "./variant.ts";
 
 /** A piece where it lies: the number of its line in the order and of its turn, and its origin. */
@@ -10,8 +10,7 @@ export interface Lying {
   readonly yMm: number;
 }
 
-/** A piece on its stock, for the plan. */
-export function placementOf(demands: readonly Demand[], { demand, turn, xMm, yMm }: Lying): Placement {
+function placementOf(demands: readonly Demand[], { demand, turn, xMm, yMm }: Lying): Placement {
   const { piece, outline, turns } = demands[demand];
   const { quarters, mirrored } = turns[turn];
   const ring = turned(outline, turns[turn]);
@@ -38,20 +37,35 @@ function turnRound(ring: Float64Array): void {
   }
 }
 
-/** The plan of these markers, with what they do not hold listed. */
-export function planOf(
-  order: MarkerOrder,
+/** Pieces on some stock as a marker; `usedMm` is where the last of them ends. */
+export function markerOf(
   demands: readonly Demand[],
-  markers: readonly Marker[],
-): MarkerPlan {
+  { id, widthMm, lengthMm }: Stock,
+  usedMm: number,
+  lying: readonly Lying[],
+  cuts: readonly Cut[] = [],
+): Marker {
+  return {
+    stock: id,
+    widthMm,
+    lengthMm,
+    usedMm,
+    areaMm2: lying.reduce((sum, { demand }) => sum + demands[demand].areaMm2, 0),
+    placements: lying.map((each) => placementOf(demands, each)),
+    cuts,
+  };
+}
+
+/** The plan of these markers, with what they do not hold listed. */
+export function planOf(order: GridOrder, markers: readonly Marker[]): MarkerPlan {
   const placed = new Map<string, number>();
   for (const { placements } of markers)
     for (const { piece } of placements) placed.set(piece, (placed.get(piece) ?? 0) + 1);
-  const missing = demands.flatMap((demand): Missing[] => {
-    const quantity = demand.piece.quantity - (placed.get(demand.piece.id) ?? 0);
-    if (quantity === 0) return [];
-    const fits = fitsAlone(demand, order.stock, order.marginMm);
-    return [{ piece: demand.piece.id, quantity, reason: fits ? "no stock left" : "too big" }];
+  const missing = order.demands.flatMap((demand): Missing[] => {
+    const { id, quantity } = demand.piece;
+    const lacking = quantity - (placed.get(id) ?? 0);
+    if (lacking === 0) return [];
+    return [{ piece: id, quantity: lacking, reason: fitsAlone(demand, order) ? "no stock left" : "too big" }];
   });
   return { markers, missing };
 }

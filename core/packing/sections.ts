@@ -1,14 +1,5 @@
 import { pick, type Random } from "./random.ts";
-
-/** A rectangle that is wanted, lying one way, with the gap added to both sides, mm. */
-export interface Kind {
-  readonly demand: number;
-  readonly turn: number;
-  /** Along the stock. */
-  readonly length: number;
-  /** Across it. */
-  readonly width: number;
-}
+import type { Kind } from "./rectangles.ts";
 
 /** Rectangles one after the other along a section. */
 export interface Lane {

@@ -1,10 +1,10 @@
 import { findPlace } from "./find-place.ts";
 import { type Layout, placesOf, put, reach } from "./layout.ts";
 import type { Stock } from "./order.ts";
-import { EFFORT } from "./pack-strip.ts";
 import { pick, type Random } from "./random.ts";
 import { separate } from "./separate.ts";
 import { type Load, without } from "./table-load.ts";
+import { EFFORT } from "./tighten.ts";
 
 /** How long the others are made to give way. */
 const PATIENCE = { rounds: 30, strikes: 1 };

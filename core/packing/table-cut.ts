@@ -1,21 +1,23 @@
 import { claimOf } from "./claim.ts";
 import { type Cost, compareCosts, costOf } from "./cost.ts";
-import { type Demand, demandsOf, fitsAlone } from "./demand.ts";
+import { fitsAlone, type GridOrder } from "./demand.ts";
 import { largestFirst, layFirst } from "./first-places.ts";
+import { GRID, onGrid } from "./grid.ts";
 import { handCut } from "./hand-cut.ts";
 import { type Layout, makeLayout, placesOf, putAll, type Shapes, shapesOf } from "./layout.ts";
-import type { Marker, MarkerOrder, MarkerPlan, Stock } from "./order.ts";
-import { tighten, usedLength } from "./pack-strip.ts";
-import { placementOf, planOf } from "./plan.ts";
+import type { Marker, MarkerPlan, Stock } from "./order.ts";
+import { type Lying, markerOf, planOf } from "./plan.ts";
 import { type Random, randomFrom } from "./random.ts";
 import { type Loads, squeeze } from "./squeeze.ts";
 import { type Load, without } from "./table-load.ts";
+import { tighten, usedLength } from "./tighten.ts";
 import { type Variant, variantsOf } from "./variant.ts";
 
-/** Places are rounded to this, mm: a power of two, so that sums with it stay exact. */
-const GRID = 1 / 1024;
-/** Claims are kept this far apart, mm: more than rounding brings two pieces nearer. */
-const CLEARANCE = 2 * GRID;
+/**
+ * Claims are kept this far apart, mm: more than two pieces come nearer when their places, and their outlines before, are
+ * rounded by up to half a grid in x and y.
+ */
+const CLEARANCE = 3 * GRID;
 /** Rounds of tightening the last marker between two tries to bring one of its pieces into another. */
 const ROUNDS = 40;
 /** Steps of the search for straight cuts before free places are tried. */
@@ -23,8 +25,7 @@ const BY_HAND = 10;
 
 /** The pieces of an order one by one, and the ways in which each may lie. */
 interface Table {
-  readonly order: MarkerOrder;
-  readonly demands: readonly Demand[];
+  readonly order: GridOrder;
   readonly shapes: Shapes;
   /** For each variant the number of its turn in its demand. */
   readonly turnOf: readonly number[];
@@ -41,7 +42,7 @@ interface Table {
  * First come a few plans for straight cuts, then the stock is filled in its order, large pieces first. Then pieces that found no room, or those of the last marker,
  * are squeezed into the others, and the last is made shorter.
  */
-export function* tableCut(order: MarkerOrder): Generator<MarkerPlan | null, never> {
+export function* tableCut(order: GridOrder): Generator<MarkerPlan | null, never> {
   const random = randomFrom(order.seed);
   const table = tableOf(order);
   // A marker for straight cuts is one for the table too, there soonest, and hard to beat where pieces are nearly rectangles.
@@ -49,8 +50,8 @@ export function* tableCut(order: MarkerOrder): Generator<MarkerPlan | null, neve
   const byHandLoads = loadsOf(table, byHand.markers);
   let { loads, left }: Loads = { loads: byHandLoads, left: leftOf(table, byHandLoads) };
   const plan = () => {
-    const markers = loads.map((load) => markerOf(table, load));
-    return planOf(order, table.demands, markers);
+    const markers = loads.map((load) => tableMarker(table, load));
+    return planOf(order, markers);
   };
   const filled = yield* fill(table, random);
   if (compareCosts(tableCost(table, filled), tableCost(table, { loads, left })) < 0) {
@@ -92,14 +93,13 @@ function* firstPlans(
   return best;
 }
 
-function tableOf(order: MarkerOrder): Table {
-  const demands = demandsOf(order);
+function tableOf(order: GridOrder): Table {
   const variants: Variant[] = [];
   const turnOf: number[] = [];
   const demandOf: number[] = [];
-  const allowed = demands.map((demand, number) => {
+  const allowed = order.demands.map((demand, number) => {
     const { outline, turns, piece } = demand;
-    if (!fitsAlone(demand, order.stock, order.marginMm)) return [];
+    if (!fitsAlone(demand, order)) return [];
     const own = variantsOf(outline, claimOf(outline, order.gapMm), turns);
     const from = variants.length;
     variants.push(...own);
@@ -107,7 +107,7 @@ function tableOf(order: MarkerOrder): Table {
     for (let i = 0; i < piece.quantity; i++) demandOf.push(number);
     return own.map((_, i) => from + i);
   });
-  return { order, demands, shapes: shapesOf(variants, CLEARANCE), turnOf, demandOf, allowed };
+  return { order, shapes: shapesOf(variants, CLEARANCE), turnOf, demandOf, allowed };
 }
 
 /** A layout of some pieces on a strip of this stock; places are counted from the corner within the margins. */
@@ -157,7 +157,8 @@ function* fill(table: Table, random: Random): Generator<null, Loads> {
 
 /** Markers as loads: the first pieces of a demand first. */
 function loadsOf(table: Table, markers: readonly Marker[]): Load[] {
-  const { order, demands, demandOf, allowed, turnOf } = table;
+  const { order, demandOf, allowed, turnOf } = table;
+  const { demands } = order;
   const next = demands.map((_, demand) => demandOf.indexOf(demand));
   return markers.map(({ stock, placements }) => {
     const lying = placements.map(({ piece, turnDeg, mirrored, xMm, yMm }) => {
@@ -188,7 +189,7 @@ function leftOf({ demandOf }: Table, loads: readonly Load[]): number[] {
   return demandOf.map((_, p) => p).filter((p) => !laid.has(p));
 }
 
-function tableCost({ demands, demandOf, shapes }: Table, { loads, left }: Loads): Cost {
+function tableCost({ order: { demands }, demandOf, shapes }: Table, { loads, left }: Loads): Cost {
   const missing = left.reduce((sum, p) => sum + demands[demandOf[p]].areaMm2, 0);
   const used = loads.map(({ stock, places: { variant, x } }) => ({
     stock,
@@ -197,26 +198,14 @@ function tableCost({ demands, demandOf, shapes }: Table, { loads, left }: Loads)
   return costOf(missing, used);
 }
 
-function markerOf(
-  { order, demands, shapes, turnOf, demandOf }: Table,
-  { stock, pieces, places }: Load,
-): Marker {
-  const { id, widthMm, lengthMm } = stock;
-  const border = 2 * order.marginMm;
-  /** Rounded, but not over the edge. */
-  const rounded = (at: number, least: number, most: number) =>
-    Math.min(most, Math.max(least, Math.round(at / GRID) * GRID)) + order.marginMm;
+function tableMarker({ order, shapes, turnOf, demandOf }: Table, { stock, pieces, places }: Load): Marker {
+  const { demands, gapMm, marginMm } = order;
   let end = 0;
-  let areaMm2 = 0;
-  const placements = pieces.map((p, i) => {
-    const demand = demandOf[p];
+  const lying = pieces.map((p, i): Lying => {
     const { box } = shapes.variants[places.variant[i]];
-    const xMm = rounded(places.x[i], -box.left, lengthMm - border - box.right);
-    const yMm = rounded(places.y[i], -box.low, widthMm - border - box.high);
+    const xMm = onGrid(places.x[i]) + marginMm;
     end = Math.max(end, xMm + box.right);
-    areaMm2 += demands[demand].areaMm2;
-    return placementOf(demands, { demand, turn: turnOf[places.variant[i]], xMm, yMm });
+    return { demand: demandOf[p], turn: turnOf[places.variant[i]], xMm, yMm: onGrid(places.y[i]) + marginMm };
   });
-  const usedMm = Math.min(lengthMm, end + order.gapMm / 2);
-  return { stock: id, widthMm, lengthMm, usedMm, areaMm2, placements, cuts: [] };
+  return markerOf(demands, stock, Math.min(stock.lengthMm, end + gapMm / 2), lying);
 }

@@ -4,6 +4,7 @@
  *   npm run bench                            all stages, a table of min, median and max
  *   npm run bench -- --only mesh             those whose name contains a word
  *   npm run bench -- shell FILE…             the stages of given project files
+ *   npm run bench -- packing DIR --seconds 60 packs the instances in a folder's files, and says how short and how dense
  *   npm run bench -- --against HEAD~3        this work tree and another commit in turn, with ratios
  *   npm run bench -- --json                  one JSON object a line instead of a table
  *
@@ -92,6 +93,30 @@ function count(text: string): number {
   return Number(text);
 }
 
+/** One line for each instance as it is done; files of other formats are named on stderr. */
+async function packFolder(folder: string, seconds: number, json: boolean): Promise<void> {
+  const { benchPacking } = await import("./packing.bench.ts");
+  await benchPacking(
+    folder,
+    seconds,
+    (row) => {
+      if (json) console.log(JSON.stringify({ report: "packing", version: 1, ...row }));
+      else
+        console.log(
+          `${row.name}: length ${row.length.toFixed(4)}, width ${row.width}, density ${(100 * row.density).toFixed(2)} %, ` +
+            `after ${row.bestAfter.toFixed(1)} of ${row.seconds.toFixed(1)} s`,
+        );
+    },
+    (file) => console.error(`${file}: not in one of the shared formats, skipped.`),
+  );
+}
+
+function seconds(text: string): number {
+  const value = Number(text);
+  if (value > 0 && value <= 3600) return value;
+  throw new InvalidArgumentError("It must be a number of seconds above 0, 3600 at the most.");
+}
+
 const program = new Command("bench")
   .description("Times the stages of the work; see DEVELOPERS.md.")
   .option("--json", "one JSON object a line")
@@ -111,6 +136,15 @@ program
       timeProjects(paths, program.opts<Options>()),
     );
   });
+
+program
+  .command("packing")
+  .description("packs the irregular and rectangular instances in a folder's files, in the shared formats")
+  .argument("<folder>", "folder with the files")
+  .option("--seconds <s>", "how long to go on with each", seconds, 60)
+  .action((folder: string, options: { seconds: number }) =>
+    packFolder(resolve(folder), options.seconds, program.opts<Options>().json === true),
+  );
 
 try {
   await program.parseAsync();

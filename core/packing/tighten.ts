@@ -1,5 +1,5 @@
 import type { Effort } from "./find-place.ts";
-import { largestFirst, layFirst } from "./first-places.ts";
+import { largestFirst } from "./first-places.ts";
 import { type Layout, type Places, placesOf, put, putAll, reach, totalDepth } from "./layout.ts";
 import { pick, type Random } from "./random.ts";
 import { type Patience, separate } from "./separate.ts";
@@ -23,28 +23,10 @@ export function usedLength({ count, variant, shapes, x }: Layout): number {
 }
 
 /**
- * Packs all pieces of a layout on the shortest strip it can find. Every `next` is a bounded piece of work and gives the best
- * places so far when they are new; it never ends by itself: the caller stops when it likes. The course depends on the seed
- * alone, not on the clock. First the pieces are laid down one by one, large ones first; then `tighten` goes on.
- */
-export function* packStrip(layout: Layout, random: Random): Generator<Places | null, never> {
-  layout.length = Infinity;
-  const lying: number[] = [];
-  for (const p of largestFirst(layout)) {
-    layFirst(layout, p, lying, random);
-    lying.push(p);
-    yield null;
-  }
-  layout.length = usedLength(layout);
-  const first = placesOf(layout);
-  yield first;
-  return yield* tighten(layout, first, random);
-}
-
-/**
  * Shortens the strip under pieces that lie without overlap, for ever: again and again it is made shorter and the pieces
  * moved apart, boldly from any layout that came near (exploring), then gently from the best (compressing), as in Gardeyn,
- * Vanden Berghe and Wauters, arXiv:2509.13329. Yields as `packStrip` does.
+ * Vanden Berghe and Wauters, arXiv:2509.13329. Every
+ * `next` is a bounded piece of work and gives the best places so far when they are new.
  */
 export function* tighten(layout: Layout, start: Places, random: Random): Generator<Places | null, never> {
   let best = start;
