@@ -6,6 +6,7 @@
  *   npm run bench -- shell FILE…             the stages of given project files
  *   npm run bench -- packing DIR --seconds 60 packs the instances in a folder's files, and says how short and how dense
  *   npm run bench -- --against HEAD~3        this work tree and another commit in turn, with ratios
+ *   npm run bench -- bars FILE…              bars and bound of one-dimensional instances; --seconds S each
  *   npm run bench -- --json                  one JSON object a line instead of a table
  *
  * Stages come from the files tests/bench/<part>.bench.ts, each exporting `stages: Stage[]`.
@@ -145,6 +146,23 @@ program
   .action((folder: string, options: { seconds: number }) =>
     packFolder(resolve(folder), options.seconds, program.opts<Options>().json === true),
   );
+
+program
+  .command("bars")
+  .description("number of bars and proved bound of one-dimensional cutting instances")
+  .argument("<files...>", "files of the shared one-dimensional format")
+  .option("--seconds <s>", "at most so long for each instance", seconds, 2)
+  .action(async (files: string[], options: { seconds: number }) => {
+    const { benchBars } = await import("./bars.bench.ts");
+    const json = program.opts<Options>().json === true;
+    for (const file of files) {
+      for (const row of benchBars(resolve(file), options.seconds)) {
+        const { name, bars, bound } = row;
+        const gap = bars === bound ? "proved" : `at most ${bars - bound} too many`;
+        console.log(json ? JSON.stringify(row) : `${name.padEnd(24)} ${bars} bars, ${gap}, ${row.seconds} s`);
+      }
+    }
+  });
 
 try {
   await program.parseAsync();
