@@ -125,11 +125,59 @@ export function shapeFloor(spec: ShellSpec, outline: Outline): FloorShape | Refu
       (outline.extent.width / 2 - Math.abs(y)) * Math.tan((hopper.slopeDeg * Math.PI) / 180);
     return Math.min(depth, side);
   };
+  adjustments.push(...stationsBeyond(stations, outline.extent.length, depthAt));
   let deepest = 0;
   for (const s of [{ at: 0 }, ...stations, { at: outline.extent.length }])
     for (const y of [-0.5, 0, 0.5])
       deepest = Math.max(deepest, depthAt(Math.min(s.at, outline.extent.length), y * outline.extent.width));
+  if (hopper && !isSeen(hopper, spec.floor.stations, outline, depthAt)) {
+    adjustments.push({
+      id: "floor/hopper-hidden",
+      what: "depth of the hopper's sides at the wall, which are not to be seen",
+      asked: hopper.depthAtWall,
+      used: Math.round(deepest),
+      unit: "mm",
+      why: "the stations' floor lies above them everywhere",
+    });
+  }
   return { profile, fall, breakRadius: radius, depthAt, deepest, adjustments };
+}
+
+/** A station may miss the pool's end by the rounding of another size, not by more, mm. */
+const AT_END = 1;
+
+/** Stations past the deep end: the floor slopes towards them and is cut off by the wall before. */
+function stationsBeyond(
+  stations: ShellSpec["floor"]["stations"],
+  length: number,
+  depthAt: FloorShape["depthAt"],
+): Adjustment[] {
+  return stations.flatMap(({ at, depth }, i): Adjustment[] => {
+    if (at <= length + AT_END) return [];
+    return [
+      {
+        id: `floor/station-${i + 1}-beyond`,
+        what: `place of the floor's station ${i + 1} along the pool`,
+        asked: at,
+        used: length,
+        unit: "mm",
+        why: `the pool ends there, and its floor at a depth of ${Math.round(depthAt(length, 0))} mm, before the ${depth} mm of the station`,
+      },
+    ];
+  });
+}
+
+/** Whether the sides of a hopper cut the stations' floor anywhere: at the side walls they are at their highest. */
+function isSeen(
+  hopper: NonNullable<ShellSpec["floor"]["hopper"]>,
+  stations: ShellSpec["floor"]["stations"],
+  { extent: { length, width } }: Outline,
+  depthAt: FloorShape["depthAt"],
+): boolean {
+  const places = [0, length, ...stations.map(({ at }) => Math.min(at, length))];
+  return places.some((x) =>
+    [-1, 1].some((side) => depthAt(x, (side * width) / 2) > hopper.depthAtWall - 1e-6),
+  );
 }
 
 function turns(a: Segment, b: Segment): number {

@@ -75,6 +75,7 @@ export function measureMesh(
     doubts: [
       ...flaws,
       ...inexact(transitions),
+      ...unmet(spec.radii.pairs, [...transitions, ...slivers]),
       ...slivers
         .filter(({ lengthMm }) => lengthMm > LEAST_SLIVER)
         .map(
@@ -83,6 +84,25 @@ export function measureMesh(
         ),
     ],
   };
+}
+
+/** Radii given for faces that meet nowhere. Every shell's wall meets its floor and its coping, whatever their lines are called. */
+function unmet(
+  pairs: Shell["spec"]["radii"]["pairs"],
+  meetings: readonly Pick<Transition, "between">[],
+): string[] {
+  const key = (a: string, b: string) => [a, b].sort().join("|");
+  const met = new Set([
+    key("wall", "floor"),
+    key("wall", "coping/top"),
+    ...meetings.map(({ between: [a, b] }) => key(a, b)),
+  ]);
+  return pairs
+    .filter(({ between: [a, b] }) => !met.has(key(a, b)))
+    .map(
+      ({ between: [a, b], radius }) =>
+        `${a} and ${b} meet nowhere on this shell: the radius of ${radius} mm given for them has no place`,
+    );
 }
 
 /** A sentence for each reason why lines could not be traced exactly, with all of those lines. */

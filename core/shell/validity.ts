@@ -158,7 +158,7 @@ function slotThatWorks(foot: number, gap: number): string {
   return `a slot of at least ${Math.ceil(2 * foot + 5)} mm, or none${radius}`;
 }
 
-interface EdgePoint {
+export interface EdgePoint {
   readonly x: number;
   readonly y: number;
   /** Out of the solid. */
@@ -167,7 +167,7 @@ interface EdgePoint {
 }
 
 /** Points along a block's riser that lie inside the pool, about `step` mm apart, closer on tight arcs. */
-function edgePoints(b: Block, outline: Outline, step: number): EdgePoint[] {
+export function edgePoints(b: Block, outline: Outline, step: number): EdgePoint[] {
   const { length, width } = outline.extent;
   const points: EdgePoint[] = [];
   b.footprint.segments.forEach((s) => {

@@ -1,0 +1,153 @@
+import { describe, expect, test } from "vitest";
+import { defaultProject } from "../../core/project/defaults.ts";
+import type { FeatureSpec, ShellSpec } from "../../core/project/schema.ts";
+import { buildShell } from "../../core/shell/build-shell.ts";
+import { measureShell } from "../../core/shell/measure.ts";
+
+/** A pool of 7.5 × 3.5 m, 1.2 m deep 1.5 m from the shallow end, sloping to 1.8 m at the deep end; cove 200 mm, step radius 50 mm. */
+const { shell } = defaultProject();
+const plain: ShellSpec = { ...shell, features: [] };
+const refusals = (spec: ShellSpec) => {
+  const built = buildShell(spec);
+  if (built.ok) throw new Error("was built");
+  return built.refusals;
+};
+const built = (spec: ShellSpec) => {
+  const result = buildShell(spec);
+  if (!result.ok) throw new Error(JSON.stringify(result.refusals));
+  return result.shell;
+};
+
+const ledge = (reach: number, depth = 400, id = "ledge"): FeatureSpec => ({
+  kind: "ledge",
+  id,
+  place: { kind: "end", end: "shallow" },
+  depth,
+  reach,
+});
+const bench = (depth: number): FeatureSpec => ({
+  kind: "bench",
+  id: "bench",
+  place: { kind: "along", from: { run: "right", part: 0 }, to: { run: "right", part: 0.6 }, endRadius: 150 },
+  depth,
+  width: 450,
+});
+const flight = (second: number): FeatureSpec => ({
+  kind: "steps",
+  id: "flight",
+  place: { kind: "end", end: "shallow" },
+  treads: [
+    { depth: 300, going: 350 },
+    { depth: second, going: 300 },
+    { depth: 900, going: 300 },
+  ],
+});
+
+describe("faces a few mm apart are refused with figures that work", () => {
+  test("treads of one flight without a riser between them", () => {
+    const [first] = refusals({ ...plain, features: [flight(301)] });
+    expect(first).toMatchObject({ path: "shell.features[0].treads[1].depth", value: 301 });
+    expect(first.why).toContain("flight/riser-1 is only 1 mm high");
+    const figure = Number(/at least (\d+) mm/.exec(first.wouldWork)?.[1]);
+    const shell = built({ ...plain, features: [flight(figure)] });
+    // It is seen: the riser meets the tread below it.
+    const lines = measureShell(shell, "preview").transitions.map(({ id }) => id);
+    expect(lines).toContain("flight/riser-1|flight/tread-2");
+  });
+
+  test.each([3, 5, -4])("a bench that lies %i mm below a ledge which it meets", (below) => {
+    const [first] = refusals({ ...plain, features: [ledge(1500), bench(400 + below)] });
+    expect(first).toMatchObject({ path: "shell.features[1].depth", value: 400 + below });
+    expect(first.why).toContain(
+      `bench/top lies ${Math.abs(below)} mm ${below > 0 ? "below" : "above"} ledge/top`,
+    );
+    for (const depth of [400, 425, 375]) built({ ...plain, features: [ledge(1500), bench(depth)] });
+  });
+
+  test("levels as near that lie apart are none of that", () => {
+    const far: FeatureSpec = {
+      ...ledge(900, 403, "far"),
+      place: { kind: "end", end: "deep" },
+    } as FeatureSpec;
+    built({ ...plain, features: [ledge(1500), far] });
+  });
+
+  test("risers that run side by side", () => {
+    const [first] = refusals({ ...plain, features: [ledge(1500), ledge(1504, 700, "lower")] });
+    expect(first).toMatchObject({ path: "shell.features[1].reach", value: 1504 });
+    expect(first.why).toContain("lower/riser runs 4 mm beside ledge/riser");
+    built({ ...plain, features: [ledge(1500), ledge(1500, 700, "lower")] });
+    built({ ...plain, features: [ledge(1500), ledge(1525, 700, "lower")] });
+  });
+});
+
+describe("a fitting deeper than its wall is refused, with the depth that works", () => {
+  const light = (part: number, depth: number, features: FeatureSpec[] = []): ShellSpec => ({
+    ...plain,
+    features,
+    fittings: [
+      {
+        id: "light",
+        kind: "light",
+        at: { wall: { run: "right", part }, depth },
+        width: 200,
+        height: 200,
+        clearance: 50,
+      },
+    ],
+  });
+  // The right side runs from x = 350 to 7150: at x = 1500 the floor is 1200 mm deep, its cove begins at 1000 mm.
+  test.each<[string, number, FeatureSpec[], number]>([
+    ["over the floor", 1150 / 6800, [], 1000],
+    ["over a bench, 550 mm deep with a radius of 50 mm", 0.3, [bench(550)], 500],
+  ])("%s", (_, part, features, most) => {
+    const [first] = refusals(light(part, most + 1, features));
+    expect(first).toMatchObject({
+      path: "shell.fittings[0].at.depth",
+      value: most + 1,
+      wouldWork: `at most ${most} mm`,
+    });
+    built(light(part, most, features));
+  });
+});
+
+describe("what the shell cannot show is named", () => {
+  const named = (spec: ShellSpec) => built(spec).adjustments.map(({ id, asked, used }) => [id, asked, used]);
+  const floor = (change: Partial<ShellSpec["floor"]>): ShellSpec => ({
+    ...plain,
+    floor: { ...plain.floor, ...change },
+  });
+
+  test("a station beyond the deep end", () => {
+    const stations = [
+      { at: 1500, depth: 1200 },
+      { at: 13500, depth: 2400 },
+    ];
+    expect(named(floor({ stations }))).toEqual([["floor/station-2-beyond", 13500, 7500]]);
+    // 600 mm of fall in the 6 m to the end.
+    expect(built(floor({ stations })).adjustments[0].why).toContain("depth of 1800 mm");
+    expect(named(floor({ stations: [{ at: 7500, depth: 1500 }] }))).toEqual([]);
+  });
+
+  test("a hopper whose sides lie below the floor everywhere", () => {
+    expect(named(floor({ hopper: { depthAtWall: 1850, slopeDeg: 30 } }))).toEqual([
+      ["floor/hopper-hidden", 1850, 1800],
+    ]);
+    expect(named(floor({ hopper: { depthAtWall: 1300, slopeDeg: 30 } }))).toEqual([]);
+  });
+
+  test("a radius for faces that meet nowhere", () => {
+    const pairs: ShellSpec["radii"]["pairs"] = [
+      { between: ["ledge/top", "floor"], radius: 80 },
+      { between: ["ledge/riser", "floor"], radius: 80 },
+      { between: ["floor", "wall"], radius: 150 },
+    ];
+    const { doubts } = measureShell(
+      built({ ...plain, radii: { ...plain.radii, pairs }, features: [ledge(1500)] }),
+      "preview",
+    );
+    expect(doubts).toEqual([
+      "ledge/top and floor meet nowhere on this shell: the radius of 80 mm given for them has no place",
+    ]);
+  });
+});
