@@ -24,6 +24,7 @@ export function bisectEdge(m: Facets, seat: Seat, h: number, t = 0.5): number {
   m.standing[v] = seatBetween(m, seat, a, b, t, onCut);
   m.position.set(seat.point, 3 * v);
   m.normal.set(seat.normal, 3 * v);
+  m.owner[v] = seat.owner;
   m.onCut[v] = onCut ? 1 : 0;
   splitEdge(m, h, v);
   return v;
@@ -44,6 +45,7 @@ export function seatBetween(m: Facets, seat: Seat, a: number, b: number, t: numb
     point[i] = from + t * d;
   }
   const flat = !onCut && gapOf(m, a, b) <= FLAT_MM;
+  seat.owner = -1;
   if (!flat) {
     if (!onCut) bulge(m, a, b, t, point);
     if (onCut ? seat.onCut(Math.sqrt(length)) : seat.onSurface(FURTHEST * Math.sqrt(length))) return SEATED;

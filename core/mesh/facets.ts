@@ -14,6 +14,8 @@ export interface Facets {
   onCut: Uint8Array;
   /** How surely each vertex lies on the surface: SEATED, TAKEN or ADRIFT. */
   standing: Uint8Array;
+  /** Face that owns each seated vertex, as the field said when it was seated; −1 for others. */
+  owner: Int16Array;
   /** A half-edge that leaves each vertex; −1 for a vertex no longer in use. */
   leaving: Int32Array;
   /** Start of each half-edge; −1 in a triangle that has been removed. */
@@ -42,6 +44,7 @@ export function makeFacets(
     normal,
     onCut: new Uint8Array(position.length / 3),
     standing: new Uint8Array(position.length / 3),
+    owner: new Int16Array(position.length / 3).fill(-1),
     leaving: new Int32Array(position.length / 3).fill(-1),
     corner,
     twin: new Int32Array(0),
@@ -96,7 +99,7 @@ export function pairEdges(corner: ArrayLike<number>, vertices: number): Int32Arr
   return twin;
 }
 
-function grown<A extends Float64Array | Int32Array | Uint8Array>(array: A, length: number): A {
+function grown<A extends Float64Array | Int32Array | Int16Array | Uint8Array>(array: A, length: number): A {
   const larger = new (array.constructor as new (n: number) => A)(length);
   larger.set(array);
   return larger;
@@ -111,10 +114,12 @@ export function addVertex(m: Facets): number {
     m.normal = grown(m.normal, 3 * room);
     m.onCut = grown(m.onCut, room);
     m.standing = grown(m.standing, room);
+    m.owner = grown(m.owner, room);
     m.leaving = grown(m.leaving, room);
   }
   m.onCut[v] = 0;
   m.standing[v] = SEATED;
+  m.owner[v] = -1;
   m.leaving[v] = -1;
   return v;
 }

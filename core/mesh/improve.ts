@@ -8,9 +8,9 @@ import { smoothVertex } from "./smooth.ts";
 import { allUpTo, makeWorklist, put, type Worklist } from "./worklist.ts";
 
 /** Triangles with an angle under this have their diagonals turned where that helps. */
-const TURN = shapeAt(33);
+const TURN = shapeAt(30);
 /** Triangles with an angle under this are smoothed. */
-const FAIR = shapeAt(24);
+const FAIR = shapeAt(20);
 /** Triangles with an angle under this have an edge drawn together or split. */
 const POOR = shapeAt(17);
 const SMOOTHINGS = 3;

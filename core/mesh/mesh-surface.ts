@@ -129,6 +129,7 @@ function settle(m: Facets, space: Space, seat: Seat): Worklist {
       normal[at + i] = seat.normal[i];
     }
     m.standing[v] = SEATED;
+    m.owner[v] = seat.owner;
     if (off > ROUNDING) putRound(m, v, far);
   }
   return far;
@@ -161,7 +162,7 @@ function trianglesOnCut(m: Facets): Worklist {
   return list;
 }
 
-/** Numbers the vertices in use from 0 and asks the field who owns each. */
+/** Numbers the vertices in use from 0 and asks the field who owns those that it has not seated. */
 function finish(space: Space, m: Facets): SurfaceMesh {
   const { corner, position, normal } = m;
   const numberOf = new Int32Array(m.vertices).fill(-1);
@@ -190,8 +191,12 @@ function finish(space: Space, m: Facets): SurfaceMesh {
     mesh.positions[3 * to + 1] = y;
     mesh.positions[3 * to + 2] = z;
     for (let i = 0; i < 3; i++) mesh.normals[3 * to + i] = normal[3 * v + i];
-    const local = space.fieldAt(x, y, z);
-    mesh.owner[to] = local.sole ?? local.owner(local.shares(x, y, z));
+    mesh.owner[to] = m.owner[v] >= 0 ? m.owner[v] : ownerAt(space, x, y, z);
   }
   return mesh;
+}
+
+function ownerAt(space: Space, x: number, y: number, z: number): number {
+  const local = space.fieldAt(x, y, z);
+  return local.sole ?? local.owner(local.shares(x, y, z));
 }

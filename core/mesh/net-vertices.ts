@@ -12,6 +12,8 @@ export interface NetVertices {
   position: Float64Array;
   normal: Float64Array;
   seated: Uint8Array;
+  /** Face that owns each seated vertex, −1 for others. */
+  owner: Int16Array;
   /** How far each vertex lies beyond the edge cut, mm; before it is seated, within a cell. −1 where nothing is cut. */
   beyond: Float32Array;
   /** Reading · 256 + configuration of the vertex's cell, the key into the patch tables. */
@@ -39,6 +41,7 @@ export function placeVertices(space: Space, lattice: Lattice): NetVertices {
     position: new Float64Array(3 * room),
     normal: new Float64Array(3 * room),
     seated: new Uint8Array(room),
+    owner: new Int16Array(room),
     beyond: new Float32Array(room),
     shape: new Uint16Array(room),
     cell: new Int32Array(room),
@@ -118,7 +121,9 @@ export function seatVertex(space: Space, lattice: Lattice, seat: Seat, net: NetV
   net.seated[v] = 1;
   const { point, normal } = seat;
   for (let c = 0; c < 3; c++) point[c] = net.position[3 * v + c];
-  if (!seat.onSurface(lattice.step)) seatOnLatticeEdge(space, lattice, seat, net, v);
+  const settled = seat.onSurface(lattice.step);
+  net.owner[v] = settled ? seat.owner : -1;
+  if (!settled) seatOnLatticeEdge(space, lattice, seat, net, v);
   for (let c = 0; c < 3; c++) {
     net.position[3 * v + c] = point[c];
     net.normal[3 * v + c] = normal[c];
@@ -161,12 +166,15 @@ function makeRoom(net: NetVertices, more: number): void {
   net.position = twice(net.position);
   net.normal = twice(net.normal);
   net.seated = twice(net.seated);
+  net.owner = twice(net.owner);
   net.beyond = twice(net.beyond);
   net.shape = twice(net.shape);
   net.cell = twice(net.cell);
 }
 
-function twice<A extends Float64Array | Float32Array | Int32Array | Uint16Array | Uint8Array>(array: A): A {
+function twice<A extends Float64Array | Float32Array | Int32Array | Int16Array | Uint16Array | Uint8Array>(
+  array: A,
+): A {
   const larger = new (array.constructor as new (n: number) => A)(2 * array.length);
   larger.set(array);
   return larger;

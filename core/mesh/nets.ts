@@ -13,10 +13,9 @@ import type { Space } from "./space.ts";
  */
 export function dualNet(space: Space, lattice: Lattice, seat: Seat): { facets: Facets; missed: number } {
   const net = placeVertices(space, lattice);
-  return {
-    facets: makeFacets(net.position, net.normal, net.count, quadrilaterals(space, lattice, seat, net)),
-    missed: missedSheets(space, lattice),
-  };
+  const facets = makeFacets(net.position, net.normal, net.count, quadrilaterals(space, lattice, seat, net));
+  facets.owner = net.owner;
+  return { facets, missed: missedSheets(space, lattice) };
 }
 
 /** The triangles, two for each crossed lattice edge, round the four cells at the edge; seats the vertices in use. */

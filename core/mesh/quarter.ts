@@ -18,11 +18,13 @@ export function quarter(m: Facets, seat: Seat): Facets {
   const normal = new Float64Array(3 * vertices);
   const onCut = new Uint8Array(vertices);
   const standing = new Uint8Array(vertices);
+  const owner = new Int16Array(vertices);
   const leaving = new Int32Array(vertices).fill(-1);
   position.set(m.position.subarray(0, 3 * m.vertices));
   normal.set(m.normal.subarray(0, 3 * m.vertices));
   onCut.set(m.onCut.subarray(0, m.vertices));
   standing.set(m.standing.subarray(0, m.vertices));
+  owner.set(m.owner.subarray(0, m.vertices));
 
   const corners = new Int32Array(4 * halfEdges);
   const twins = new Int32Array(4 * halfEdges);
@@ -69,6 +71,7 @@ export function quarter(m: Facets, seat: Seat): Facets {
       const v = middle[h];
       onCut[v] = g < 0 && onCut[from] === 1 && onCut[to] === 1 ? 1 : 0;
       standing[v] = seatBetween(m, seat, from, to, 0.5, onCut[v] === 1);
+      owner[v] = seat.owner;
       for (let k = 0; k < 3; k++) {
         position[3 * v + k] = point[k];
         normal[3 * v + k] = seated[k];
@@ -83,6 +86,7 @@ export function quarter(m: Facets, seat: Seat): Facets {
     normal,
     onCut,
     standing,
+    owner,
     leaving,
     corner: corners,
     twin: twins,

@@ -30,6 +30,7 @@ export function smoothVertex(m: Facets, seat: Seat, v: number, tolerance: number
     before[i] = position[at + i];
     before[3 + i] = normal[at + i];
   }
+  const owner = m.owner[v];
   const worst = worstShape(m, v);
   const gap = worstGap(m, v);
   const aims = closed ? aimsInside : aimsOnBoundary;
@@ -40,6 +41,7 @@ export function smoothVertex(m: Facets, seat: Seat, v: number, tolerance: number
     if (isBetter(worstShape(m, v), worst)) {
       if (closed && gap <= FLAT_MM) {
         m.standing[v] = TAKEN;
+        m.owner[v] = -1;
         return true;
       }
       if (settles(m, seat, v) && isBetter(worstShape(m, v), worst)) {
@@ -54,6 +56,7 @@ export function smoothVertex(m: Facets, seat: Seat, v: number, tolerance: number
       position[at + i] = before[i];
       normal[at + i] = before[3 + i];
     }
+    m.owner[v] = owner;
   }
   return false;
 }
@@ -93,6 +96,7 @@ function settles(m: Facets, seat: Seat, v: number): boolean {
   if (!(closed ? seat.onSurface(reach) : seat.onCut(reach))) return false;
   p.set(seat.point, 3 * v);
   normal.set(seat.normal, 3 * v);
+  m.owner[v] = seat.owner;
   return true;
 }
 

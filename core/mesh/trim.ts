@@ -66,6 +66,7 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
   function place(v: number): void {
     m.position.set(seat.point, 3 * v);
     m.normal.set(seat.normal, 3 * v);
+    m.owner[v] = seat.owner;
   }
 
   function drawOntoCut(v: number, other: number): void {
@@ -88,6 +89,7 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
     if (now < worst && now < LEAST_SHAPE) {
       m.position.set(before, at);
       m.normal.set(normalBefore, at);
+      m.owner[v] = -1;
       return;
     }
     beyond[v] = 0;
@@ -118,6 +120,7 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
     const trimmed = makeFacets(m.position, m.normal, m.vertices, kept.slice(0, n));
     trimmed.onCut.set(onCut.subarray(0, trimmed.onCut.length));
     trimmed.standing.set(m.standing.subarray(0, trimmed.standing.length));
+    trimmed.owner.set(m.owner.subarray(0, trimmed.owner.length));
     return trimmed;
   }
 
