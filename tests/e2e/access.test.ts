@@ -1,19 +1,9 @@
 import { AxeBuilder } from "@axe-core/playwright";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { launchBrowser } from "./browser.ts";
-import { serveWindow } from "./serve-window.ts";
+import type { Page } from "playwright-core";
+import { expect, test } from "vitest";
+import { windows } from "./windows.ts";
 
-let served: Awaited<ReturnType<typeof serveWindow>>;
-let browser: Browser;
-
-beforeAll(async () => {
-  [served, browser] = await Promise.all([serveWindow(), launchBrowser()]);
-}, 120_000);
-afterAll(async () => {
-  await browser?.close();
-  await served?.close();
-});
+const { open } = windows();
 
 /** What axe finds wrong, with the first places of each. */
 async function faults(page: Page, where: string): Promise<string[]> {
@@ -32,10 +22,7 @@ test.each(["light", "dark"] as const)(
   "axe finds nothing wrong in any place, %s",
   { timeout: 180_000 },
   async (colorScheme) => {
-    const context = await browser.newContext({ colorScheme, viewport: { width: 1440, height: 900 } });
-    const page = await context.newPage();
-    page.setDefaultTimeout(60_000);
-    await page.goto(served.address());
+    const page = await open({ colorScheme });
     await page.getByRole("button", { name: /^Dunlin 4/ }).waitFor();
     const found = await faults(page, "start");
     await page.getByRole("button", { name: /^Dunlin 4/ }).click();
@@ -46,7 +33,6 @@ test.each(["light", "dark"] as const)(
       found.push(...(await faults(page, place)));
     }
     expect(found).toEqual([]);
-    await context.close();
   },
 );
 
@@ -54,10 +40,7 @@ test.each(["light", "dark"] as const)(
   "axe finds nothing wrong while one paints, %s",
   { timeout: 180_000 },
   async (colorScheme) => {
-    const context = await browser.newContext({ colorScheme, viewport: { width: 1440, height: 900 } });
-    const page = await context.newPage();
-    page.setDefaultTimeout(60_000);
-    await page.goto(served.address());
+    const page = await open({ colorScheme });
     await page.getByRole("button", { name: /^Dunlin 4/ }).click();
     await page.getByRole("button", { name: "Lay-up floor" }).click();
     await page.locator('[data-total="glass"]').getByText("kg").waitFor();
@@ -84,6 +67,5 @@ test.each(["light", "dark"] as const)(
     await page.getByRole("dialog").waitFor();
     found.push(...(await faults(page, "keys")));
     expect(found).toEqual([]);
-    await context.close();
   },
 );

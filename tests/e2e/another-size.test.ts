@@ -1,29 +1,13 @@
 import { AxeBuilder } from "@axe-core/playwright";
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, expect, test } from "vitest";
-import { launchBrowser } from "./browser.ts";
-import { serveWindow } from "./serve-window.ts";
+import { expect, test } from "vitest";
+import { windows } from "./windows.ts";
 
-let served: Awaited<ReturnType<typeof serveWindow>>;
-let browser: Browser;
-
-beforeAll(async () => {
-  [served, browser] = await Promise.all([serveWindow(), launchBrowser()]);
-}, 120_000);
-afterAll(async () => {
-  await browser?.close();
-  await served?.close();
-});
+const { open } = windows();
 
 test("another size of Dunlin 4: what goes adrift is told with reason and mend before it is made, and starts unsaved", {
   timeout: 180_000,
 }, async () => {
-  const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
-  const page = await context.newPage();
-  page.setDefaultTimeout(60_000);
-  const complaints: string[] = [];
-  page.on("pageerror", (error) => complaints.push(error.message));
-  await page.goto(served.address());
+  const page = await open();
   await page.getByRole("button", { name: /^Dunlin 4/ }).click();
   await page.locator('[data-total="woven"]').getByText("m²").waitFor();
 
@@ -53,6 +37,4 @@ test("another size of Dunlin 4: what goes adrift is told with reason and mend be
     .getByText(/adrift/)
     .first()
     .waitFor();
-  expect(complaints).toEqual([]);
-  await context.close();
 });

@@ -1,46 +1,20 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
-import { makeKit } from "../../core/cutting/make-kit.ts";
+import type { Page } from "playwright-core";
+import { beforeEach, expect, test } from "vitest";
 import { automaticLayup } from "../../core/layup/house-rules.ts";
 import { transitionsOf } from "../../core/layup/lay-up.ts";
 import type { Project, ZoneSpec } from "../../core/project/schema.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
-import { totalsOf } from "../../renderer/frame/totals.ts";
 import { demoProject } from "../project/demo-files.ts";
-import { launchBrowser } from "./browser.ts";
-import { serveWindow } from "./serve-window.ts";
+import { expectTotals, PATIENCE, windows } from "./windows.ts";
 
-/** Long enough for a full result on a busy machine of two cores, ms. */
-const PATIENCE = 45_000;
-
-let served: Awaited<ReturnType<typeof serveWindow>>;
-let browser: Browser;
+const { open } = windows();
 let page: Page;
-let complaints: string[];
 
-beforeAll(async () => {
-  [served, browser] = await Promise.all([serveWindow(), launchBrowser()]);
-}, 120_000);
-afterAll(async () => {
-  await browser?.close();
-  await served?.close();
-});
 beforeEach(async () => {
-  page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
-  page.setDefaultTimeout(PATIENCE);
-  complaints = [];
-  page.on("pageerror", (error) => complaints.push(error.message));
-  page.on("console", (message) => {
-    if (message.type() === "error") complaints.push(message.text());
-  });
-  await page.goto(served.address());
+  page = await open();
   await page.getByRole("button", { name: /^Whimbrel 9/ }).click();
   await page.getByRole("button", { name: "Lay-up floor" }).click();
-  await expectTotals(demo);
-});
-afterEach(async () => {
-  await page.close();
-  expect(complaints).toEqual([]);
+  await expectTotals(page, demo);
 });
 
 const demo = demoProject("whimbrel-9");
@@ -55,14 +29,6 @@ const houseBand = (): ZoneSpec => {
   if (!band) throw new Error("The house rules lay no band on the foot.");
   return band;
 };
-
-/** What the window shows on top is what core, and so the command line, comes to for this project. */
-async function expectTotals(project: Project): Promise<void> {
-  const made = makeKit(project, 1);
-  if (!made.ok) throw new Error("The project cannot be built.");
-  for (const [key, text] of Object.entries(totalsOf(made.kit, "mm")))
-    await page.locator(`[data-total="${key}"]`).getByText(text, { exact: true }).waitFor();
-}
 
 const lastStep = () =>
   page.getByRole("button", { name: /^(Undo|Nothing to undo)/ }).getAttribute("aria-label");
@@ -98,7 +64,7 @@ async function backAndForth(steps: number): Promise<void> {
   await page.mouse.move(5, 5);
   for (let i = 0; i < steps; i++) await page.keyboard.press("Control+z");
   await expectStep("Nothing to undo");
-  await expectTotals(demo);
+  await expectTotals(page, demo);
   for (let i = 0; i < steps; i++) await page.keyboard.press("Control+y");
   await expect
     .poll(async () => [await woven.textContent(), await strips.textContent()], { timeout: PATIENCE })
@@ -115,7 +81,7 @@ test("by pointer: lay a band on the foot, drag its width, lay a row of ribs, tak
   await page.locator("[data-readout]").getByText("m²").waitFor();
   await page.mouse.click(...spot);
   await expectStep("Undo: Lay band foot");
-  await expectTotals({ ...bare, layup: [...bare.layup, houseBand()] });
+  await expectTotals(page, { ...bare, layup: [...bare.layup, houseBand()] });
 
   const field = page.getByLabel("up the wall", { exact: true });
   const before = await field.inputValue();
@@ -162,7 +128,7 @@ test("by keyboard alone: the same", { timeout: 300_000 }, async () => {
   }
   await page.keyboard.press("Enter");
   await expectStep("Undo: Lay band foot");
-  await expectTotals({ ...bare, layup: [...bare.layup, houseBand()] });
+  await expectTotals(page, { ...bare, layup: [...bare.layup, houseBand()] });
 
   const knob = page.getByRole("slider", { name: /up the wall, band foot/i });
   await knob.focus();

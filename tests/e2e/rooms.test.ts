@@ -1,49 +1,23 @@
 import { cpSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Browser, Download, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import type { Download, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { demoFile, ribband } from "../cli/ribband.ts";
-import { launchBrowser } from "./browser.ts";
-import { serveWindow } from "./serve-window.ts";
+import { PATIENCE, windows } from "./windows.ts";
 
-/** Long enough for a full result on a busy machine of two cores, ms. */
-const PATIENCE = 60_000;
 const SHELLS = 3;
 
-let served: Awaited<ReturnType<typeof serveWindow>>;
-let browser: Browser;
+const { open, address } = windows();
 let place: string;
 let page: Page;
-let complaints: string[];
 
-beforeAll(async () => {
+beforeAll(() => {
   place = mkdtempSync(join(tmpdir(), "ribband-rooms-"));
-  [served, browser] = await Promise.all([serveWindow(), launchBrowser()]);
-}, 120_000);
-afterAll(async () => {
-  await browser?.close();
-  await served?.close();
+});
+afterAll(() => {
   rmSync(place, { recursive: true, force: true });
 });
-beforeEach(() => {
-  complaints = [];
-});
-afterEach(async () => {
-  await page?.context().close();
-  expect(complaints).toEqual([]);
-});
-
-async function visit(address: string, options: Parameters<Browser["newContext"]>[0] = {}): Promise<void> {
-  const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
-  page = await context.newPage();
-  page.setDefaultTimeout(PATIENCE);
-  page.on("pageerror", (error) => complaints.push(error.message));
-  page.on("console", (message) => {
-    if (message.type() === "error") complaints.push(message.text());
-  });
-  await page.goto(address);
-}
 
 const goTo = (room: string) => page.getByRole("button", { name: room, exact: true }).click();
 
@@ -85,7 +59,7 @@ describe("the cutting room", () => {
   test("shows and saves what the command line cuts from the saved file", { timeout: 300_000 }, async () => {
     const file = join(place, "mine.ribband.json");
     cpSync(demoFile("dunlin-4"), file);
-    await visit(served.address(file));
+    page = await open({ address: address(file) });
     const length = page.getByLabel("length", { exact: true });
     await length.fill("4200 mm");
     await length.press("Enter");
@@ -166,7 +140,7 @@ describe("the cutting room", () => {
   test("turns to the pieces of a zone that is picked in the scene, and says when nothing is laid up", {
     timeout: 240_000,
   }, async () => {
-    await visit(served.address());
+    page = await open();
     await page.getByRole("button", { name: /^Dunlin 4/ }).click();
     await goTo("Cutting room");
     await page.getByRole("radio", { name: /^Totals/ }).waitFor();
@@ -196,7 +170,7 @@ describe("the showroom", () => {
   test("shows the command line's figures, one kind at a time, and saves a picture of twice the size", {
     timeout: 240_000,
   }, async () => {
-    await visit(served.address());
+    page = await open();
     await page.getByRole("button", { name: /^Dunlin 4/ }).click();
     await goTo("Showroom");
     await page.getByRole("heading", { level: 1, name: "Dunlin 4" }).waitFor();
@@ -246,7 +220,7 @@ describe("the showroom", () => {
   test("turns only on request, and not at all for those who ask for stillness", {
     timeout: 240_000,
   }, async () => {
-    await visit(served.address(), { viewport: { width: 900, height: 640 } });
+    page = await open({ viewport: { width: 900, height: 640 } });
     await page.getByRole("button", { name: /^Dunlin 4/ }).click();
     await goTo("Showroom");
     await page.locator('[data-figure="water"]').getByText("m³").waitFor();
@@ -270,7 +244,7 @@ describe("the showroom", () => {
 test("panels stay as they were left", { timeout: 180_000 }, async () => {
   const file = join(place, "panels.ribband.json");
   cpSync(demoFile("dunlin-4"), file);
-  await visit(served.address(file));
+  page = await open({ address: address(file) });
   await goTo("Cutting room");
   const heightOfFoot = async () =>
     Math.round((await page.locator('[data-panel][id="cutting-room foot"]').boundingBox())?.height ?? 0);

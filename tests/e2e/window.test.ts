@@ -1,41 +1,13 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { makeKit } from "../../core/cutting/make-kit.ts";
-import type { Project } from "../../core/project/schema.ts";
-import { totalsOf } from "../../renderer/frame/totals.ts";
+import type { Page } from "playwright-core";
+import { beforeEach, describe, expect, test } from "vitest";
 import { demoProject } from "../project/demo-files.ts";
-import { launchBrowser } from "./browser.ts";
-import { serveWindow } from "./serve-window.ts";
+import { expectTotals, PATIENCE, windows } from "./windows.ts";
 
-/** Long enough for a full result on a busy machine of two cores, ms. */
-const PATIENCE = 45_000;
-
-let served: Awaited<ReturnType<typeof serveWindow>>;
-let browser: Browser;
+const { open } = windows();
 let page: Page;
-let complaints: string[];
 
-beforeAll(async () => {
-  [served, browser] = await Promise.all([serveWindow(), launchBrowser()]);
-}, 120_000);
-afterAll(async () => {
-  await browser?.close();
-  await served?.close();
-});
 beforeEach(async () => {
-  page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
-  page.setDefaultTimeout(PATIENCE);
-  complaints = [];
-  page.on("pageerror", (error) => complaints.push(error.message));
-  page.on("console", (message) => {
-    if (message.type() === "error") complaints.push(message.text());
-  });
-  await page.addInitScript(countDrawCalls);
-  await page.goto(served.address());
-});
-afterEach(async () => {
-  await page.close();
-  expect(complaints).toEqual([]);
+  page = await open({ prepare: countDrawCalls });
 });
 
 /** Runs in the page: counts what is sent to the graphics card. */
@@ -53,27 +25,13 @@ function countDrawCalls(): void {
   }
 }
 
-/** The totals that core comes to, as the window writes them. */
-function totalsFor(project: Project) {
-  const made = makeKit(project, 1);
-  if (!made.ok) throw new Error("The project cannot be built.");
-  return totalsOf(made.kit, "mm");
-}
-
-async function expectTotals(project: Project): Promise<void> {
-  const totals = totalsFor(project);
-  for (const [key, text] of Object.entries(totals)) {
-    await page.locator(`[data-total="${key}"]`).getByText(text, { exact: true }).waitFor();
-  }
-}
-
 describe("the window in a browser", () => {
   test("opens Whimbrel 9, shows the figures of the command line, changes its length, takes it back and does it again", {
     timeout: 180_000,
   }, async () => {
     await page.getByRole("button", { name: /^Whimbrel 9/ }).click();
     const demo = demoProject("whimbrel-9");
-    await expectTotals(demo);
+    await expectTotals(page, demo);
     const dimension = page.locator('[data-dimension="length"]');
     expect(await dimension.textContent()).toBe("9100 mm");
 
@@ -83,11 +41,11 @@ describe("the window in a browser", () => {
     await dimension.getByText("7900 mm").waitFor();
     const shorter = demoProject("whimbrel-9");
     if ("length" in shorter.shell.outline) shorter.shell.outline.length = 7900;
-    await expectTotals(shorter);
+    await expectTotals(page, shorter);
 
     await page.keyboard.press("Control+z");
     await dimension.getByText("9100 mm").waitFor();
-    await expectTotals(demo);
+    await expectTotals(page, demo);
     await page.getByRole("button", { name: "Redo: Change length of the outline" }).click();
     await dimension.getByText("7900 mm").waitFor();
   });
@@ -150,7 +108,7 @@ describe("the window in a browser", () => {
     timeout: 120_000,
   }, async () => {
     await page.getByRole("button", { name: /^Dunlin 4/ }).click();
-    await expectTotals(demoProject("dunlin-4"));
+    await expectTotals(page, demoProject("dunlin-4"));
     await page.getByRole("button", { name: "Above" }).click();
     await expect.poll(() => page.locator("canvas").count()).toBe(1);
     const box = await page.locator("canvas").boundingBox();

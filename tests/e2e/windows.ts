@@ -1,0 +1,63 @@
+import type { Browser, BrowserContextOptions, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, expect } from "vitest";
+import { makeKit } from "../../core/cutting/make-kit.ts";
+import type { Project } from "../../core/project/schema.ts";
+import { totalsOf } from "../../renderer/frame/totals.ts";
+import { launchBrowser } from "./browser.ts";
+import { type Served, serveWindow } from "./serve-window.ts";
+
+/** Long enough for a full result on a busy machine of two cores with graphics in software, ms. */
+export const PATIENCE = 60_000;
+
+export interface Windows {
+  /** As `Served.address`. */
+  address(file?: string): string;
+  /**
+   * A window of its own, 1440 × 900 unless told otherwise, at a fresh address or the one given. `prepare` is run on the page before
+   * it goes there. The test fails if the page throws or complains on its console; it is closed after the test.
+   */
+  open(options?: BrowserContextOptions & { address?: string; prepare?: () => void }): Promise<Page>;
+}
+
+/** Serves the app and starts a browser for the tests of one file. Call it once, at the top of the file. */
+export function windows(): Windows {
+  let served: Served;
+  let browser: Browser;
+  const pages: Page[] = [];
+  const complaints: string[] = [];
+  beforeAll(async () => {
+    [served, browser] = await Promise.all([serveWindow(), launchBrowser()]);
+  }, 120_000);
+  afterEach(async () => {
+    for (const page of pages.splice(0)) await page.context().close();
+    expect(complaints.splice(0)).toEqual([]);
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await served?.close();
+  });
+  return {
+    address: (file) => served.address(file),
+    async open({ address = served.address(), prepare, ...options } = {}) {
+      const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+      const page = await context.newPage();
+      pages.push(page);
+      page.setDefaultTimeout(PATIENCE);
+      page.on("pageerror", (error) => complaints.push(error.message));
+      page.on("console", (message) => {
+        if (message.type() === "error") complaints.push(message.text());
+      });
+      if (prepare) await page.addInitScript(prepare);
+      await page.goto(address);
+      return page;
+    },
+  };
+}
+
+/** Waits until the window shows on top the totals that core, and so the command line, comes to for a project. */
+export async function expectTotals(page: Page, project: Project): Promise<void> {
+  const made = makeKit(project, 1);
+  if (!made.ok) throw new Error("The project cannot be built.");
+  for (const [key, text] of Object.entries(totalsOf(made.kit, "mm")))
+    await page.locator(`[data-total="${key}"]`).getByText(text, { exact: true }).waitFor();
+}
