@@ -1,6 +1,7 @@
 import { useMemo } from "react";
 import { Color } from "three";
 import { useSession } from "../desk.ts";
+import { readRoles } from "../look/roles.ts";
 import { themeOf } from "../look/theme.ts";
 
 const roles = [
@@ -40,14 +41,7 @@ function readPalette(theme: string): Palette {
   const probe = document.createElement("div");
   document.documentElement.dataset.theme = theme;
   document.body.append(probe);
-  const given = getComputedStyle(probe);
-  const palette = Object.fromEntries(
-    roles.map((role) => {
-      const value = given.getPropertyValue(`--${role}`).trim();
-      if (value === "") throw new Error(`tokens.css gives no colour --${role}.`);
-      return [role, new Color(value)];
-    }),
-  ) as Palette;
+  const colours = readRoles(probe, roles);
   probe.remove();
-  return palette;
+  return Object.fromEntries(roles.map((role) => [role, new Color(colours[role])])) as Palette;
 }

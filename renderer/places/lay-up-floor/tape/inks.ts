@@ -1,3 +1,4 @@
+import { readRoles } from "../../../look/roles.ts";
 import type { Pattern } from "../../../worker/drawing/drawing.ts";
 
 const roles = [
@@ -24,10 +25,7 @@ const roles = [
 /** Colours of the theme as the canvas takes them; tokens.css is their one source. */
 export type Inks = Readonly<Record<(typeof roles)[number], string>>;
 
-export function readInks(element: Element): Inks {
-  const given = getComputedStyle(element);
-  return Object.fromEntries(roles.map((role) => [role, given.getPropertyValue(`--${role}`).trim()])) as Inks;
-}
+export const readInks = (element: Element): Inks => readRoles(element, roles);
 
 const tints = { weave: "straw", ticks: "moss", cells: "clay", hatch: "plum" } as const;
 
