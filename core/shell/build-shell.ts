@@ -5,6 +5,7 @@ import { makeChain } from "../plan/make-chain.ts";
 import { startingShop } from "../project/defaults.ts";
 import type { ShellSpec } from "../project/schema.ts";
 import type { EdgeCut } from "../surface/field.ts";
+import { checkApart } from "./apart-radii.ts";
 import { type Block, buildBlocks } from "./blocks.ts";
 import { Drafted, Floor, Lip } from "./faces.ts";
 import { fitWall } from "./fit-wall.ts";
@@ -45,6 +46,7 @@ export function buildShell(spec: ShellSpec, laid = startingShop.laidThickness): 
     ...checkRisers(spec.features),
     ...checkNearMisses(outline, blocks),
     ...checkLevels(spec, outline, floor, blocks, radii),
+    ...checkApart(blocks, radii),
     ...built.refusals,
     ...growth.refusals,
   ];

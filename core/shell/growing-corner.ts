@@ -90,6 +90,8 @@ export class GrowingCorner {
   private readonly next: Carrier;
   private readonly straight: boolean;
   private readonly steep: boolean;
+  /** Longest step on the way to a foot, mm of depth. */
+  private readonly stride: number;
   private readonly x0: number;
   private readonly y0: number;
   private readonly tan: number;
@@ -121,6 +123,7 @@ export class GrowingCorner {
     const my = this.n0y + this.n1y;
     const m = Math.hypot(mx, my);
     const fastest = (1.5 * (to - growth.from)) / (growth.bottom - growth.top);
+    this.stride = (growth.bottom - growth.top) / 4;
     this.steep = fastest * (Math.hypot(this.wx, this.wy) - 1) > STEEP;
     this.wedgeX = this.x;
     this.wedgeY = this.y;
@@ -145,16 +148,16 @@ export class GrowingCorner {
    * e(h) the distance to the circle at h (Newton). False when the foot is not on the arc.
    */
   nearest(x: number, y: number, depth: number): boolean {
-    if (this.footFrom(x, y, depth, depth)) return true;
-    if (!this.steep) return false;
+    const foot = this.footFrom(x, y, depth, depth);
+    if (foot !== null || !this.steep) return foot ?? false;
     const { top, bottom } = this.growth;
     for (let k = GUESSES; k >= 0; k--)
       if (this.footFrom(x, y, depth, top + ((bottom - top) * k) / GUESSES)) return true;
     return false;
   }
 
-  /** As `nearest`, from a first guess of the foot's depth. False also when it leads to no foot: the last step is no answer then. */
-  private footFrom(x: number, y: number, depth: number, guess: number): boolean {
+  /** As `nearest`, from a first guess of the foot's depth; null when it leads to no foot: the last step is no answer then. */
+  private footFrom(x: number, y: number, depth: number, guess: number): boolean | null {
     let h = guess;
     let px = 0;
     let py = 0;
@@ -166,7 +169,7 @@ export class GrowingCorner {
       px = x - this.x;
       py = y - this.y;
       l = Math.sqrt(px * px + py * py);
-      if (l < 1e-9 || step === MOST_STEPS) return false;
+      if (l < 1e-9 || step === MOST_STEPS) return null;
       const along = (px * this.wx + py * this.wy) / l;
       const { rate } = this;
       e = l - this.radius + h * this.tan;
@@ -176,7 +179,7 @@ export class GrowingCorner {
       const stiff = 1 + slope * slope;
       const move = (e * slope + h - depth) / Math.max(stiff + e * turn, 0.3 * stiff);
       if (Math.abs(move) < SETTLED) break;
-      h -= move;
+      h -= Math.max(-this.stride, Math.min(this.stride, move));
     }
     if (this.n0x * py - this.n0y * px < -SLACK || px * this.n1y - py * this.n1x < -SLACK) return false;
     const size = 1 / Math.sqrt(1 + slope * slope);

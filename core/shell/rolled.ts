@@ -21,6 +21,8 @@ const model = new Float64Array(9);
 const inverse = new Float64Array(9);
 /** Way from the point to the ball's centre, left by `recentre`. */
 const centre = new Float64Array(3);
+/** A ball this little into an operand touches it, in radii. */
+const TOUCHES = 1e-9;
 /** Steps of `settleSlowly`. */
 const MOST_SHORT_STEPS = 100;
 /** By how much the centre that `recentre` was asked about lies too near to an operand, mm; negative when it is free. */
@@ -358,7 +360,8 @@ export class Rolled implements Node {
       if (j === top || operands[j].flat || excess[row + j] <= -u) continue;
       // Above all operands, whose slots must stay.
       operands[j].evaluate(qx, qy, qz, slot + 1 + operands.length);
-      if (sign * stack[base + operands.length * SLOT] + radius > 0) return true;
+      // Operands with a face in common touch the ball together there, to rounding.
+      if (sign * stack[base + operands.length * SLOT] + radius > TOUCHES * radius) return true;
     }
     return false;
   }

@@ -15,12 +15,18 @@ export function checkCoping(spec: ShellSpec, outline: Outline, rim: number): Ref
   const { flange, edge } = spec.coping;
   const refusals: Refusal[] = [];
   const lip = edge.kind === "flat" ? 0 : edge.radius;
-  if (flange < rim + lip + 10) {
+  // The ball under the edge must clear the wall as well, so that a smaller rim radius leaves it no more room.
+  const least = Math.max(rim, lip) + lip + 10;
+  if (flange < least) {
+    const why =
+      rim < lip
+        ? `a flange of ${flange} mm is thinner than twice the edge radius of ${lip} mm`
+        : `a flange of ${flange} mm is thinner than the rim radius ${rim} mm and the edge radius ${lip} mm together`;
     refusals.push({
       path: "shell.coping.flange",
       value: flange,
-      why: `a flange of ${flange} mm is thinner than the rim radius ${rim} mm and the edge radius ${lip} mm together`,
-      wouldWork: `a flange of at least ${rim + lip + 10} mm`,
+      why,
+      wouldWork: `a flange of at least ${least} mm`,
     });
   }
   if (edge.kind === "dropped" && edge.drop < edge.radius) {

@@ -273,6 +273,24 @@ test.each([
   },
 );
 
+test("a nose too large to go over two unequal radii to the wall is refused, and the nose named works", () => {
+  const shell = (nose: number): Partial<ShellSpec> => ({
+    features: [ledge],
+    radii: {
+      ...basin.radii,
+      nose,
+      pairs: [
+        { between: ["wall", "ledge/top"], radius: 155 },
+        { between: ["wall", "ledge/riser"], radius: 25 },
+      ],
+    },
+  });
+  const [first] = refused(shell(95));
+  expect([first.path, first.value]).toEqual(["shell.radii.nose", 95]);
+  const nose = Number(/nose of at most (\d+) mm/.exec(first.wouldWork)?.[1]);
+  expect(faultsOf(build(shell(nose)))).toEqual([]);
+});
+
 describe("a bench that comes round to its own start", () => {
   const round = (to: number, more: Partial<FeatureSpec> = {}): Partial<ShellSpec> => {
     const place = { from: { run: "right", part: 0.5 }, to: { run: "right", part: to }, endRadius: 30 };
@@ -304,6 +322,17 @@ describe("thin dams and slots", () => {
     expect(first.path).toBe("shell.coping.flange");
     const flange = Number(/(\d+) mm/.exec(first.wouldWork)?.[1]);
     expect(buildShell({ ...basin, coping: { ...coping, flange } }).ok).toBe(true);
+  });
+  test("a flange in which the ball under its edge meets the wall is refused, however small the rim's own radius", () => {
+    const coping = { flange: 80, rimRadius: 5, edge: { kind: "rolled", radius: 52 } } as const;
+    const [first] = refused({ coping, draftDeg: 0 });
+    expect(first.path).toBe("shell.coping.flange");
+    const flange = Number(/(\d+) mm/.exec(first.wouldWork)?.[1]);
+    expect(flange).toBe(2 * 52 + 10);
+    expectSmooth(build({ coping: { ...coping, flange }, draftDeg: 0 }), {
+      min: [500, -1800, -80],
+      max: [2000, -1590, 5],
+    });
   });
   test("a peninsula thinner than two flanges is refused by the runs beside it", () => {
     const gap = 250;
