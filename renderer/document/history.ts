@@ -1,11 +1,11 @@
-import { apply, create, type Patches } from "mutative";
+import { create } from "mutative";
 import type { Project } from "../../core/project/schema.ts";
 
-/** One thing that was done to the project, by its name, and how to do it again or take it back. */
+/** One thing that was done to the project, by its name, with the project before and after: what they share is kept once. */
 export interface Step {
   readonly name: string;
-  readonly forward: Patches;
-  readonly back: Patches;
+  readonly before: Project;
+  readonly after: Project;
 }
 
 /** A project with what was done to it. Steps that were taken back wait in `undone`, the next to be done again last. */
@@ -23,44 +23,51 @@ const MOST_STEPS = 1000;
 
 export const startHistory = (project: Project): History => ({ project, done: [], undone: [] });
 
-/** What a recipe makes of a project, with the patches there and back. The project itself stays as it is. */
-export function work(project: Project, recipe: Recipe): { readonly project: Project } & Omit<Step, "name"> {
+/** What a recipe makes of a project. The project itself stays as it is; if all is as it was, it is given back. */
+export function work(project: Project, recipe: Recipe): Project {
   // What a recipe gives back is dropped: a draft may not be both changed and replaced, and `push` gives a number.
-  const [changed, forward, back] = create(
-    project,
-    (draft) => {
-      recipe(draft);
-    },
-    { enablePatches: true },
-  );
-  return { project: changed, forward, back };
+  const changed = create(project, (draft) => {
+    recipe(draft);
+  });
+  return sameProject(project, changed) ? project : changed;
 }
 
 /** Adds a step, and forgets what had been taken back. A recipe that changed nothing leaves the history as it is. */
 export function addStep(history: History, name: string, recipe: Recipe): History {
-  const { project, forward, back } = work(history.project, recipe);
-  if (forward.length === 0) return history;
-  return { project, done: [...history.done, { name, forward, back }].slice(-MOST_STEPS), undone: [] };
+  const before = history.project;
+  const after = work(before, recipe);
+  if (after === before) return history;
+  return {
+    project: after,
+    done: [...history.done, { name, before, after }].slice(-MOST_STEPS),
+    undone: [],
+  };
 }
 
 /** Takes the last step back; the same history if there is none. */
 export function takeBack(history: History): History {
   const step = history.done.at(-1);
   if (!step) return history;
-  return {
-    project: apply(history.project, step.back),
-    done: history.done.slice(0, -1),
-    undone: [...history.undone, step],
-  };
+  return { project: step.before, done: history.done.slice(0, -1), undone: [...history.undone, step] };
 }
 
 /** Does the step that was taken back last again; the same history if there is none. */
 export function doAgain(history: History): History {
   const step = history.undone.at(-1);
   if (!step) return history;
-  return {
-    project: apply(history.project, step.forward),
-    done: [...history.done, step],
-    undone: history.undone.slice(0, -1),
-  };
+  return { project: step.after, done: [...history.done, step], undone: history.undone.slice(0, -1) };
+}
+
+/** Whether two projects say the same. What they share is not looked into, so that two states of one project are compared fast. */
+export const sameProject = (a: Project, b: Project): boolean => same(a, b);
+
+function same(a: unknown, b: unknown): boolean {
+  if (Object.is(a, b)) return true;
+  if (typeof a !== "object" || typeof b !== "object" || a === null || b === null) return false;
+  if (Array.isArray(a) !== Array.isArray(b)) return false;
+  const keys = Object.keys(a);
+  if (keys.length !== Object.keys(b).length) return false;
+  return keys.every(
+    (key) => key in b && same((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key]),
+  );
 }

@@ -1,7 +1,7 @@
 import { createStore, type StoreApi } from "zustand/vanilla";
 import { printProject } from "../../core/project/print.ts";
 import type { Host, OpenedFile, WorkingState } from "./host/host.ts";
-import type { ProjectStore } from "./project-store.ts";
+import { type ProjectStore, wouldBeLost } from "./project-store.ts";
 
 /** Where the open project lives: which file it was read from or written to, as it was then. */
 export interface FilePlace {
@@ -52,7 +52,8 @@ export function projectFile(
   onTrouble: (sentence: string) => void,
 ): ProjectFile {
   const { state } = store;
-  const id = from && "id" in from ? from.id : crypto.randomUUID();
+  const leftBehind = from !== null && "id" in from;
+  const id = leftBehind ? from.id : crypto.randomUUID();
   const place = createStore<FilePlace>(() => ({
     handle: from?.handle ?? null,
     name: from?.name ?? fileNameFor(state.getState().project.name),
@@ -67,8 +68,9 @@ export function projectFile(
     return host.autosave.drop(id);
   };
   const keep = async () => {
-    const { history, saved } = state.getState();
-    if (history.project === saved) return;
+    const { history, inFile } = state.getState();
+    // Work that was left behind is kept, even unchanged, until it is in a file.
+    if (!wouldBeLost(state.getState()) && (inFile || !leftBehind)) return drop();
     const { handle, name, stamp } = place.getState();
     const savedAt = new Date().toISOString();
     await host.autosave.put({ id, name, handle, savedAt, text: printProject(history.project), stamp });

@@ -2,7 +2,16 @@ import { createStore, type StoreApi } from "zustand/vanilla";
 import { checkProject } from "../../core/project/parse.ts";
 import type { Problem } from "../../core/project/problem.ts";
 import type { Project } from "../../core/project/schema.ts";
-import { addStep, doAgain, type History, type Recipe, startHistory, takeBack, work } from "./history.ts";
+import {
+  addStep,
+  doAgain,
+  type History,
+  type Recipe,
+  sameProject,
+  startHistory,
+  takeBack,
+  work,
+} from "./history.ts";
 
 /** What the window works on: the project with its history, and what a drag under way makes of it. */
 export interface ProjectState {
@@ -11,9 +20,17 @@ export interface ProjectState {
   readonly project: Project;
   /** Name of the drag under way. */
   readonly dragging: string | null;
-  /** The project as it was last read or written; what differs from it is not saved. */
-  readonly saved: Project | null;
+  /** The project as it was when it was opened or last saved: while it says the same, nothing would be lost. */
+  readonly kept: Project;
+  /** Whether `kept` is what its file says; a demo, a new one or work left behind is in no file yet. */
+  readonly inFile: boolean;
 }
+
+/** Whether something was done that leaving would lose. */
+export const wouldBeLost = ({ project, kept }: ProjectState): boolean => !sameProject(project, kept);
+
+/** Whether the project is as its file says. */
+export const isSaved = (state: ProjectState): boolean => state.inFile && !wouldBeLost(state);
 
 /** A change was made, or why the project would not be valid with it. */
 export type Edited = { readonly ok: true } | { readonly ok: false; readonly problems: readonly Problem[] };
@@ -39,9 +56,15 @@ export interface ProjectStore {
   markSaved(project: Project): void;
 }
 
-/** A store for one open project; `saved`: whether it is the same as its file. */
-export function makeProjectStore(project: Project, saved = true): ProjectStore {
-  const state = createStore<ProjectState>(() => opened(project, saved ? project : null));
+/** A store for one open project; `inFile`: whether it is the same as its file. */
+export function makeProjectStore(project: Project, inFile = true): ProjectStore {
+  const state = createStore<ProjectState>(() => ({
+    history: startHistory(project),
+    project,
+    dragging: null,
+    kept: project,
+    inFile,
+  }));
   let endDrag: (() => void) | null = null;
 
   const settle = (history: History) => state.setState({ history, project: history.project, dragging: null });
@@ -74,7 +97,7 @@ export function makeProjectStore(project: Project, saved = true): ProjectStore {
       return {
         show(recipe) {
           if (!open) return { ok: true };
-          const { project: next } = work(history.project, recipe);
+          const next = work(history.project, recipe);
           const checked = check(next);
           if (checked.ok) {
             shown = recipe;
@@ -94,16 +117,9 @@ export function makeProjectStore(project: Project, saved = true): ProjectStore {
       endOpenDrag();
       settle(doAgain(state.getState().history));
     },
-    markSaved: (saved) => state.setState({ saved }),
+    markSaved: (kept) => state.setState({ kept, inFile: true }),
   };
 }
-
-const opened = (project: Project, saved: Project | null): ProjectState => ({
-  history: startHistory(project),
-  project,
-  dragging: null,
-  saved,
-});
 
 function check(project: Project): Edited {
   const checked = checkProject(project);

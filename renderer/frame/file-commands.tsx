@@ -3,6 +3,7 @@ import { printProject } from "../../core/project/print.ts";
 import { useDesk, useProject } from "../desk.ts";
 import type { Host, OpenedFile, WorkingState } from "../document/host/host.ts";
 import { fileNameFor } from "../document/project-file.ts";
+import { wouldBeLost } from "../document/project-store.ts";
 import { lookFrom, session } from "../document/session.ts";
 import { Question } from "../parts/question.tsx";
 import { words } from "../words.ts";
@@ -25,9 +26,7 @@ export function FileCommands(props: {
   const { project, file } = useDesk();
   const [asked, setAsked] = useState<Asked | null>(null);
   const name = useProject((s) => s.project.name);
-  const changed = useProject(
-    (s) => s.project !== s.saved && s.history.done.length + s.history.undone.length > 0,
-  );
+  const changed = useProject(wouldBeLost);
 
   useEffect(() => host.setTitle({ name, changed }), [host, name, changed]);
 

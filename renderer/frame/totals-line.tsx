@@ -1,5 +1,6 @@
 import { FolderOpen, LayoutGrid, Redo2, Save, Undo2 } from "lucide-react";
 import { useDesk, useProject, useResults, useSession } from "../desk.ts";
+import { isSaved } from "../document/project-store.ts";
 import { IconButton } from "../parts/icon-button.tsx";
 import { words } from "../words.ts";
 import { toLookAt } from "../worker/to-look-at.ts";
@@ -21,11 +22,11 @@ export function TotalsLine() {
 
 function ProjectName() {
   const name = useProject((s) => s.project.name);
-  const changed = useProject((s) => s.project !== s.saved);
+  const saved = useProject(isSaved);
   return (
     <div className={styles.name}>
       <h1>{name}</h1>
-      <span>{changed ? words.file.changed : words.file.saved}</span>
+      <span>{saved ? words.file.saved : words.file.changed}</span>
     </div>
   );
 }

@@ -85,5 +85,5 @@ function looksLike(from: string, to: string, { materials }: Project, path: Figur
 
 function changed(zone: ZoneSpec, path: FigurePath, value: unknown): ZoneSpec {
   const whole = { layup: [zone] } as unknown as Project;
-  return work(whole, setting(["layup", 0, ...path], value)).project.layup[0];
+  return work(whole, setting(["layup", 0, ...path], value)).layup[0];
 }

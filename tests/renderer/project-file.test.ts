@@ -3,7 +3,7 @@ import { parseProject } from "../../core/project/parse.ts";
 import { printProject } from "../../core/project/print.ts";
 import type { Host, OpenedFile, SaveResult, WorkingState } from "../../renderer/document/host/host.ts";
 import { fileNameFor, projectFile } from "../../renderer/document/project-file.ts";
-import { makeProjectStore } from "../../renderer/document/project-store.ts";
+import { isSaved, makeProjectStore, wouldBeLost } from "../../renderer/document/project-store.ts";
 import { demoProject } from "../project/demo-files.ts";
 
 /** A machine with one file on its disk, whose stamp is a count of writings. */
@@ -54,7 +54,7 @@ test("what is saved and read again is the same project, and saving it once more 
   const { store, file, disk } = opened();
   store.edit("Rename", rename("Whimbrel 9 long"));
   expect(await file.save()).toBe("saved");
-  expect(store.state.getState().saved).toBe(store.state.getState().project);
+  expect(isSaved(store.state.getState())).toBe(true);
   const first = disk.text;
   const read = parseProject(first);
   expect(read.ok && read.project).toEqual(store.state.getState().project);
@@ -69,7 +69,7 @@ test("a file that somebody else wrote to is left alone until one says to write o
   store.edit("Rename", rename("Mine"));
   expect(await file.save()).toBe("changed-on-disk");
   expect(disk.text).toBe("theirs");
-  expect(store.state.getState().saved).toBe(demo);
+  expect(isSaved(store.state.getState())).toBe(false);
   expect(await file.save(true)).toBe("saved");
   expect(disk.text).toContain('"Mine"');
 });
@@ -89,7 +89,21 @@ test("work is kept a moment after the last change, never in the file, and droppe
   expect(kept.size).toBe(0);
 });
 
-test("going back to what is saved keeps nothing, and a closed file keeps no more", async () => {
+test("what is back as it was saved is not unsaved, by undo or by hand, and nothing of it is kept", async () => {
+  const { store, kept } = opened();
+  const { name } = demo;
+  for (const goBack of [() => store.undo(), () => store.edit("Rename", rename(name))]) {
+    store.edit("Rename", rename("A"));
+    await vi.advanceTimersByTimeAsync(2000);
+    expect([kept.size, wouldBeLost(store.state.getState())]).toEqual([1, true]);
+    goBack();
+    expect([wouldBeLost(store.state.getState()), isSaved(store.state.getState())]).toEqual([false, true]);
+    await vi.advanceTimersByTimeAsync(2000);
+    expect(kept.size).toBe(0);
+  }
+});
+
+test("a file that was closed keeps no more", async () => {
   const { store, file, kept } = opened();
   store.edit("Rename", rename("A"));
   file.end();

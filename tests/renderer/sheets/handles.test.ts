@@ -29,7 +29,7 @@ function expectToFollow(project: Project, handlesOf: (project: Project) => Handl
     const spot = handle.along
       ? onward(handle.at, handle.along, by)
       : onward(handle.at, { x: 0.8, y: 0.6 }, by);
-    const moved = work(project, handle.to(spot, FINE)).project;
+    const moved = work(project, handle.to(spot, FINE));
     expect(checkProject(moved).ok, handle.name).toBe(true);
     const again = handlesOf(moved).find(({ id }) => id === handle.id);
     expect(again?.at.x, handle.name).toBeCloseTo(spot.x, 1);
@@ -43,7 +43,7 @@ function withOutline(outline: (project: Project) => OutlineSpec): Project {
   const project = demoProject("whimbrel-9");
   return work(project, (draft) => {
     draft.shell.outline = outline(project);
-  }).project;
+  });
 }
 
 test.each(kinds)("the handles of a %s outline lie where they are put", (kind) => {
@@ -89,10 +89,7 @@ test.each(demoNames)("reaches and fittings of %s lie where they are put", (name)
     );
   expectToFollow(project, reaches, 30);
   for (const handle of inPlan(project, ({ shell }, outline) => fittingHandles(shell, outline))) {
-    const moved = work(
-      project,
-      handle.to(onward(handle.at, handle.along ?? { x: 1, y: 0 }, 60), FINE),
-    ).project;
+    const moved = work(project, handle.to(onward(handle.at, handle.along ?? { x: 1, y: 0 }, 60), FINE));
     const again = inPlan(moved, ({ shell }, outline) => fittingHandles(shell, outline)).find(
       ({ id }) => id === handle.id,
     );
@@ -111,7 +108,7 @@ test("the ends of a bench move along the rim, and its whole keeps its length", (
       endRadius: 150,
     } as const;
     draft.shell.features = [{ ...startingFeature("bench", draft.shell), place }];
-  }).project;
+  });
   const handles = (p: Project) => inPlan(p, ({ shell }, outline) => featureHandles(shell, outline, 0));
   const ends = (p: Project) =>
     handles(p)
@@ -119,10 +116,10 @@ test("the ends of a bench move along the rim, and its whole keeps its length", (
       .map(({ at }) => at.x);
   const [from, to] = ends(project);
   const of = (id: string) => handles(project).find((each) => each.id === `bench ${id}`) as Handle;
-  const slid = work(project, of("slide").to(onward(of("slide").at, { x: 1, y: 0 }, 300), 10)).project;
+  const slid = work(project, of("slide").to(onward(of("slide").at, { x: 1, y: 0 }, 300), 10));
   expect(ends(slid)[0]).toBeCloseTo(from + 300, 0);
   expect(ends(slid)[1]).toBeCloseTo(to + 300, 0);
-  const longer = work(project, of("to").to(onward(of("to").at, { x: 1, y: 0 }, 200), 10)).project;
+  const longer = work(project, of("to").to(onward(of("to").at, { x: 1, y: 0 }, 200), 10));
   expect(ends(longer)[0]).toBeCloseTo(from, 0);
   expect(ends(longer)[1]).toBeCloseTo(to + 200, 0);
 });
@@ -137,7 +134,7 @@ test("an arrow key changes a figure by one grain, whichever way the handle lies"
       { x: 0, y: 1 },
       { x: 0, y: -1 },
     ]) {
-      const moved = work(project, handle.to(nudged(handle, handle.at, arrow, 10), 10)).project;
+      const moved = work(project, handle.to(nudged(handle, handle.at, arrow, 10), 10));
       const again = outlineHandles(moved.shell).find(({ id }) => id === handle.id) as Handle;
       expect(Math.abs(again.value - handle.value), handle.name).toBeCloseTo(10, 6);
     }
@@ -147,6 +144,6 @@ test("an arrow key changes a figure by one grain, whichever way the handle lies"
 test("a figure stops at the limit of the file", () => {
   const project = demoProject("whimbrel-9");
   const length = outlineHandles(project.shell).find(({ id }) => id === "length") as Handle;
-  const moved = work(project, length.to({ x: 99_000, y: 0 }, 10)).project;
+  const moved = work(project, length.to({ x: 99_000, y: 0 }, 10));
   expect(moved.shell.outline).toMatchObject({ length: 15_000 });
 });

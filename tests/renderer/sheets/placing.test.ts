@@ -72,7 +72,7 @@ test.each(demoNames)("everything that is offered on %s is a valid project with o
     expect(offers.length, kind).toBeGreaterThan(0);
     expect(new Set(offers.map((each) => JSON.stringify(each))).size).toBe(offers.length);
     for (const offer of offers) {
-      const { shell } = work(project, putting(offer)).project;
+      const { shell } = work(project, putting(offer));
       expect(checkProject({ ...project, shell }).ok).toBe(true);
       const more = shell.features.length + shell.fittings.length;
       expect(more).toBe(project.shell.features.length + project.shell.fittings.length + 1);
@@ -107,7 +107,7 @@ test("a new point leaves all that is placed by the rim where it lay, and so does
     const spot = halfwayAfter(made, i);
     if (!spot) throw new Error(`Point ${i} has no span behind it.`);
     expect(pointBefore(outline, made, spot)).toBe(i);
-    const more = work(project, addingPoint(project, made, i, spot) ?? (() => {})).project;
+    const more = work(project, addingPoint(project, made, i, spot) ?? (() => {}));
     expect(checkProject(more).ok).toBe(true);
     expect(more.shell.outline).toMatchObject({ points: { length: outline.points.length + 1 } });
     const after = rimSpots(more);
@@ -115,7 +115,7 @@ test("a new point leaves all that is placed by the rim where it lay, and so does
     before.forEach((spotBefore, k) => {
       expect(Math.hypot(after[k].x - spotBefore.x, after[k].y - spotBefore.y)).toBeLessThan(150);
     });
-    const back = work(more, removingPoint(more, drawn(more), i + 1) ?? (() => {})).project;
+    const back = work(more, removingPoint(more, drawn(more), i + 1) ?? (() => {}));
     expect(back.shell.outline).toEqual(project.shell.outline);
     // Going to the nearest place of a rim some millimetres off and back again is not quite the same way.
     rimSpots(back).forEach((spotBack, k) => {
@@ -147,15 +147,12 @@ test("a polygon gains a corner with a radius of its own, whichever way round it 
           treads: [{ depth: 300, going: 600 }],
         },
       ];
-    }).project;
+    });
     const made = drawn(project);
     const { outline } = project.shell;
     if (!isPointed(outline)) throw new Error("It is a polygon.");
     const behind = pointBefore(outline, made, { x: 4000, y: -2000 });
-    const more = work(
-      project,
-      addingPoint(project, made, behind, { x: 4000, y: -2000 }) ?? (() => {}),
-    ).project;
+    const more = work(project, addingPoint(project, made, behind, { x: 4000, y: -2000 }) ?? (() => {}));
     expect(checkProject(more).ok).toBe(true);
     expect(drawn(more).outline.extent).toEqual(made.outline.extent);
     // The corner of the steps has the same point as before, under the number that it has now.

@@ -26,7 +26,7 @@ test.each(demoNames)("the handles of the section of %s lie where they are put", 
   expect(handles.length).toBeGreaterThan(1);
   for (const handle of handles) {
     const spot = onward(handle.at, handle.along ?? { x: 0.8, y: -0.6 }, 15);
-    const moved = work(project, handle.to(spot, 0.001)).project;
+    const moved = work(project, handle.to(spot, 0.001));
     expect(checkProject(moved).ok, handle.name).toBe(true);
     const again = floorHandles(moved.shell, drawn(moved)).find(({ id }) => id === handle.id);
     expect(again?.at.x, handle.name).toBeCloseTo(spot.x, 1);
@@ -43,7 +43,7 @@ test.each(demoNames)("the section of %s without its features runs on the shell's
     draft.layup = [];
     // The valleys of a hopper are rounded; the section has them sharp.
     delete draft.shell.floor.hopper;
-  }).project;
+  });
   const made = drawn(project);
   const built = buildShell(project.shell);
   if (!built.ok || !made.floor) throw new Error("It cannot be built.");
@@ -81,7 +81,7 @@ test("the section is cut where the pool is long, also where the centre line miss
   expect(drawn(demoProject("whimbrel-9")).cut).toMatchObject({ y: 0 });
   const project = work(demoProject("gannet-11"), ({ shell }) => {
     if (shell.outline.kind === "ell") shell.outline.cutWidth = 2700;
-  }).project;
+  });
   const { y, from, to } = drawn(project).cut;
   // The cut is on the left, so the pool is whole on the right, where y is negative.
   expect(y).toBeLessThan(-300);
@@ -92,7 +92,7 @@ test("the section is cut where the pool is long, also where the centre line miss
 test("stations come in their order, not too close, and the last one stays", () => {
   const project = demoProject("whimbrel-9");
   const stationsAfter = (recipe: ReturnType<typeof addingStation>) =>
-    recipe && work(project, recipe).project.shell.floor.stations.map(({ at }) => at);
+    recipe && work(project, recipe).shell.floor.stations.map(({ at }) => at);
   expect(stationsAfter(addingStation(project.shell.floor, 5000.4, 1600))).toEqual([
     0, 3400, 5000, 6800, 9100,
   ]);
