@@ -41,19 +41,26 @@ function commands(terminal: Terminal, ended: (code: number) => void): Command {
   program
     .command("kit")
     .description("List what is cut: pieces of cloth, strips, gussets, pads, and the totals by material.")
-    .argument("<file>", "project file (*.ribband.json)")
+    .argument("<file>", "project file (*.ribband.json) or lot file (*.ribband-lot.json)")
     .option("--shells <number>", `for how many shells of this model, 1 to ${MOST_SHELLS}`, readShells, 1)
     .option(
       "--out <folder>",
       "also write the cut lists (CSV) and kit.json into a folder, new or old",
       readFolder,
     )
+    .option(
+      "--seconds <number>",
+      "of a lot: improve each material's plan for so long, instead of a fixed number of steps",
+      readSeconds,
+    )
     .option("--json", "print one JSON object, figures unrounded, instead of tables")
-    .action(async (file: string, options: { shells: number; out?: string; json?: boolean }) => {
-      const { kitCommand } = await import("./kit.ts");
-      const { shells, out, json } = options;
-      ended(await kitCommand(file, { shells, out, json: json === true }, terminal));
-    });
+    .action(
+      async (file: string, options: { shells: number; out?: string; seconds?: number; json?: boolean }) => {
+        const { kitCommand } = await import("./kit.ts");
+        const { shells, out, seconds, json } = options;
+        ended(await kitCommand(file, { shells, out, seconds, json: json === true }, terminal));
+      },
+    );
   return program;
 }
 
@@ -61,6 +68,12 @@ function readShells(text: string): number {
   const shells = Number(text);
   if (/^\d+$/.test(text) && shells >= 1 && shells <= MOST_SHELLS) return shells;
   throw new InvalidArgumentError(`A whole number from 1 to ${MOST_SHELLS} is wanted.`);
+}
+
+function readSeconds(text: string): number {
+  const seconds = Number(text);
+  if (/^\d+(\.\d+)?$/.test(text) && seconds > 0 && seconds <= 3600) return seconds;
+  throw new InvalidArgumentError("A number of seconds above 0 is wanted, 3600 at the most.");
 }
 
 function readFolder(text: string): string {

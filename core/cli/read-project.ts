@@ -10,13 +10,19 @@ const MOST_BYTES = 20e6;
 
 /** Reads a project file. Throws BadInput with a sentence for each problem of the file; tells what was migrated. */
 export async function readProject(file: string, terminal: Terminal): Promise<Project> {
-  const parsed = parseProject(await readText(file));
+  return projectFrom(file, await readText(file), terminal);
+}
+
+/** The project of a file's text; throws and tells as `readProject` does. */
+export function projectFrom(file: string, text: string, terminal: Terminal): Project {
+  const parsed = parseProject(text);
   if (!parsed.ok) throw new BadInput(...parsed.problems.map(({ sentence }) => `${file}: ${sentence}`));
   for (const change of parsed.migrated) terminal.say(`${file}: brought up to date: ${change}\n`);
   return parsed.project;
 }
 
-async function readText(file: string): Promise<string> {
+/** The text of a file of any length that a project can have. Throws BadInput with a sentence when it cannot be read. */
+export async function readText(file: string): Promise<string> {
   try {
     const found = await stat(file);
     // Some devices never end.

@@ -30,6 +30,9 @@ export const kgPerM3 = (min: number, max: number) => figure("a density in kg/m³
 /** Fall of a surface, mm in each metre. */
 export const fall = (min: number, max: number) => figure("a fall in mm a metre", min, max);
 
+/** A price in the shop's own currency. */
+export const price = (min: number, max: number) => figure("a price", min, max);
+
 /** A number without a unit. */
 export const plainNumber = (min: number, max: number) => figure("a number", min, max);
 

@@ -1,6 +1,7 @@
 import { explain } from "./explain.ts";
 import { isObject, type JsonObject, migrate, migrations, oldestVersion } from "./migrate.ts";
-import { type Problem, type ProblemParts, problem, shorten, type TextPlace } from "./problem.ts";
+import { nowhere, type Places, problemsAt, withReaders } from "./place-problems.ts";
+import { type Problem, type ProblemParts, shorten } from "./problem.ts";
 import { readJson } from "./read-json.ts";
 import { checkReferences } from "./references.ts";
 import { currentVersion, type Project, project as schema } from "./schema.ts";
@@ -14,9 +15,6 @@ export type ParsedProject =
     }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
-type Places = (path: string) => TextPlace | undefined;
-const nowhere: Places = () => undefined;
-
 /**
  * Reads the text of a project file. Never throws: a file that is not right comes back with every problem in it, each
  * naming the field, the value, what is allowed, and the line and column. Older versions are migrated first; a field that a
@@ -27,16 +25,7 @@ export function parseProject(text: string): ParsedProject {
   if (json.value === undefined) return { ok: false, problems: json.problems };
   const checked = checkProject(json.value, json.placeOf);
   if (json.problems.length === 0) return checked;
-  const others = checked.ok ? [] : checked.problems;
-  // A word that is no JSON was read as NaN: the word itself is the reader's to tell, what is wanted there the schema's.
-  const standsFor = (told: Problem, other: Problem) => other.path === told.path && other.found === "NaN";
-  const problems = json.problems.map((told) => {
-    const { path, found, hint, place } = told;
-    const other = others.find((each) => standsFor(told, each));
-    return other ? problem({ path, found, hint, allowed: other.allowed }, place) : told;
-  });
-  const untold = others.filter((other) => !json.problems.some((told) => standsFor(told, other)));
-  return { ok: false, problems: inOrder([...problems, ...untold]) };
+  return { ok: false, problems: withReaders(json.problems, checked.ok ? [] : checked.problems) };
 }
 
 /**
@@ -44,10 +33,9 @@ export function parseProject(text: string): ParsedProject {
  * than a file, and before one is saved.
  */
 export function checkProject(value: unknown, placeOf: Places = nowhere): ParsedProject {
-  const place = (path: string) => placeNear(path, placeOf);
   const refuse = (...parts: ProblemParts[]): ParsedProject => ({
     ok: false,
-    problems: inOrder(parts.map((each) => problem(each, place(each.path)))),
+    problems: problemsAt(parts, placeOf),
   });
 
   if (!isObject(value)) {
@@ -90,18 +78,4 @@ const unread = (version: ProblemParts): ProblemParts => ({ ...version, allowed: 
 
 function bringUpToDate(file: JsonObject, version: number) {
   return version === currentVersion ? { file, changes: [] } : migrate(file, version, currentVersion);
-}
-
-/** Where a field stands in the text; for one that does not stand there, the nearest object around it. */
-function placeNear(path: string, placeOf: Places): TextPlace | undefined {
-  const own = placeOf(path);
-  if (own || path === "") return own;
-  return placeNear(path.slice(0, Math.max(0, path.lastIndexOf("."), path.lastIndexOf("["))), placeOf);
-}
-
-/** In the order of the text; problems without a place stay in the order in which they were found. */
-function inOrder(problems: Problem[]): Problem[] {
-  const line = ({ place }: Problem) => place?.line ?? 0;
-  const column = ({ place }: Problem) => place?.column ?? 0;
-  return problems.sort((a, b) => line(a) - line(b) || column(a) - column(b));
 }

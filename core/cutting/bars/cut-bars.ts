@@ -102,12 +102,12 @@ function tooLong(
   stock: readonly BarStock[],
   options: BarOptions,
 ): TooLong {
-  const there = stock.filter((bar) => bar.quantity !== 0);
+  const there = stock.filter((bar) => !(bar.remnant && bar.quantity === 0));
   const room = ({ lengthMm: own, remnant }: BarStock) => own - (remnant ? 0 : 2 * options.endTrimMm);
   const longest = there.reduce<BarStock | undefined>((a, b) => (a && room(a) >= room(b) ? a : b), undefined);
   const against = longest
     ? `the longest bar, ${longest.id}, gives ${Math.max(0, room(longest))} mm`
-    : "there is no bar in stock";
+    : "no length of bar is given";
   return { id, lengthMm, quantity, says: `Piece ${id} is ${lengthMm} mm long; ${against}.` };
 }
 

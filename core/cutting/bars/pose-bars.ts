@@ -36,7 +36,8 @@ export function poseBars(
   const kerf = up(kerfMm);
   const capacity = ({ lengthMm, remnant }: BarStock) =>
     Math.floor(lengthMm * PER_MM + SAME) - (remnant ? 0 : 2 * up(endTrimMm)) + kerf;
-  const usable = stock.filter((bar) => capacity(bar) > kerf && bar.quantity !== 0);
+  // A length of which there is none can still be got; a remnant cannot.
+  const usable = stock.filter((bar) => capacity(bar) > kerf && !(bar.remnant && bar.quantity === 0));
   const longest = Math.max(0, ...usable.map(capacity));
   const size = ({ lengthMm }: BarDemand) => up(lengthMm) + kerf;
   const wanted = demands.filter(({ quantity }) => quantity > 0);

@@ -1,0 +1,92 @@
+import type { MarkerPlan } from "../../packing/order.ts";
+import type { LotStock } from "../../project/lot-schema.ts";
+import { nearestWord } from "../../project/nearest-word.ts";
+import type { Material } from "../../project/schema.ts";
+import { fixed } from "../../units/print.ts";
+import { boxOf } from "../same-shape.ts";
+import type { MaterialDemand } from "./demand.ts";
+import type { LotModel } from "./lot-model.ts";
+import type { MarkerSet } from "./markers.ts";
+import type { StripPlan } from "./strips.ts";
+
+/** Pieces named one by one before the others are only counted. */
+const NAMED = 6;
+
+/** What is missing or does not fit among the strips of a material, a sentence each. */
+export function stripFindings({ material, plan, noStock }: StripPlan): string[] {
+  return [
+    ...(noStock ? [`No bar of ${material} is in the lot's stock.`] : []),
+    ...plan.tooLong.map(({ says }) => says),
+    ...plan.missing.map(({ says }) => says),
+  ];
+}
+
+/** What is missing or does not fit among the pieces of a material that are cut from rolls or sheets, a sentence each. */
+export function markerFindings(
+  { material, pieces }: MaterialDemand,
+  { plan, noStock, faulty, turned }: MarkerSet,
+  stock: LotStock["rolls"],
+): string[] {
+  const called = material.kind === "sheet" ? "sheet" : "roll";
+  const own = stock.filter((each) => each.material === material.id);
+  const sizes = [
+    ...new Set(own.map(({ width, length }) => (called === "roll" ? `${width}` : `${length} × ${width}`))),
+  ];
+  const widest = sizes.length > 0 ? ` (${sizes.join(", ")} mm${called === "roll" ? " wide" : ""})` : "";
+  const tooBig = plan.missing.filter(({ reason }) => reason === "too big");
+  const without = plan.missing.filter(({ reason }) => reason === "no stock left");
+  const number = without.reduce((sum, { quantity }) => sum + quantity, 0);
+  return [
+    ...(noStock
+      ? [`No ${called} of ${material.id} is in the lot's stock: ${wanted(material, plan)} wanted.`]
+      : []),
+    ...faulty,
+    ...tooBig.map(({ piece, quantity }) => {
+      const outline = pieces.find(({ id }) => id === piece)?.outline ?? new Float64Array();
+      const { width, height } = boxOf(outline);
+      const size = `${fixed(width, 0)} × ${fixed(height, 0)} mm`;
+      return `Piece ${piece} (${quantity} of them) is ${size}, too large for every ${called} of ${material.id}${widest}.`;
+    }),
+    ...(number > 0
+      ? [
+          `The ${called}s of ${material.id} run out: ${number} ${number === 1 ? "piece goes" : "pieces go"} without, ` +
+            `${listed(without.map(({ piece, quantity }) => (quantity > 1 ? `${quantity} × ${piece}` : piece)))}.`,
+        ]
+      : []),
+    ...(turned.length > 0 ? [`Fit a sheet only across its core: ${listed(turned)}.`] : []),
+  ];
+}
+
+/** How much of a material of which there is no stock a plan takes, in sizes of the project's own, with its verb. */
+function wanted(material: Material, { markers }: MarkerPlan): string {
+  if (material.kind === "sheet") {
+    const number = markers.length;
+    return `${number} ${number === 1 ? "sheet" : "sheets"} of ${material.length} × ${material.width} mm ${number === 1 ? "is" : "are"}`;
+  }
+  const metres = markers.reduce((sum, { usedMm }) => sum + usedMm, 0) / 1000;
+  return `${fixed(metres, 1)} m, ${markers[0]?.widthMm ?? 0} mm wide, are`;
+}
+
+/** Entries of the stock that are of no material of the lot: most likely a slip of the pen. */
+export function strayStock(stock: LotStock, models: readonly LotModel[]): string[] {
+  const kinds = { rolls: "woven", sheets: "sheet", bars: "strip" } as const;
+  return (["rolls", "sheets", "bars"] as const).flatMap((list) => {
+    const known = models
+      .flatMap(({ project }) => project.materials)
+      .filter(({ kind }) => kind === kinds[list]);
+    const ids = [...new Set(known.map(({ id }) => id))];
+    return stock[list].flatMap(({ material }, i) => {
+      if (ids.includes(material)) return [];
+      const nearest = nearestWord(material, ids);
+      const hint = nearest ? ` Did you mean ${nearest}?` : "";
+      return [
+        `stock.${list}[${i}].material is ${JSON.stringify(material)}, which is no ${kinds[list]} material of the lot's projects: it is not used.${hint}`,
+      ];
+    });
+  });
+}
+
+function listed(names: readonly string[]): string {
+  const shown = names.slice(0, NAMED).join(", ");
+  return names.length > NAMED ? `${shown} and ${names.length - NAMED} more` : shown;
+}

@@ -1,0 +1,103 @@
+import {
+  faultOf,
+  type MarkerOrder,
+  type MarkerPiece,
+  type MarkerPlan,
+  type Stock,
+} from "../../packing/order.ts";
+import { packMarker } from "../../packing/pack-marker.ts";
+import type { LotCutting, LotStock } from "../../project/lot-schema.ts";
+import type { Material } from "../../project/schema.ts";
+import { boxOf } from "../same-shape.ts";
+import type { LotPiece, MaterialDemand } from "./demand.ts";
+import type { Watch } from "./watch.ts";
+
+/** How the pieces of one material lie on its rolls or sheets. */
+export interface MarkerSet {
+  readonly material: string;
+  readonly plan: MarkerPlan;
+  /** Whether the lot's stock lists nothing of the material: then the plan is for as much as is wanted of the project's own size. */
+  readonly noStock: boolean;
+  /** Pieces with something wrong in their outline, laid out as the rectangles round them: a sentence each. */
+  readonly faulty: readonly string[];
+  /** Pieces that fit a sheet only across its core's direction. */
+  readonly turned: readonly string[];
+}
+
+type Lists = LotStock["rolls"] | LotStock["sheets"];
+
+/**
+ * Lays the pieces of a material on its rolls or sheets, remnants first. `steps`: how many steps of improvement a plan gets; the same
+ * steps give the same plan. Throws an Error for stock that is none, which the check of the lot lets through by no means.
+ */
+export function planMarkers(
+  { material, pieces }: MaterialDemand,
+  stock: Lists,
+  cutting: LotCutting,
+  steps: number,
+  watch: Watch,
+): MarkerSet {
+  const own = stock.filter((each) => each.material === material.id);
+  const listed = own.map(({ id, width, length, count }): Stock => {
+    return { id, widthMm: width, lengthMm: length, count: count ?? Number.POSITIVE_INFINITY };
+  });
+  const isRemnant = (id: string) => own.find((each) => each.id === id)?.remnant === true;
+  const order: MarkerOrder = {
+    pieces: pieces.map((piece) => markerPiece(piece, material)),
+    stock:
+      listed.length > 0
+        ? listed.sort((a, b) => Number(isRemnant(b.id)) - Number(isRemnant(a.id)))
+        : [assumedStock(material)],
+    gapMm: cutting.gap,
+    marginMm: cutting.margin,
+    way: cutting.way,
+    seed: cutting.seed,
+  };
+  watch.onStage(`laying out ${material.id}`);
+  const faults = order.pieces.map((piece) => faultOf({ ...order, pieces: [piece], stock: [] }));
+  const sound = order.pieces.map((piece, i) => (faults[i] === null ? piece : boxed(piece)));
+  const packed = packMarker(
+    { ...order, pieces: sound },
+    { until: (count) => count >= steps || watch.stop() },
+  );
+  if (!packed.ok) throw new Error(packed.why);
+  return {
+    material: material.id,
+    plan: packed.plan,
+    noStock: listed.length === 0,
+    faulty: faults.flatMap((fault) =>
+      fault === null ? [] : [`${fault} It is laid out as the rectangle round it.`],
+    ),
+    turned: sound.filter(({ turns }) => turns[0] === 90).map(({ id }) => id),
+  };
+}
+
+/** Warp and core are held: turned half round at the most, and not turned over. */
+function markerPiece({ id, outline, quantity }: LotPiece, material: Material): MarkerPiece {
+  const { width, height } = boxOf(outline);
+  // A pad may have been divided for a sheet that lies the other way.
+  const across =
+    material.kind === "sheet" &&
+    (width > material.length || height > material.width) &&
+    fits(height, width, material);
+  return { id, outline, quantity, turns: across ? [90, 270] : [0, 180], mirror: false };
+}
+
+/** A piece as the rectangle round its outline. */
+function boxed(piece: MarkerPiece): MarkerPiece {
+  const { x, y, width, height } = boxOf(Float64Array.from(piece.outline));
+  return { ...piece, outline: [x, y, x + width, y, x + width, y + height, x, y + height] };
+}
+
+const fits = (length: number, width: number, sheet: Material & { readonly kind: "sheet" }) =>
+  length <= sheet.length && width <= sheet.width;
+
+/** A roll that never ends, or as many sheets as are wanted. */
+function assumedStock(material: Material): Stock {
+  const count = Number.POSITIVE_INFINITY;
+  if (material.kind === "sheet") {
+    return { id: material.id, widthMm: material.width, lengthMm: material.length, count };
+  }
+  const widthMm = material.kind === "woven" ? material.rollWidth : material.width;
+  return { id: material.id, widthMm, lengthMm: Number.POSITIVE_INFINITY, count: 1 };
+}

@@ -1,0 +1,58 @@
+import type { CutLot } from "../cutting/lots/cut-lot.ts";
+
+/**
+ * What `ribband kit LOT --json` prints and `lot.json` holds: figures unrounded, units in the names of the keys. `rests` are
+ * in the words of a lot file, for the stock of the next lot. `leftOut`: models that could not be cut, and why.
+ */
+export function lotReport(
+  lot: CutLot,
+  leftOut: readonly { readonly project: string; readonly says: string }[],
+) {
+  return {
+    report: "lot",
+    version: 1,
+    name: lot.name,
+    models: lot.models.map(({ label, kit }) => ({ label, shells: kit.shells })),
+    leftOut,
+    cutting: lot.cutting,
+    demand: lot.demand.map(({ material, pieces, totals }) => ({
+      material: material.id,
+      name: material.name,
+      kind: material.kind,
+      pieces: totals.pieces,
+      areaM2: totals.areaMm2 / 1e6,
+      lengthMm: totals.lengthMm,
+      massKg: totals.massKg,
+      list: pieces.map(({ outline: _, areaMm2, id: __, ...piece }) => ({ ...piece, areaM2: areaMm2 / 1e6 })),
+    })),
+    strips: lot.strips.map(({ material, kerfMm, plan }) => ({ material, kerfMm, ...plan })),
+    markers: lot.markers.map(({ material, plan }) => ({
+      material,
+      markers: plan.markers.map(({ areaMm2, placements, cuts, ...marker }) => ({
+        ...marker,
+        // A roll without an end.
+        lengthMm: Number.isFinite(marker.lengthMm) ? marker.lengthMm : null,
+        areaM2: areaMm2 / 1e6,
+        placements: placements.map(({ outline, ...placement }) => ({
+          ...placement,
+          outlineMm: pairs(outline),
+        })),
+        cuts,
+      })),
+      missing: plan.missing,
+    })),
+    use: lot.use.map(({ material, uses, piecesMm2, usedMm2, cost }) => ({
+      material,
+      stock: uses.map(({ material: _, cost: paid, ...use }) => ({ ...use, cost: paid ?? null })),
+      piecesM2: piecesMm2 / 1e6,
+      usedM2: usedMm2 / 1e6,
+      cost: cost ?? null,
+    })),
+    rests: lot.rests,
+    findings: lot.findings,
+  };
+}
+
+function pairs(outline: ArrayLike<number>): [number, number][] {
+  return Array.from({ length: outline.length / 2 }, (_, i) => [outline[2 * i], outline[2 * i + 1]]);
+}

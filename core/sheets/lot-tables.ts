@@ -1,0 +1,118 @@
+import type { CutLot } from "../cutting/lots/cut-lot.ts";
+import { fixed } from "../units/print.ts";
+import { harmless } from "./harmless.ts";
+import { verdict } from "./strip-plan.ts";
+import { findings, printTable, section } from "./table.ts";
+
+/** What a model of a lot wants looked at, or why it is left out. */
+export interface ModelWords {
+  readonly model: string;
+  readonly says: string;
+}
+
+/** The lot for people: its models, the demand by material, what stock is used how well, the strips, and what to look at first. */
+export function lotTables(
+  lot: CutLot,
+  leftOut: readonly ModelWords[],
+  doubts: readonly ModelWords[],
+): string {
+  const told = ({ model, says }: ModelWords) => `${harmless(model)}: ${says}`;
+  const parts = [
+    `${harmless(lot.name)}: lot of ${lot.models.reduce((sum, { kit }) => sum + kit.shells, 0)} shells\n`,
+    section("Models", modelTable(lot)),
+    section("Demand for the whole lot", demandTable(lot)),
+    section("Stock used", stockTable(lot)),
+    section("Strips", stripLines(lot)),
+    section("Rests to keep (mm)", restTable(lot)),
+    findings("Left out of the lot", leftOut.map(told)),
+    findings("Missing, or not as the lot has it", lot.findings.map(harmless)),
+    findings("To look at", doubts.map(told)),
+  ];
+  return parts.filter((part) => part !== "").join("\n");
+}
+
+function modelTable({ models }: CutLot): string {
+  if (models.length === 0) return "";
+  return printTable(
+    [
+      { head: "model" },
+      { head: "shells", align: "right" },
+      { head: "cloth", align: "right" },
+      { head: "strips", align: "right" },
+      { head: "sheets", align: "right" },
+    ],
+    models.map(({ label, kit }) => {
+      const count = (list: readonly { readonly quantity: number }[]) =>
+        `${kit.shells * list.reduce((sum, { quantity }) => sum + quantity, 0)}`;
+      return [harmless(label), `${kit.shells}`, count(kit.pieces), count(kit.strips), count(kit.sheets)];
+    }),
+  );
+}
+
+function demandTable({ demand }: CutLot): string {
+  if (demand.length === 0) return "";
+  return printTable(
+    [
+      { head: "material" },
+      { head: "pieces", align: "right" },
+      { head: "area m²", align: "right" },
+      { head: "length m", align: "right" },
+      { head: "mass kg", align: "right" },
+    ],
+    demand.map(({ material, totals }) => [
+      material.name,
+      `${totals.pieces}`,
+      fixed(totals.areaMm2 / 1e6, 3),
+      totals.lengthMm > 0 ? fixed(totals.lengthMm / 1000, 2) : "",
+      fixed(totals.massKg, 2),
+    ]),
+  );
+}
+
+function stockTable({ use }: CutLot): string {
+  const rows = use.flatMap(({ uses, piecesMm2, usedMm2 }) =>
+    uses.map(({ material, stock, kind, remnant, number, lengthMm, cost }, i) => [
+      i === 0 ? material : "",
+      `${stock}${remnant ? " (remnant)" : ""}`,
+      `${number} ${kind}${number === 1 ? "" : "s"}`,
+      fixed(lengthMm / 1000, 2),
+      i === 0 ? fixed((100 * piecesMm2) / usedMm2, 1) : "",
+      cost === undefined ? "" : fixed(cost, 2),
+    ]),
+  );
+  if (rows.length === 0) return "";
+  return printTable(
+    [
+      { head: "material" },
+      { head: "stock" },
+      { head: "number", align: "right" },
+      { head: "length m", align: "right" },
+      { head: "used %", align: "right" },
+      { head: "cost", align: "right" },
+    ],
+    rows,
+  );
+}
+
+function stripLines({ strips }: CutLot): string {
+  return strips.map(({ material, plan }) => `  ${material}: ${verdict(plan)}\n`).join("");
+}
+
+function restTable({ rests }: CutLot): string {
+  const all = [...rests.rolls, ...rests.sheets, ...rests.bars];
+  if (all.length === 0) return "";
+  return printTable(
+    [
+      { head: "material" },
+      { head: "length", align: "right" },
+      { head: "width", align: "right" },
+      { head: "number", align: "right" },
+    ],
+    all.map(({ material, length, width, count }) => [
+      material,
+      fixed(length, 1),
+      width === undefined ? "" : fixed(width, 0),
+      `${count}`,
+    ]),
+  );
+}

@@ -1,0 +1,61 @@
+import type { BarCut, BarPlan } from "../cutting/bars/bar-plan.ts";
+import type { StripPlan } from "../cutting/lots/strips.ts";
+import { fixed } from "../units/print.ts";
+import { harmless } from "./harmless.ts";
+import { printTable } from "./table.ts";
+
+/**
+ * The plan for the saw: for each material which bars are cut how, where each piece begins on its bar, and what rest is kept. Lengths
+ * in mm, to the tenth.
+ */
+export function stripPlanText(lot: string, plans: readonly StripPlan[]): string {
+  return [`${harmless(lot)}: strips from bars\n`, ...plans.map(materialText)].join("\n");
+}
+
+/** A sentence on how good a plan is, with what proves it. */
+export function verdict({ measure, cost, bound }: BarPlan): string {
+  const figure = (value: number) => {
+    if (measure === "bars") return `${value} ${value === 1 ? "bar" : "bars"}`;
+    return measure === "mm" ? `${fixed(value / 1000, 2)} m of bars` : `${fixed(value, 2)} for bars`;
+  };
+  const proved = "proved to be the least";
+  if (cost - bound < 1e-6) return `${figure(cost)}, ${proved}`;
+  return `${figure(cost)}; at least ${figure(bound)} ${measure === "bars" && bound === 1 ? "is" : "are"} needed (gap ${fixed((100 * (cost - bound)) / cost, 2)} %)`;
+}
+
+function materialText({ material, plan, kerfMm }: StripPlan): string {
+  const { barsMm, piecesMm, sawMm, keptMm, wasteMm } = plan.lengths;
+  const metres = (mm: number) => `${fixed(mm / 1000, 2)} m`;
+  return [
+    `${material}: ${verdict(plan)}`,
+    `  ${metres(barsMm)} of bars: pieces ${metres(piecesMm)}, saw ${metres(sawMm)} (kerf ${kerfMm} mm and end trim), ` +
+      `kept ${metres(keptMm)}, waste ${metres(wasteMm)}`,
+    cutTable(plan.bars),
+  ].join("\n");
+}
+
+function cutTable(bars: readonly BarCut[]): string {
+  if (bars.length === 0) return "";
+  let number = 0;
+  const rows = bars.flatMap(({ stock, lengthMm, lacking, times, cuts, restMm, keep }) => {
+    const first = number + 1;
+    number += times;
+    const which = times === 1 ? `${first}` : `${first}–${number}`;
+    const head = [which, `${stock}, ${lengthMm} mm${lacking ? ", missing" : ""}`, "", ""];
+    const rest = ["", keep ? "rest, keep" : "rest", fixed(lengthMm - restMm, 1), fixed(restMm, 1)];
+    return [
+      head,
+      ...cuts.map(({ id, fromMm, lengthMm: own }) => ["", harmless(id), fixed(fromMm, 1), fixed(own, 1)]),
+      ...(restMm > 0 ? [rest] : []),
+    ];
+  });
+  return printTable(
+    [
+      { head: "bars" },
+      { head: "piece" },
+      { head: "begins at", align: "right" },
+      { head: "length", align: "right" },
+    ],
+    rows,
+  );
+}
