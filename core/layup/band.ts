@@ -6,6 +6,7 @@ import { rimToFoot, stripMarks } from "./band-marks.ts";
 import { called, liesOver } from "./keep-outs.ts";
 import type { LaidBand } from "./laid.ts";
 import { featuresOf, materialOf, type Site } from "./site.ts";
+import { laminateTooThick } from "./thick-laminate.ts";
 
 type BandSpec = Extract<ZoneSpec, { kind: "band" }>;
 
@@ -116,6 +117,8 @@ function stripOn(
     return strip.areaMm2 >= LEAST_AREA ? strip : noSurface(on.id);
   } catch (error) {
     if (!(error instanceof Error)) throw error;
+    const tooThick = laminateTooThick(site.project, on.kind === "rim" ? "rim" : "nose");
+    if (tooThick) return tooThick;
     return { why: error.message, mend: `Look at ${on.id}: ${on.reason || "its line leaves the surface"}.` };
   }
 }

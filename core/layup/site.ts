@@ -4,10 +4,11 @@ import type { Transition } from "../shell/transitions.ts";
 import { type FieldNear, fieldNear } from "../surface/bricks.ts";
 import type { Field } from "../surface/field.ts";
 import { movedField } from "../surface/moved.ts";
-import { type Astray, unknownName } from "./adrift.ts";
+import { type Astray, isAstray, unknownName } from "./adrift.ts";
 import { type KeepOut, keepOuts } from "./keep-outs.ts";
 import { rimMarks } from "./rim-marks.ts";
 import type { Tape } from "./tape.ts";
+import { laminateTooThick } from "./thick-laminate.ts";
 import { type WallSection, wallReader, wallSectionAt } from "./wall-section.ts";
 
 /** A shell made ready for laying up: everything that placing a zone asks for, worked out once. */
@@ -31,7 +32,8 @@ export function openSite(project: Project, shell: Shell, transitions: readonly T
   const wallAt = (station: number) => {
     const known = walls.get(station);
     if (known) return known;
-    const wall = wallSectionAt(reader, shell, station);
+    const found = wallSectionAt(reader, shell, station);
+    const wall = isAstray(found) ? (laminateTooThick(project, "rim") ?? found) : found;
     walls.set(station, wall);
     return wall;
   };
