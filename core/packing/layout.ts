@@ -70,26 +70,24 @@ export function noFitOf({ variants, noFits, clearance }: Shapes, a: number, b: n
  * not below `most` as soon as it is known to reach it.
  */
 export function lossAt(layout: Layout, p: number, v: number, x: number, y: number, most: number): number {
-  const { count, claims, weight, variant, shapes } = layout;
+  const { count, claims, weight, variant, shapes, x: xs, y: ys } = layout;
   const { claim } = shapes.variants[v];
   const left = x + claim.left;
   const right = x + claim.right;
   const low = y + claim.low;
   const high = y + claim.high;
+  const row = p * count;
   let sum = 0;
-  for (let q = 0; q < count; q++) {
-    const at = 4 * q;
+  for (let q = 0, at = 0; q < count; q++, at += 4) {
     if (claims[at] >= right || claims[at + 1] <= left || claims[at + 2] >= high || claims[at + 3] <= low)
       continue;
     if (q === p) continue;
     const u = variant[q];
-    const dx = layout.x[q] - x;
-    const dy = layout.y[q] - y;
+    const dx = xs[q] - x;
+    const dy = ys[q] - y;
     const depth = v <= u ? depthOf(noFitOf(shapes, v, u), dx, dy) : depthOf(noFitOf(shapes, u, v), -dx, -dy);
-    if (depth > 0) {
-      sum += depth * weight[p * count + q];
-      if (sum >= most) return sum;
-    }
+    sum += depth * weight[row + q];
+    if (sum >= most) return sum;
   }
   return sum;
 }

@@ -3,8 +3,9 @@ import { boxOf, type Ring } from "./ring.ts";
 /**
  * Where one shape may not stand beside another: the places of B's reference point, seen from A's, at which they overlap.
  * For convex parts P of A and Q of B that is the open convex polygon P ⊕ (−Q) (the Minkowski sum; Cuninghame-Green,
- * "Geometry, shoemaking and the milk tray problem", New Scientist, 1989); for the whole shapes it is all of these together. Kept
- * as half planes n·d < c, so that a place is tried with one product an edge.
+ * "Geometry, shoemaking and the milk tray problem", New Scientist, 1989); for the whole shapes it is all of these
+ * together. Kept as half planes n·d < c, so that a place is tried with one product an edge, and sorted into cells, so
+ * that only polygons near the place are tried.
  */
 export interface NoFit {
   /** left, right, low, high of each polygon. */
@@ -13,7 +14,21 @@ export interface NoFit {
   readonly starts: Int32Array;
   /** nx, ny, c of each half plane, n a unit vector. */
   readonly planes: Float64Array;
+  /** Left and low end of the cells, and cells for each unit along and across. */
+  readonly left: number;
+  readonly low: number;
+  readonly perX: number;
+  readonly perY: number;
+  /** So many cells along and across. */
+  readonly across: number;
+  /** Cell i, row by row, has the polygons in `inCells` from cellStarts[i] up to cellStarts[i + 1]. */
+  readonly cellStarts: Int32Array;
+  readonly inCells: Int32Array;
 }
+
+/** Cells are this many times as many as polygons, and this many along and across at the most. */
+const CELLS = 4;
+const MOST_CELLS = 24;
 
 /** @param clearance by how much B is kept off A; above the rounding of the places, so that what is found can be proved. */
 export function noFit(partsOfA: readonly Ring[], partsOfB: readonly Ring[], clearance: number): NoFit {
@@ -33,11 +48,8 @@ export function noFit(partsOfA: readonly Ring[], partsOfB: readonly Ring[], clea
         if (length === 0) continue;
         const nx = dy / length;
         const ny = -dx / length;
-        planes.push(
-          nx,
-          ny,
-          Math.max(nx * sum[i] + ny * sum[i + 1], nx * sum[j] + ny * sum[j + 1]) + clearance,
-        );
+        const c = Math.max(nx * sum[i] + ny * sum[i + 1], nx * sum[j] + ny * sum[j + 1]);
+        planes.push(nx, ny, c + clearance);
       }
       starts.push(planes.length / 3);
     }
@@ -46,6 +58,45 @@ export function noFit(partsOfA: readonly Ring[], partsOfB: readonly Ring[], clea
     boxes: Float64Array.from(boxes),
     starts: Int32Array.from(starts),
     planes: Float64Array.from(planes),
+    ...sortIntoCells(boxes, planes, starts),
+  };
+}
+
+function sortIntoCells(boxes: readonly number[], planes: readonly number[], starts: readonly number[]) {
+  const polygons = starts.length - 1;
+  const across = polygons < 3 ? 1 : Math.min(MOST_CELLS, Math.ceil(Math.sqrt(CELLS * polygons)));
+  const ends = [Infinity, -Infinity, Infinity, -Infinity].map((none, side) => {
+    const better = side % 2 === 0 ? Math.min : Math.max;
+    return boxes.reduce((end, value, i) => (i % 4 === side ? better(end, value) : end), none);
+  });
+  const [left, right, low, high] = ends;
+  const width = (right - left) / across;
+  const height = (high - low) / across;
+  const cellStarts = new Int32Array(across * across + 1);
+  const inCells: number[] = [];
+  for (let cell = 0; cell < across * across; cell++) {
+    const x = left + (cell % across) * width;
+    const y = low + Math.floor(cell / across) * height;
+    for (let k = 0; k < polygons; k++) {
+      // Outside when the whole cell, and a hair round it, lies beyond one of the polygon's edges.
+      let outside = false;
+      for (let i = 3 * starts[k]; i < 3 * starts[k + 1] && !outside; i += 3) {
+        const nearX = planes[i] > 0 ? x : x + width;
+        const nearY = planes[i + 1] > 0 ? y : y + height;
+        outside = planes[i] * nearX + planes[i + 1] * nearY > planes[i + 2] + 1e-6 * (width + height);
+      }
+      if (!outside) inCells.push(k);
+    }
+    cellStarts[cell + 1] = inCells.length;
+  }
+  return {
+    left,
+    low,
+    perX: 1 / width,
+    perY: 1 / height,
+    across,
+    cellStarts,
+    inCells: Int32Array.from(inCells),
   };
 }
 
@@ -53,14 +104,18 @@ export function noFit(partsOfA: readonly Ring[], partsOfB: readonly Ring[], clea
  * How deep two shapes overlap with B's reference point at (x, y) from A's: the least way out of each pair of convex parts,
  * summed. Nought exactly where they do not overlap.
  */
-export function depthOf({ boxes, starts, planes }: NoFit, x: number, y: number): number {
+export function depthOf(table: NoFit, x: number, y: number): number {
+  const { starts, planes, across, cellStarts, inCells } = table;
+  const column = Math.floor((x - table.left) * table.perX);
+  const row = Math.floor((y - table.low) * table.perY);
+  if (column < 0 || column >= across || row < 0 || row >= across) return 0;
+  const cell = row * across + column;
   let sum = 0;
-  const count = starts.length - 1;
-  for (let k = 0; k < count; k++) {
-    if (x <= boxes[4 * k] || x >= boxes[4 * k + 1] || y <= boxes[4 * k + 2] || y >= boxes[4 * k + 3])
-      continue;
+  for (let at = cellStarts[cell]; at < cellStarts[cell + 1]; at++) {
+    const k = inCells[at];
+    const end = 3 * starts[k + 1];
     let depth = Infinity;
-    for (let i = 3 * starts[k]; i < 3 * starts[k + 1]; i += 3) {
+    for (let i = 3 * starts[k]; i < end; i += 3) {
       const inside = planes[i + 2] - planes[i] * x - planes[i + 1] * y;
       if (inside < depth) {
         depth = inside;

@@ -11,7 +11,7 @@ export interface Patience {
 /** Weights grow by up to GROW where pieces overlap most, by LEAST where they hardly do, and fade where they do not. */
 const GROW = 2;
 const LEAST = 1.2;
-const FADE = 0.95;
+const FADE = 0.8;
 
 /**
  * Moves overlapping pieces apart within the strip as it is: in each round every overlapping piece in turn to the place of
