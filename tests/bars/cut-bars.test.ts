@@ -1,10 +1,9 @@
-import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { BarDemand, BarStock } from "../../core/cutting/bars/bar-plan.ts";
 import { cutBars } from "../../core/cutting/bars/cut-bars.ts";
-import { barsBySubsets } from "../oracle/bars-by-subsets.ts";
 import { checkPlan } from "./check-plan.ts";
 import { cutting5600 } from "./cutting-5600.ts";
+import { checkLimitedStock, checkStopped, checkTwoLengths } from "./small-cases.ts";
 
 const bare = { kerfMm: 0, endTrimMm: 0, keepFromMm: 500 };
 
@@ -24,67 +23,10 @@ describe("the 5600 problem", () => {
   });
 });
 
-describe("against an exhaustive search", () => {
-  const lengths = fc.integer({ min: 40, max: 900 });
-  const demands = fc
-    .array(fc.record({ lengthMm: lengths, quantity: fc.integer({ min: 1, max: 3 }) }), {
-      minLength: 1,
-      maxLength: 6,
-    })
-    .map((list) => list.map((each, k): BarDemand => ({ id: `p${k}`, ...each })))
-    .filter((list) => list.reduce((sum, { quantity }) => sum + quantity, 0) <= 8);
-  const saw = fc.record({
-    kerfMm: fc.constantFrom(0, 1.5, 3.2, 10),
-    endTrimMm: fc.constantFrom(0, 5, 12.5),
-    keepFromMm: fc.constant(200),
-  });
-
-  test("two lengths of bar with kerf and end trim cost the least", () => {
-    fc.assert(
-      fc.property(
-        demands,
-        saw,
-        fc.integer({ min: 930, max: 1200 }),
-        fc.integer({ min: 1210, max: 2400 }),
-        (list, options, a, b) => {
-          const stock = [
-            { id: "short", lengthMm: a },
-            { id: "long", lengthMm: b },
-          ];
-          const plan = cutBars(list, stock, options);
-          checkPlan(plan, list, stock, options);
-          expect(plan.cost).toBeCloseTo(barsBySubsets(list, stock, options)?.cost ?? Number.NaN, 6);
-          expect(plan.bound).toBeCloseTo(plan.cost, 6);
-        },
-      ),
-      { seed: 5, numRuns: 150 },
-    );
-  });
-
-  test("limited stock, prices and remnants: the fewest missing bars, then the least cost", () => {
-    const number = fc.integer({ min: 0, max: 3 });
-    const stocks = fc
-      .record({ short: number, long: number, rest: number, prices: fc.boolean(), open: fc.boolean() })
-      .map(({ short, long, rest, prices, open }): BarStock[] => [
-        { id: "short", lengthMm: 950, quantity: short + 1, ...(prices && { price: 7.4 }) },
-        { id: "long", lengthMm: 1700, ...(!open && { quantity: long }), ...(prices && { price: 12.9 }) },
-        { id: "rest", lengthMm: 640, quantity: rest, remnant: true },
-      ]);
-    fc.assert(
-      fc.property(demands, saw, stocks, (list, options, stock) => {
-        const plan = cutBars(list, stock, options);
-        checkPlan(plan, list, stock, options);
-        const fitting = list.filter(({ id }) => !plan.tooLong.some((each) => each.id === id));
-        const best = barsBySubsets(fitting, stock, options);
-        const missing = plan.missing.reduce((sum, { bars }) => sum + bars, 0);
-        expect(missing).toBe(best?.missing);
-        const cost = plan.measure === "bars" ? plan.cost * 950 : plan.cost;
-        expect(cost).toBeCloseTo(best?.cost ?? Number.NaN, 6);
-        if (missing === 0) expect(plan.bound).toBeCloseTo(plan.cost, 6);
-      }),
-      { seed: 6, numRuns: 150 },
-    );
-  });
+describe("against an exhaustive search of small cases", () => {
+  test("two lengths of bar with kerf and end trim", () => checkTwoLengths(5, 150));
+  test("limited stock, prices and remnants", () => checkLimitedStock(6, 150));
+  test("stopped before the end", () => checkStopped(7, 100));
 });
 
 describe("what a shop asks of it", () => {

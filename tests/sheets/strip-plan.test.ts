@@ -1,0 +1,95 @@
+import { expect, test } from "vitest";
+import { cutLot } from "../../core/cutting/lots/cut-lot.ts";
+import { lotFiles } from "../../core/sheets/lot-csv.ts";
+import { lotReport } from "../../core/sheets/lot-report.ts";
+import { lotTables } from "../../core/sheets/lot-tables.ts";
+import { stripPlanText, verdict } from "../../core/sheets/strip-plan.ts";
+import { smallModels } from "../lots/small-models.ts";
+import { readCsv } from "./read-csv.ts";
+
+const lot = cutLot(
+  smallModels([2, 1]),
+  {
+    name: "Week 14",
+    cutting: { way: "hand", kerf: 3, endTrim: 10 },
+    stock: {
+      rolls: [{ id: "roll", material: "woven-800", width: 1270, length: 75_000 }],
+      sheets: [{ id: "sheet", material: "core-sheet", width: 1220, length: 2440 }],
+      bars: [{ id: "bar", material: "rib-strip", length: 2440, count: 4 }],
+    },
+  },
+  { steps: 5, watch: { onStage: () => {}, stop: () => false } },
+);
+
+test("the plan for the saw tells each bar, where its pieces begin, and its rest", () => {
+  // Nine strips of 10.2 m in all: five bars of 2420 mm, one more than there are.
+  const text = stripPlanText(lot.name, lot.strips);
+  const lines = text.split("\n");
+  expect(lines[0]).toBe("Week 14: strips from bars");
+  expect(lines[2]).toBe("rib-strip: 5 bars, proved to be the least");
+  expect(text).toMatch(/bar, 2440 mm, missing/);
+  for (const line of lines) expect([...line].length).toBeLessThanOrEqual(120);
+  // By hand: the first bar is full of a strip of 1510.25 and one of 710.25, 10 mm of trim before and 3 mm of kerf between.
+  const bar = lot.strips[0].plan.bars.find(({ cuts }) => cuts.length === 2 && cuts[0].lengthMm === 1510.25);
+  expect(bar?.cuts.map(({ fromMm }) => fromMm)).toEqual([10, 1523.25]);
+});
+
+test("the CSV has a row a piece, and as many of each as the lot wants", () => {
+  const files = lotFiles(lot);
+  const [heads, ...rows] = readCsv(files.get("strip-plan.csv") ?? "");
+  const at = (name: string) => heads.indexOf(name);
+  const cut = new Map<string, number>();
+  for (const row of rows) {
+    const id = `${row[at("project")]}: ${row[at("piece")]}`;
+    cut.set(id, (cut.get(id) ?? 0) + Number(row[at("bars")]));
+  }
+  const wanted = lot.demand.find(({ material }) => material.id === "rib-strip")?.pieces ?? [];
+  expect(Object.fromEntries(cut)).toEqual(
+    Object.fromEntries(wanted.map(({ id, quantity }) => [id, quantity])),
+  );
+  const places = readCsv(files.get("markers.csv") ?? "").slice(1);
+  expect(places).toHaveLength(6 + 6);
+  expect([...files.keys()].filter((name) => name.startsWith("dunnock-6-"))).toHaveLength(4);
+});
+
+test("a project's name cannot command a spreadsheet, a terminal or a folder", () => {
+  const models = smallModels([1, 1]).map((model, i) => ({
+    ...model,
+    label: i === 0 ? "=1+1" : "../\u001b[31m",
+  }));
+  const { cutting } = lot;
+  const stock = { rolls: [], sheets: [], bars: [] };
+  const odd = cutLot(
+    models,
+    { name: "x", cutting, stock },
+    { steps: 1, watch: { onStage: () => {}, stop: () => false } },
+  );
+  const files = lotFiles(odd);
+  for (const name of files.keys()) expect(name).toMatch(/^[a-z0-9-]+\.(csv|txt)$/);
+  expect(readCsv(files.get("demand.csv") ?? "")[1][1]).toBe("'=1+1");
+  expect(lotTables(odd, [], []) + files.get("strip-plan.txt")).not.toContain("\u001b");
+});
+
+test("a gap that is left is told with its size", () => {
+  const { plan } = lot.strips[0];
+  expect(verdict({ ...plan, measure: "bars", cost: 12, bound: 11 })).toBe(
+    "12 bars; at least 11 bars are needed (gap 8.33 %)",
+  );
+  expect(verdict({ ...plan, measure: "mm", cost: 5000, bound: 5000 })).toBe(
+    "5.00 m of bars, proved to be the least",
+  );
+});
+
+test("the report is whole JSON, its figures unrounded", () => {
+  const report = JSON.parse(JSON.stringify(lotReport(lot, [])));
+  expect(report).toMatchObject({ report: "lot", version: 1, name: "Week 14", leftOut: [] });
+  expect(
+    report.demand.map(({ material, pieces }: { material: string; pieces: number }) => [material, pieces]),
+  ).toEqual([
+    ["woven-800", 6],
+    ["rib-strip", 9],
+    ["core-sheet", 6],
+  ]);
+  expect(report.strips[0].missing[0]).toMatchObject({ stock: "bar", bars: 1 });
+  expect(report.findings).toEqual([expect.stringMatching(/^1 bar of bar \(2440 mm\) is missing, for /)]);
+});
