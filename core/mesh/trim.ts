@@ -1,5 +1,5 @@
 import { bisectEdge } from "./bisect-edge.ts";
-import { ADRIFT, aroundFrom, type Facets, makeFacets, next, SEATED, startOf } from "./facets.ts";
+import { ADRIFT, aroundFrom, type Facets, next, SEATED, startOf } from "./facets.ts";
 import type { Seat } from "./seat.ts";
 import { shapeAt, shapeOf, squareLength } from "./shape.ts";
 import type { Space } from "./space.ts";
@@ -97,31 +97,36 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
     m.standing[v] = SEATED;
   }
 
+  /** The triangles inside, moved up; those at the cut are open there. */
   function keepInside(): Facets {
-    const { corner } = m;
-    const kept = new Int32Array(3 * m.triangles);
-    let n = 0;
+    const { corner, twin } = m;
+    /** Number of each triangle among those kept, −1 for the others. */
+    const numberOf = new Int32Array(m.triangles).fill(-1);
+    let triangles = 0;
     for (let t = 0; t < 3 * m.triangles; t += 3) {
-      let deepest = 0;
-      let inside = true;
-      for (let i = 0; i < 3; i++) {
-        const value = beyond[corner[t + i]];
-        if (value > ON_CUT) inside = false;
-        deepest = Math.min(deepest, value);
-      }
+      const a = beyond[corner[t]];
+      const b = beyond[corner[t + 1]];
+      const c = beyond[corner[t + 2]];
+      if (a > ON_CUT || b > ON_CUT || c > ON_CUT) continue;
       // All three corners on the cut: the middle decides.
-      if (inside && deepest >= -ON_CUT) inside = middleInside(t);
-      if (!inside) continue;
-      kept[n++] = corner[t];
-      kept[n++] = corner[t + 1];
-      kept[n++] = corner[t + 2];
+      if (a >= -ON_CUT && b >= -ON_CUT && c >= -ON_CUT && !middleInside(t)) continue;
+      numberOf[t / 3] = triangles++;
     }
-    const onCut = m.onCut;
-    const trimmed = makeFacets(m.position, m.normal, m.vertices, kept.slice(0, n));
-    trimmed.onCut.set(onCut.subarray(0, trimmed.onCut.length));
-    trimmed.standing.set(m.standing.subarray(0, trimmed.standing.length));
-    trimmed.owner.set(m.owner.subarray(0, trimmed.owner.length));
-    return trimmed;
+    m.leaving.fill(-1, 0, m.vertices);
+    // A triangle's place among those kept is never behind its own: nothing is overwritten before it is read.
+    for (let t = 0; t < m.triangles; t++) {
+      if (numberOf[t] < 0) continue;
+      for (let i = 0; i < 3; i++) {
+        const to = 3 * numberOf[t] + i;
+        const other = twin[3 * t + i];
+        const neighbour = other < 0 ? -1 : numberOf[(other / 3) | 0];
+        corner[to] = corner[3 * t + i];
+        twin[to] = neighbour < 0 ? -1 : 3 * neighbour + (other % 3);
+        m.leaving[corner[to]] = to;
+      }
+    }
+    m.triangles = triangles;
+    return m;
   }
 
   function middleInside(t: number): boolean {
