@@ -9,6 +9,8 @@ export interface Completion {
   readonly steps: number;
 }
 
+/** More pieces are not searched through, and would not fit the stack. */
+const MOST_PIECES = 5000;
 /** Steps between two questions whether to stop. */
 const ASK_EVERY = 1024;
 
@@ -30,6 +32,8 @@ export function complete(
 ): Completion {
   const { sizes, kinds } = problem;
   const { scale, values, rents } = prices;
+  if (left.reduce((sum, each) => sum + each, 0) > MOST_PIECES)
+    return { uses: undefined, ended: false, steps: 0 };
   const pieces = left.slice();
   const bars = [...stock];
   const m = sizes.length;

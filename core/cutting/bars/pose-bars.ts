@@ -50,18 +50,17 @@ export function poseBars(
   const fresh = usable.filter(({ remnant }) => !remnant);
   const oneLength = fresh.length === 1;
   const kinds = usable.map((bar, k): BarKind => {
-    const open = oneLength && !bar.remnant;
-    return { capacity: capacity(bar), cost: costs[k], supply: open ? Infinity : (bar.quantity ?? Infinity) };
+    const number = Math.min(bar.quantity ?? pieces, pieces);
+    // As many bars as pieces are as good as any number; what costs nothing stays counted.
+    const supply = !bar.remnant && (oneLength || number === pieces) ? Infinity : number;
+    return { capacity: capacity(bar), cost: costs[k], supply };
   });
   const sources = usable.map((bar) => ({ stock: bar, lacking: false }));
   const open = kinds.filter(({ supply }) => supply === Infinity);
   const penalty =
     1 +
     pieces * Math.max(0, ...open.map(({ cost }) => cost)) +
-    kinds.reduce(
-      (sum, { cost, supply }) => sum + (supply < Infinity ? cost * Math.min(supply, pieces) : 0),
-      0,
-    );
+    kinds.reduce((sum, { cost, supply }) => sum + (supply < Infinity ? cost * supply : 0), 0);
   const addTwin = (k: number): void => {
     kinds.push({ capacity: kinds[k].capacity, cost: kinds[k].cost + penalty, supply: Infinity });
     sources.push({ stock: usable[k], lacking: true });

@@ -50,6 +50,9 @@ const EXTRA = 1e-6;
 /** A pattern that is known and gains this much is taken before a new one is looked for. */
 const GOOD_GAIN = 0.02;
 
+/** Steps between two questions whether to stop, at the most. */
+const ASK_EVERY = 64;
+
 /** Begins with one size a pattern. `seed`: another number leads to another of several equally good solutions. */
 export function startRelaxation(problem: BarProblem, filler: Filler, seed: number): Relaxation {
   const { sizes, demand, kinds } = problem;
@@ -122,7 +125,7 @@ export function solve(relaxation: Relaxation, options: RelaxOptions): number {
   const { basis } = relaxation;
   let offered = [...surplus, ...shortcuts];
   let bound = 0;
-  for (;;) {
+  for (let step = 1; ; step++) {
     let gain = ROUNDING;
     let enters: Column | undefined;
     for (const list of [offered, usable]) {
@@ -134,7 +137,7 @@ export function solve(relaxation: Relaxation, options: RelaxOptions): number {
         }
       }
     }
-    if (gain < GOOD_GAIN) {
+    if (gain < GOOD_GAIN || step % ASK_EVERY === 0) {
       if (!enters) refresh(basis);
       const values = prices(relaxation);
       const rents = rentsOf(relaxation);
