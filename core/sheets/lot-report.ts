@@ -50,6 +50,7 @@ export function lotReport(
     })),
     rests: lot.rests,
     findings: lot.findings,
+    doubts: lot.doubts,
   };
 }
 

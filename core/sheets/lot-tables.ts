@@ -26,7 +26,7 @@ export function lotTables(
     section("Rests to keep (mm)", restTable(lot)),
     findings("Left out of the lot", leftOut.map(told)),
     findings("Missing, or not as the lot has it", lot.findings.map(harmless)),
-    findings("To look at", doubts.map(told)),
+    findings("To look at", [...lot.doubts.map(harmless), ...doubts.map(told)]),
   ];
   return parts.filter((part) => part !== "").join("\n");
 }

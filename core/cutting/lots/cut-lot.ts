@@ -1,6 +1,6 @@
 import { cuttingOf, type Lot, type LotCutting } from "../../project/lot-schema.ts";
 import { demandOf, type MaterialDemand } from "./demand.ts";
-import { markerFindings, strayStock, stripFindings } from "./findings.ts";
+import { markerDoubts, markerFindings, strayStock, stripFindings } from "./findings.ts";
 import type { LotModel } from "./lot-model.ts";
 import { type MarkerSet, planMarkers } from "./markers.ts";
 import { barUse, keptRests, type MaterialUse, markerUse } from "./stock-use.ts";
@@ -24,6 +24,8 @@ export interface CutLot {
   };
   /** What is missing or does not fit, a sentence each. */
   readonly findings: readonly string[];
+  /** What to look at before cutting, a sentence each. */
+  readonly doubts: readonly string[];
 }
 
 export type Rest = ReturnType<typeof keptRests>[number];
@@ -51,6 +53,7 @@ export function cutLot(
   const use: MaterialUse[] = [];
   const rests = { rolls: [] as Rest[], sheets: [] as Rest[], bars: [] as Rest[] };
   const findings = strayStock(lot.stock, models);
+  const doubts: string[] = [];
   for (const each of demand) {
     if (each.material.kind === "strip") {
       const plan = planStrips(each, lot.stock.bars, cutting, kerf, watch);
@@ -65,7 +68,8 @@ export function cutLot(
       use.push(markerUse(each, plan, lot.stock[list], cutting));
       rests[list].push(...keptRests(each, { markers: plan }, cutting));
       findings.push(...markerFindings(each, plan, lot.stock[list]));
+      doubts.push(...markerDoubts(plan));
     }
   }
-  return { name: lot.name, models, cutting, demand, strips, markers, use, rests, findings };
+  return { name: lot.name, models, cutting, demand, strips, markers, use, rests, findings, doubts };
 }

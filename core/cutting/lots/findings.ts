@@ -24,7 +24,7 @@ export function stripFindings({ material, plan, noStock }: StripPlan): string[] 
 /** What is missing or does not fit among the pieces of a material that are cut from rolls or sheets, a sentence each. */
 export function markerFindings(
   { material, pieces }: MaterialDemand,
-  { plan, noStock, faulty, turned }: MarkerSet,
+  { plan, noStock }: MarkerSet,
   stock: LotStock["rolls"],
 ): string[] {
   const called = material.kind === "sheet" ? "sheet" : "roll";
@@ -40,7 +40,6 @@ export function markerFindings(
     ...(noStock
       ? [`No ${called} of ${material.id} is in the lot's stock: ${wanted(material, plan)} wanted.`]
       : []),
-    ...faulty,
     ...tooBig.map(({ piece, quantity }) => {
       const outline = pieces.find(({ id }) => id === piece)?.outline ?? new Float64Array();
       const { width, height } = boxOf(outline);
@@ -53,8 +52,12 @@ export function markerFindings(
             `${listed(without.map(({ piece, quantity }) => (quantity > 1 ? `${quantity} × ${piece}` : piece)))}.`,
         ]
       : []),
-    ...(turned.length > 0 ? [`Fit a sheet only across its core: ${listed(turned)}.`] : []),
   ];
+}
+
+/** What to look at in a marker that holds all its pieces, a sentence each. */
+export function markerDoubts({ faulty, turned }: MarkerSet): string[] {
+  return [...faulty, ...(turned.length > 0 ? [`Fit a sheet only across its core: ${listed(turned)}.`] : [])];
 }
 
 /** How much of a material of which there is no stock a plan takes, in sizes of the project's own, with its verb. */
