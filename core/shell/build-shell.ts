@@ -11,6 +11,7 @@ import { Drafted, Floor, Lip } from "./faces.ts";
 import { fitWall } from "./fit-wall.ts";
 import { checkFittings } from "./fitting-places.ts";
 import { type FloorShape, shapeFloor, VALLEY } from "./floor-profile.ts";
+import { checkTreads } from "./level-treads.ts";
 import { shiftSegments } from "./loop.ts";
 import { checkNearMisses, checkRisers } from "./near-misses.ts";
 import { type Node, Plane, Remembered } from "./node.ts";
@@ -47,6 +48,7 @@ export function buildShell(spec: ShellSpec, laid = startingShop.laidThickness): 
     ...checkNearMisses(outline, blocks),
     ...checkLevels(spec, outline, floor, blocks, radii),
     ...checkApart(blocks, radii),
+    ...checkTreads(spec.features, radii),
     ...built.refusals,
     ...growth.refusals,
   ];

@@ -7,14 +7,11 @@ import { type Block, covers } from "./blocks.ts";
 import { largestThatWorks } from "./figure-that-works.ts";
 import type { FloorShape } from "./floor-profile.ts";
 import { type Growths, growCorners, type Level } from "./growth.ts";
-import type { Radii } from "./radii.ts";
+import { LEAST_COVE, LEAST_STEP, type Radii } from "./radii.ts";
 import type { Refusal } from "./shell.ts";
 
 /** So much of a level is left between the wall's radii on both sides, mm. */
 const LEAST_LEVEL = 100;
-/** The smallest cove and step radius that the project takes, mm. */
-const LEAST_COVE = 40;
-const LEAST_STEP = 15;
 
 /**
  * Brings the wall from the rim, as drawn, down to the floor: corners grow as far as they must, and between walls that face

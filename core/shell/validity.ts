@@ -7,7 +7,7 @@ import { segmentAt } from "../plan/segments.ts";
 import type { ShellSpec } from "../project/schema.ts";
 import { type Block, covers } from "./blocks.ts";
 import type { FloorShape } from "./floor-profile.ts";
-import type { Radii } from "./radii.ts";
+import { LEAST_STEP, type Radii } from "./radii.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
 
 /** The flange must hold the rim's and the lip's radius, and its outer edge must not meet itself in a reflex corner. */
@@ -123,7 +123,8 @@ export function checkSlots(
       if (bottom < b.depth + 20) continue;
       // Look outwards from the riser, away from the solid on its left.
       const spread = (bottom - b.depth) * tan;
-      const most = 2 * foot + 20 + 2 * spread;
+      const least = Math.max(2 * foot, LEAST_SLOT);
+      const most = least + 20 + 2 * spread;
       const wallNear = nearest(outline.chain, p.x, p.y).distance > -most - bottom * tan;
       // A feature can face itself: both sides of a bench round a narrow end.
       const near = blocks.filter((o) => covers(o, p.x, p.y, most + bottom * tan));
@@ -139,12 +140,12 @@ export function checkSlots(
         if (!wallAhead && !solid) continue;
         const upright = solid ? Math.min(bottom - b.depth, bottom - solid.depth) : bottom - b.depth;
         const gap = t - spread;
-        if (upright < foot || gap >= 2 * foot || gap >= narrowest) break;
+        if (upright < foot || gap >= least || gap >= narrowest) break;
         narrowest = gap;
         refusals = [
           {
             ...b.reaches,
-            why: `between ${solid === b ? `two stretches of ${b.riser}` : `${b.riser} and ${solid ? solid.riser : "the wall"}`} a slot of ${Math.max(0, Math.round(gap))} mm is left at its foot, narrower than the radius of ${foot} mm on both sides needs`,
+            why: `between ${solid === b ? `two stretches of ${b.riser}` : `${b.riser} and ${solid ? solid.riser : "the wall"}`} a slot of ${Math.max(0, Math.round(gap))} mm is left at its foot, narrower than ${least > 2 * foot ? `the ${least} mm that can be laid up` : `the radius of ${foot} mm on both sides needs`}`,
             wouldWork: slotThatWorks(foot, gap),
           },
         ];
@@ -155,16 +156,17 @@ export function checkSlots(
   return refusals;
 }
 
-/** Smallest step radius that the project takes, mm. */
-const LEAST_STEP = 15;
+/** No slot narrower than this is laid up, mm, however small the radii at its foot. */
+const LEAST_SLOT = 60;
 
 function slotThatWorks(foot: number, gap: number): string {
   const smaller = Math.floor(gap / 2 - 3);
-  const radius = smaller >= LEAST_STEP ? `, or a step radius of at most ${smaller} mm` : "";
-  return `a slot of at least ${Math.ceil(2 * foot + 5)} mm, or none${radius}`;
+  const radius =
+    smaller >= LEAST_STEP && gap >= LEAST_SLOT ? `, or a step radius of at most ${smaller} mm` : "";
+  return `a slot of at least ${Math.max(LEAST_SLOT, Math.ceil(2 * foot + 5))} mm, or none${radius}`;
 }
 
-export interface EdgePoint {
+interface EdgePoint {
   readonly x: number;
   readonly y: number;
   /** Out of the solid. */

@@ -315,6 +315,21 @@ describe("a bench that comes round to its own start", () => {
   });
 });
 
+test("a tread that its radius and its nose take up is refused, and both figures named work", () => {
+  const seat = (reach: number, step: number): Partial<ShellSpec> => ({
+    features: [
+      { kind: "seat", id: "seat", place: { kind: "end", end: "deep" }, depth: 550, reach },
+    ] as FeatureSpec[],
+    radii: { ...basin.radii, step },
+  });
+  const [first] = refused(seat(260, 290));
+  expect([first.path, first.value]).toEqual(["shell.features[0].reach", 260]);
+  const [reach, step] = [...first.wouldWork.matchAll(/(\d+) mm/g)].map((found) => Number(found[1]));
+  expect([reach, step]).toEqual([290 + 30 + 10, 260 - 30 - 10]);
+  expectSmooth(build(seat(reach, 290)), { min: [5400, -1600, -1250], max: [6000, 1600, -200] });
+  expectSmooth(build(seat(260, step)), { min: [5400, -1600, -1250], max: [6000, 1600, -200] });
+});
+
 describe("thin dams and slots", () => {
   test("a flange thinner than its two radii is refused, and the figure named works", () => {
     const coping = { flange: 80, rimRadius: 45, edge: { kind: "rolled", radius: 40 } } as const;

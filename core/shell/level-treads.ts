@@ -1,0 +1,32 @@
+import type { FeatureSpec } from "../project/schema.ts";
+import { tiersOf } from "./blocks.ts";
+import { LEAST_STEP, type Radii } from "./radii.ts";
+import type { Refusal } from "./shell.ts";
+
+/** So much of every tread is left level at least, mm. */
+const LEAST_TREAD = 10;
+
+/**
+ * Between the radius at its back and the nose at its front a tread must keep something level: taken up by the two it would
+ * be lost without a word. Draft makes both a little less, which is left as room.
+ */
+export function checkTreads(features: readonly FeatureSpec[], radii: Radii): Refusal[] {
+  return features.flatMap((feature, f) =>
+    tiersOf(feature, `shell.features[${f}]`).flatMap(({ top, riser, reaches }, i, tiers): Refusal[] => {
+      const behind = i === 0 ? "wall" : tiers[i - 1].riser;
+      const back = radii.step(top, behind);
+      const nose = radii.nose(top, riser);
+      const least = Math.ceil(back + nose + LEAST_TREAD);
+      const depth = Number(reaches.value);
+      if (depth >= least) return [];
+      const smaller = Math.floor(depth - nose - LEAST_TREAD);
+      return [
+        {
+          ...reaches,
+          why: `of ${top}, ${depth} mm from ${behind} to its nose, nothing level is left between the radius of ${back} mm behind it and its nose of ${nose} mm`,
+          wouldWork: `at least ${least} mm${smaller >= LEAST_STEP ? `, or a step radius of at most ${smaller} mm` : ""}`,
+        },
+      ];
+    }),
+  );
+}
