@@ -31,30 +31,14 @@ export interface Filling {
 export function makeFiller(sizes: Float64Array, capacities: readonly number[]): Filler {
   const kinds = capacities.length;
   const longest = Math.max(...capacities);
-  let room = 1 << 14;
-  let weight = new Float64Array(room);
-  let value = new Float64Array(room);
-  let parent = new Int32Array(room);
-  let item = new Int32Array(room);
-  let list = new Int32Array(room);
-  let merged = new Int32Array(room);
+  // Every filling ever made, as the one it grew from and the size that was added.
+  let parent = new Int32Array(1 << 14);
+  let item = new Int32Array(1 << 14);
+  let kept = makeList(1 << 10);
+  let merged = makeList(1 << 10);
   const floor = new Float64Array(kinds);
   const bestNode = new Int32Array(kinds);
   let states = 0;
-
-  function grow(): void {
-    room *= 2;
-    const wider = <T extends Float64Array | Int32Array>(old: T, fresh: T): T => {
-      fresh.set(old);
-      return fresh;
-    };
-    weight = wider(weight, new Float64Array(room));
-    value = wider(value, new Float64Array(room));
-    parent = wider(parent, new Int32Array(room));
-    item = wider(item, new Int32Array(room));
-    list = wider(list, new Int32Array(room));
-    merged = wider(merged, new Int32Array(room));
-  }
 
   function best(values: Float64Array, limits: Int32Array, floors: readonly number[], margin: number) {
     const order: number[] = [];
@@ -62,82 +46,109 @@ export function makeFiller(sizes: Float64Array, capacities: readonly number[]): 
       if (values[i] > 0 && limits[i] > 0 && sizes[i] <= longest) order.push(i);
     }
     order.sort((a, b) => values[b] / sizes[b] - values[a] / sizes[a] || a - b);
-    for (let t = 0; t < kinds; t++) {
-      floor[t] = floors[t];
-      bestNode[t] = -1;
-    }
-    weight[0] = 0;
-    value[0] = 0;
+    floor.set(floors);
+    bestNode.fill(-1);
     parent[0] = -1;
-    list[0] = 0;
+    kept.weight[0] = 0;
+    kept.value[0] = 0;
+    kept.node[0] = 0;
     let length = 1;
     let nodes = 1;
     for (let k = 0; k < order.length && length > 0; k++) {
       const i = order[k];
       const w = sizes[i];
       const v = values[i];
-      const own = v / w;
       const next = k + 1 < order.length ? values[order[k + 1]] / sizes[order[k + 1]] : 0;
       const most = Math.min(limits[i], Math.floor(longest / w));
       for (let copy = 1; copy <= most; copy++) {
-        const last = copy === most;
-        const density = last ? next : own;
+        // More of the same may follow.
+        const density = copy === most ? next : v / w;
+        if (2 * length > merged.weight.length) merged = makeList(4 * length);
+        if (nodes + length > parent.length) {
+          parent = widened(parent, nodes + length);
+          item = widened(item, nodes + length);
+        }
+        const { weight, value, node } = kept;
+        const { weight: outWeight, value: outValue, node: outNode } = merged;
         let a = 0;
         let b = 0;
         let out = 0;
         let top = -1;
-        let fresh = 0;
-        while (nodes + length > room || length * 2 > room) grow();
-        while (a < length || b < length) {
-          const wa = a < length ? weight[list[a]] : Number.POSITIVE_INFINITY;
-          const wb = b < length ? weight[list[b]] + w : Number.POSITIVE_INFINITY;
-          if (wb > longest && a >= length) break;
-          // Of two alike in length the more valuable one comes first, so that the other is dropped.
-          const takeOld = wa < wb || (wa === wb && value[list[a]] >= value[list[b]] + v);
-          const base = takeOld ? list[a++] : list[b++];
-          const w1 = takeOld ? wa : wb;
-          if (w1 > longest) continue;
-          const v1 = takeOld ? value[base] : value[base] + v;
+        let grown = false;
+        // Fillings without the new piece and with it, by their length; of two alike in length the more valuable comes first, so that
+        // the other is dropped.
+        for (;;) {
+          const withPiece = b < length ? weight[b] + w : Number.POSITIVE_INFINITY;
+          if (a >= length && withPiece > longest) break;
+          let w1: number;
+          let v1: number;
+          let base: number;
+          const isOld =
+            a < length &&
+            (withPiece > longest ||
+              weight[a] < withPiece ||
+              (weight[a] === withPiece && value[a] >= value[b] + v));
+          if (isOld) {
+            w1 = weight[a];
+            v1 = value[a];
+            base = node[a++];
+          } else {
+            w1 = withPiece;
+            v1 = value[b] + v;
+            base = node[b++];
+          }
           if (v1 <= top) continue;
+          top = v1;
           states++;
           let hopeful = false;
+          let isBest = false;
           for (let t = 0; t < kinds; t++) {
             const left = capacities[t] - w1;
             if (left < 0) continue;
             if (v1 > floor[t] + margin) {
               floor[t] = v1;
-              bestNode[t] = takeOld ? base : nodes;
+              bestNode[t] = isOld ? base : nodes;
+              isBest = true;
             }
             if (v1 + left * density > floor[t] + margin) hopeful = true;
           }
-          top = v1;
-          if (takeOld) {
-            if (hopeful) merged[out++] = base;
-            continue;
+          if (!isOld && (hopeful || isBest)) {
+            parent[nodes] = base;
+            item[nodes] = i;
+            base = nodes++;
+            grown = true;
           }
-          weight[nodes] = w1;
-          value[nodes] = v1;
-          parent[nodes] = base;
-          item[nodes] = i;
-          // A best filling is kept as a node even where nothing can be added to it.
-          if (hopeful) merged[out++] = nodes;
-          nodes++;
-          fresh++;
+          if (hopeful) {
+            outWeight[out] = w1;
+            outValue[out] = v1;
+            outNode[out++] = base;
+          }
         }
-        const swap = list;
-        list = merged;
+        const swap = kept;
+        kept = merged;
         merged = swap;
         length = out;
-        if (fresh === 0 && !last) copy = most - 1;
+        if (!grown && copy < most) copy = most - 1;
       }
     }
     return capacities.map((_, kind): Filling | undefined => {
       if (bestNode[kind] < 0) return undefined;
       const items: number[] = [];
-      for (let node = bestNode[kind]; node > 0; node = parent[node]) items.push(item[node]);
-      return { value: floor[kind], pattern: { kind, items: items.sort((a, b) => a - b) } };
+      for (let at = bestNode[kind]; at > 0; at = parent[at]) items.push(item[at]);
+      return { value: floor[kind], pattern: { kind, items: items.sort((x, y) => x - y) } };
     });
   }
 
   return { best, states: () => states };
+}
+
+/** Fillings by their length, each longer and more valuable than the one before. */
+function makeList(room: number) {
+  return { weight: new Float64Array(room), value: new Float64Array(room), node: new Int32Array(room) };
+}
+
+function widened(array: Int32Array<ArrayBuffer>, least: number): Int32Array<ArrayBuffer> {
+  const wider = new Int32Array(2 * least);
+  wider.set(array);
+  return wider;
 }

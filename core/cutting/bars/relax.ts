@@ -10,6 +10,15 @@ import {
   refresh,
   startBasis,
 } from "./basis.ts";
+import {
+  columnOf,
+  fits,
+  limitedKinds,
+  oneSize,
+  type PatternColumn,
+  shortcutColumns,
+  surplusColumns,
+} from "./columns.ts";
 import type { Filler } from "./fill-bar.ts";
 import { randomNumbers } from "./random-numbers.ts";
 
@@ -26,14 +35,12 @@ export interface Relaxation {
   /** All patterns found so far; shared by copies. */
   readonly pool: PatternColumn[];
   basis: Basis;
+  /** One for each row: what is given beyond what is wanted. */
+  readonly surplus: readonly Column[];
   /** Steps of the simplex so far; shared by copies. */
   readonly work: { steps: number };
   /** Costs are counted in this, so that a bar costs about 1. */
   readonly unit: number;
-}
-
-export interface PatternColumn extends Column {
-  readonly pattern: Pattern;
 }
 
 export interface RelaxOptions {
@@ -66,10 +73,12 @@ export function startRelaxation(problem: BarProblem, filler: Filler, seed: numbe
   });
   const unit = Math.min(...kinds.flatMap(({ cost }) => (cost > 0 ? [cost] : [])));
   const work = { steps: 0 };
+  const surplus = surplusColumns(wanted.length);
   return {
     problem,
     filler,
     work,
+    surplus,
     left: demand.slice(),
     stock: kinds.map(({ supply }) => supply),
     pool: [],
@@ -113,17 +122,16 @@ export function cut(relaxation: Relaxation, pattern: Pattern, times: number): vo
  * Computing 17 (2005) 175-182].
  */
 export function solve(relaxation: Relaxation, options: RelaxOptions): number {
-  const { filler, left, pool, stock, unit, problem } = relaxation;
+  const { filler, left, pool, stock, surplus, unit, problem } = relaxation;
   const { stop, enough = Number.POSITIVE_INFINITY } = options;
-  const surplus = surplusColumns(relaxation.basis.level.length);
   const shortcuts = options.shortcuts ? shortcutColumns(left.length) : [];
-  const usable = pool.filter((column) => fits(relaxation, column));
+  const usable = pool.filter((column) => fits(left, stock, column));
   const known = [...surplus, ...usable];
   if (!makeGood(relaxation.basis, known)) {
     relaxation.basis = plainBasis(problem, left, unit, relaxation.basis.wanted, relaxation.work);
   }
   const { basis } = relaxation;
-  let offered = [...surplus, ...shortcuts];
+  let offered: readonly Column[] = [...surplus, ...shortcuts];
   let bound = 0;
   for (let step = 1; ; step++) {
     let gain = ROUNDING;
@@ -183,7 +191,7 @@ export function partsOf({ basis }: Relaxation): { readonly pattern: Pattern; rea
 
 /** What a piece of each size is worth, in the relaxation's unit of cost. */
 export function prices({ basis, problem }: Relaxation): Float64Array {
-  return Float64Array.from(problem.sizes, (_, i) => Math.max(0, basis.dual[i]));
+  return basis.dual.slice(0, problem.sizes.length).map((worth) => Math.max(0, worth));
 }
 
 /** What one more bar of each kind would save. */
@@ -217,10 +225,6 @@ function farley(
   return bound * unit;
 }
 
-function limitedKinds({ kinds }: BarProblem): number[] {
-  return kinds.flatMap(({ supply }, t) => (Number.isFinite(supply) ? [t] : []));
-}
-
 /** The basis that cuts one size a pattern and has bars of limited kinds left over. */
 function plainBasis(
   problem: BarProblem,
@@ -234,45 +238,4 @@ function plainBasis(
     row < left.length && left[row] > 0 ? columnOf(problem, unit, oneSize(problem, left, row)) : column,
   );
   return startBasis(columns, wanted, work);
-}
-
-/** The cheapest way to cut one size alone from a kind of unlimited supply. */
-function oneSize({ sizes, kinds }: BarProblem, demand: Int32Array, size: number): Pattern {
-  let best: Pattern | undefined;
-  let most = 0;
-  kinds.forEach(({ capacity, cost, supply }, kind) => {
-    const times = Math.min(demand[size], Math.floor(capacity / sizes[size]));
-    if (Number.isFinite(supply) || times === 0 || times / cost <= most) return;
-    most = times / cost;
-    best = { kind, items: new Array<number>(times).fill(size) };
-  });
-  if (!best) throw new RangeError(`A piece that takes ${sizes[size]} fits no bar of unlimited supply.`);
-  return best;
-}
-
-function columnOf(problem: BarProblem, unit: number, pattern: Pattern): PatternColumn {
-  const { items, kind } = pattern;
-  const rows = [...new Set(items)];
-  const gives = rows.map((row) => items.filter((item) => item === row).length);
-  const rent = limitedKinds(problem).indexOf(kind);
-  if (rent >= 0) {
-    rows.push(problem.sizes.length + rent);
-    gives.push(-1);
-  }
-  return { cost: problem.kinds[kind].cost / unit, rows, gives, pattern };
-}
-
-/** Whether a pattern can be cut at least once from what is left. */
-function fits({ left, stock }: Relaxation, { rows, gives, pattern }: PatternColumn): boolean {
-  if (stock[pattern.kind] <= 0) return false;
-  for (let k = 0; k < rows.length; k++) if (rows[k] < left.length && gives[k] > left[rows[k]]) return false;
-  return true;
-}
-
-function surplusColumns(rows: number): Column[] {
-  return Array.from({ length: rows }, (_, row) => ({ cost: 0, rows: [row], gives: [-1] }));
-}
-
-function shortcutColumns(sizes: number): Column[] {
-  return Array.from({ length: sizes - 1 }, (_, i) => ({ cost: 0, rows: [i, i + 1], gives: [-1, 1] }));
 }
