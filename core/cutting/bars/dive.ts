@@ -1,8 +1,8 @@
+import { randomFrom } from "../../packing/random.ts";
 import { type BarSolution, costOf, type Pattern, type PatternUse, timesIn } from "./bar-problem.ts";
 import { complete } from "./complete.ts";
 import { greedyPass } from "./greedy.ts";
 import { provenPrices } from "./prove.ts";
-import { randomNumbers } from "./random-numbers.ts";
 import { copyRelaxation, cut, partsOf, prices, type Relaxation, solve } from "./relax.ts";
 
 export interface DiveOptions {
@@ -31,7 +31,7 @@ export function dive(root: Relaxation, { seed, stop, cheaperThan }: DiveOptions)
   const { problem, filler, unit } = root;
   const relaxation = copyRelaxation(root);
   const { left, stock } = relaxation;
-  const random = randomNumbers(seed);
+  const random = randomFrom(seed);
   const uses: PatternUse[] = [];
   let best: BarSolution | undefined;
   let limit = cheaperThan;

@@ -1,3 +1,4 @@
+import { randomFrom } from "../../packing/random.ts";
 import type { BarProblem, Pattern } from "./bar-problem.ts";
 import {
   type Basis,
@@ -20,7 +21,6 @@ import {
   surplusColumns,
 } from "./columns.ts";
 import type { Filler } from "./fill-bar.ts";
-import { randomNumbers } from "./random-numbers.ts";
 
 /**
  * The cutting of bars with parts of bars allowed, and the pieces that are left to cut. Its columns are patterns; its rows are
@@ -64,7 +64,7 @@ const ASK_EVERY = 64;
 export function startRelaxation(problem: BarProblem, filler: Filler, seed: number): Relaxation {
   const { sizes, demand, kinds } = problem;
   const m = sizes.length;
-  const random = randomNumbers(seed);
+  const random = randomFrom(seed);
   const limited = limitedKinds(problem);
   const wanted = new Float64Array(m + limited.length);
   for (let i = 0; i < m; i++) wanted[i] = demand[i] + EXTRA * (1 + random());
