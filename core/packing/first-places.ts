@@ -68,6 +68,21 @@ function linesFor(
   return lines.filter((y) => y >= least && y <= most);
 }
 
+/** Slides each piece back along the strip to the first free place on its line, those that lie first going first. */
+export function slideBack(layout: Layout): void {
+  const { count, variant, x, y, claims } = layout;
+  const all = Array.from({ length: count }, (_, p) => p);
+  for (const p of all.toSorted((a, b) => claims[4 * a] - claims[4 * b])) {
+    const free = firstFree(
+      layout,
+      variant[p],
+      y[p],
+      all.filter((q) => q !== p),
+    );
+    if (free < x[p]) put(layout, p, variant[p], free, y[p]);
+  }
+}
+
 /** The least x at which variant v is free on the line of this y, the strip's end not minded. */
 function firstFree(layout: Layout, v: number, y: number, lying: readonly number[]): number {
   const { claims, variant, shapes } = layout;

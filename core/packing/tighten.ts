@@ -1,5 +1,5 @@
 import type { Effort } from "./find-place.ts";
-import { largestFirst } from "./first-places.ts";
+import { largestFirst, slideBack } from "./first-places.ts";
 import { type Layout, type Places, placesOf, put, putAll, reach, totalDepth } from "./layout.ts";
 import { pick, type Random } from "./random.ts";
 import { type Patience, separate } from "./separate.ts";
@@ -44,6 +44,7 @@ function* explore(layout: Layout, best: Places, random: Random): Generator<Place
   shorten(layout, BOLD * best.length, random);
   while (failures < GIVE_UP) {
     if (yield* steps(separate(layout, EXPLORE, EFFORT, random))) {
+      slideBack(layout);
       layout.length = usedLength(layout);
       best = placesOf(layout);
       yield best;
@@ -67,6 +68,7 @@ function* compress(layout: Layout, best: Places, random: Random): Generator<Plac
     putAll(layout, best);
     shorten(layout, part * best.length, random);
     if (yield* steps(separate(layout, COMPRESS, EFFORT, random))) {
+      slideBack(layout);
       layout.length = usedLength(layout);
       best = placesOf(layout);
       failures = 0;

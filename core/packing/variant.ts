@@ -24,10 +24,11 @@ export interface Variant {
 export function turned(ring: ArrayLike<number>, { quarters, mirrored }: Turn): Ring {
   const out = new Float64Array(ring.length);
   for (let i = 0; i < ring.length; i += 2) {
-    const x = mirrored ? -ring[i] : ring[i];
+    // Taken from nought, so that nought stays without a sign.
+    const x = mirrored ? 0 - ring[i] : ring[i];
     const y = ring[i + 1];
-    out[i] = quarters === 0 ? x : quarters === 1 ? -y : quarters === 2 ? -x : y;
-    out[i + 1] = quarters === 0 ? y : quarters === 1 ? x : quarters === 2 ? -y : -x;
+    out[i] = quarters === 0 ? x : quarters === 1 ? 0 - y : quarters === 2 ? 0 - x : y;
+    out[i + 1] = quarters === 0 ? y : quarters === 1 ? x : quarters === 2 ? 0 - y : 0 - x;
   }
   return out;
 }

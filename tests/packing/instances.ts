@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { GRID } from "../../core/packing/grid.ts";
 import type { MarkerOrder, MarkerPiece } from "../../core/packing/order.ts";
 import { boxOf, ringArea } from "../../core/packing/ring.ts";
 
@@ -109,9 +110,15 @@ export function scaleOf({ width }: Instance): number {
   return 2 ** Math.floor(Math.log2(60_000 / width));
 }
 
-/** An instance as an order for the table: a roll without end, no gap, no margin. */
+/**
+ * An instance as an order for the table: a roll without end, no gap, and no margin unless corners are rounded to the grid,
+ * by which they might come to lie outside the strip.
+ */
 export function orderOf(instance: Instance, seed: number): MarkerOrder {
   const scale = scaleOf(instance);
+  const rounded = instance.items.some(({ outline }) =>
+    outline.some((at) => !Number.isInteger((at * scale) / GRID)),
+  );
   return {
     pieces: instance.items.map(({ outline, demand, turns }, i) => ({
       id: `${i}`,
@@ -122,7 +129,7 @@ export function orderOf(instance: Instance, seed: number): MarkerOrder {
     })),
     stock: [{ id: "strip", widthMm: instance.width * scale, lengthMm: Infinity, count: 1 }],
     gapMm: 0,
-    marginMm: 0,
+    marginMm: rounded ? GRID : 0,
     way: "table",
     seed,
   };
