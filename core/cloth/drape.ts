@@ -1,10 +1,9 @@
 import type { Hanging } from "./foretell.ts";
 import type { CutCloth } from "./hang.ts";
 import { MET, type Met } from "./join-yarns.ts";
-import type { Column, Cut } from "./lattice.ts";
+import type { Column } from "./lattice.ts";
 import { type Cloth, type ClothPlace, clothOrigin, locate } from "./locate.ts";
 import type { Net } from "./net.ts";
-import { type ClothZone, zonePoint } from "./zone.ts";
 
 /** A zone laid flat, column by column of its lattice. */
 export interface Drape {
@@ -24,7 +23,7 @@ export interface Shear {
   readonly mean: number;
 }
 
-/** Where on a zone cloth cannot be had, and why. */
+/** Where on a zone cloth cannot be had, and why; MET.yes where it could, but is sheared as far as the limit. */
 export interface Undraped {
   readonly why: Met;
   readonly station: number;
@@ -35,32 +34,32 @@ export const isUndraped = (result: Drape | Undraped): result is Undraped => "why
 
 /**
  * Lays a zone flat: finds in cloth the place of every point of its lattice, walking from the origin of the cloth along the line and from there
- * across. Gives back the places and the shear of all cells walked through, or where and why there is no cloth.
+ * across. Gives up where the shear reaches `limit`, rad. Gives back the places and the shear of all cells walked through, or where and why there is no cloth.
  */
 export function drape(
-  zone: ClothZone,
   cloth: CutCloth,
   origin: Hanging,
   columns: readonly Column[],
+  limit = Infinity,
 ): Drape | Undraped {
   const flat = columns.map((column) => new Float64Array(2 * column.ws.length));
   const shear = new ShearSum();
   const middle = nearest(columns, (column) => column.station, origin.station);
-  const point = new Float64Array(9);
   for (const way of [1, -1] as const) {
     const base = clothOrigin();
     for (let c = middle; c >= 0 && c < columns.length; c += way) {
-      const { place, ws, flaps, station } = columns[c];
+      const { ws, points, flaps, station } = columns[c];
       const parts: Cloth = { left: cloth.lefts[flaps.left], right: cloth.rights[flaps.right] };
       const first = nearest(ws, (w) => w, origin.w);
       for (const across of [1, -1] as const) {
         const walk = { ...base };
         for (let k = first; k >= 0 && k < ws.length; k += across) {
-          const found = zonePoint(zone, place, ws[k], point) ? locate(parts, point, walk) : MET.lost;
+          const found = locate(parts, points, 6 * k, walk);
           if (found !== MET.yes) return { why: found, station, w: ws[k] };
           if (k === first) Object.assign(base, walk);
           flat[c][2 * k] = walk.u;
           flat[c][2 * k + 1] = walk.v;
+          if (shear.most >= limit) return { why: MET.yes, station, w: ws[k] };
           shear.add(walk.side > 0 ? parts.left : parts.right, walk, station, ws[k]);
         }
       }
@@ -72,7 +71,7 @@ export function drape(
 /** Shear of cells, each counted once. */
 class ShearSum {
   private readonly seen = new Map<Net, Set<number>>();
-  private most = 0;
+  most = 0;
   private station = Number.NaN;
   private w = Number.NaN;
   private squares = 0;
@@ -104,39 +103,4 @@ function nearest<T>(list: readonly T[], value: (item: T) => number, wanted: numb
   for (let i = 1; i < list.length; i++)
     if (Math.abs(value(list[i]) - wanted) < Math.abs(value(list[best]) - wanted)) best = i;
   return best;
-}
-
-/**
- * The outline of a draped zone, x y pairs (mm), counter-clockwise: the right edge from beginning to end, the end, the left edge back, the
- * beginning; in and out along every cut.
- */
-export function outlineOf({ columns, flat }: Drape): number[] {
-  const outline: number[] = [];
-  const put = (c: number, k: number) => outline.push(flat[c][2 * k], flat[c][2 * k + 1]);
-  const last = columns.length - 1;
-  const edge = (side: Cut["side"], order: readonly number[]) => {
-    for (const c of order) {
-      const { ws, after } = columns[c];
-      const outer = side === "left" ? ws.length - 1 : 0;
-      put(c, outer);
-      // Between the two columns of a cut, in along the one and out along the other.
-      const forward = side === "right";
-      const other = forward ? columns[c + 1]?.after : after;
-      if (other?.side === side) alongCut(c, forward ? c + 1 : c - 1, other, side);
-    }
-  };
-  const alongCut = (from: number, to: number, cut: Cut, side: Cut["side"]) => {
-    const tip = columns[from].ws.indexOf(side === "left" ? cut.tip : -cut.tip);
-    const inwards = side === "left" ? -1 : 1;
-    for (let k = (side === "left" ? columns[from].ws.length - 1 : 0) + inwards; k !== tip; k += inwards)
-      put(from, k);
-    put(from, tip);
-    for (let k = tip - inwards; k >= 0 && k < columns[to].ws.length; k -= inwards) put(to, k);
-  };
-  const forwards = columns.map((_, c) => c);
-  edge("right", forwards);
-  for (let k = 1; k < columns[last].ws.length - 1; k++) put(last, k);
-  edge("left", [...forwards].reverse());
-  for (let k = columns[0].ws.length - 2; k > 0; k--) put(0, k);
-  return outline;
 }

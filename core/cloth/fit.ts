@@ -3,6 +3,7 @@ import { type Drape, drape, isUndraped } from "./drape.ts";
 import { foretell, type Hanging } from "./foretell.ts";
 import { hangCloth } from "./hang.ts";
 import { type Cut, latticeOver } from "./lattice.ts";
+import { liesOverItself, outlineOf } from "./outline.ts";
 import { type Turning, turningOf } from "./turning.ts";
 import type { ClothZone } from "./zone.ts";
 
@@ -11,11 +12,13 @@ export interface Fit {
   readonly drape: Drape;
   readonly cuts: readonly Cut[];
   readonly hanging: Hanging;
+  /** Whether its flat outline lies over itself, as that of a whole ring does. */
+  readonly overlaps: boolean;
 }
 
-/** Ways to hang cloth that are tried before another cut is. */
+/** Ways to hang whole cloth that are tried before it is cut; of cut cloth only the most promising is. */
 const TRIES = 3;
-/** Shear within this of what was foretold to be the least, rad, is good enough: 2°. */
+/** Shear within this of what the next way would cost, rad, is good enough: 2°. */
 const GOOD_ENOUGH = (2 * Math.PI) / 180;
 /** What is foretold to pass the locking angle by more than this part is not tried. */
 const HOPELESS = 1.15;
@@ -35,17 +38,19 @@ const OVERLAP = 1;
 export function fitCloth(zone: ClothZone, locking: number, spacing: number): Fit | null {
   const turning = turningOf(zone);
   let best = hangBest(zone, turning, [], locking, spacing);
-  for (let cuts: readonly Cut[] = []; !fits(best, locking) && cuts.length < MOST_CUTS; ) {
+  for (let cuts: readonly Cut[] = []; !(best && fits(best, locking)) && cuts.length < MOST_CUTS; ) {
     const wanted = likeliest(turning, cuts, locking);
     if (!wanted) break;
     cuts = wanted;
     const found = hangBest(zone, turning, cuts, locking, spacing);
     if (found && (!best || found.drape.shear.most < best.drape.shear.most)) best = found;
   }
-  return best;
+  return best && { ...best, overlaps: liesOverItself(outlineOf(zone, best.drape)) };
 }
 
-const fits = (fit: Fit | null, locking: number): boolean => fit !== null && fit.drape.shear.most <= locking;
+/** Whether a fit can be cut in one piece and lies down without locking (rad). */
+export const fits = ({ drape, overlaps }: Fit, locking: number): boolean =>
+  drape.shear.most <= locking && !overlaps;
 
 /** The best of the promising ways to hang cloth with given cuts. */
 function hangBest(
@@ -56,14 +61,16 @@ function hangBest(
   spacing: number,
 ): Fit | null {
   const ways = foretell(turning, cuts).filter((way) => way.shear < HOPELESS * locking);
+  if (ways.length === 0) return null;
+  const columns = latticeOver(zone, cuts, spacing);
   let best: Fit | null = null;
-  for (const hanging of ways.slice(0, TRIES)) {
+  for (const [i, hanging] of ways.slice(0, cuts.length > 0 ? 1 : TRIES).entries()) {
     const cloth = hangCloth(zone, hanging, cuts, spacing);
     if (!cloth) continue;
-    const result = drape(zone, cloth, hanging, latticeOver(zone, cuts, hanging.w, spacing));
-    if (isUndraped(result) || overlaps(result)) continue;
-    if (!best || result.shear.most < best.drape.shear.most) best = { drape: result, cuts, hanging };
-    if (best.drape.shear.most < ways[0].shear + GOOD_ENOUGH) break;
+    const result = drape(cloth, hanging, columns, best?.drape.shear.most ?? Infinity);
+    if (isUndraped(result) || isShort(result)) continue;
+    best = { drape: result, cuts, hanging, overlaps: false };
+    if (result.shear.most < (ways[i + 1]?.cost ?? Infinity) + GOOD_ENOUGH) break;
   }
   return best;
 }
@@ -88,7 +95,7 @@ function depthOf({ ws }: Turning, { side, tip }: Cut): number {
 }
 
 /** Whether the two sides of a cut lie over each other in flat cloth, so that no one piece can be cut so. */
-function overlaps({ columns, flat }: Drape): boolean {
+function isShort({ columns, flat }: Drape): boolean {
   return columns.some(({ after, ws }, c) => {
     if (!after) return false;
     const beyond = (w: number) => (after.side === "left" ? w > after.tip : w < -after.tip);

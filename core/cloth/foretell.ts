@@ -10,7 +10,9 @@ export interface Hanging {
   readonly flaps: readonly number[];
   /** rad. */
   readonly shear: number;
-  /** The shear, and what is added for a warp that leaves the line, rad. */
+  /** How far the warp comes to lie beside the parallel that it sets out along, mm. */
+  readonly astray: number;
+  /** The shear, and what is added for a warp that goes astray, rad. */
   readonly cost: number;
 }
 
@@ -46,9 +48,10 @@ const PARALLELS = [0, -0.5, 0.5, -1, 1];
 const ASTRAY = (10 * Math.PI) / 180;
 /** Costs that differ by less, rad, are alike: the middle of the zone decides. */
 const LIKE = 0.01;
-/** Stations tried for a weft lie at least, and at most, so much turn apart, rad. */
-const LEAST_TURN = 0.02;
+/** Stations tried for a weft lie at most so much turn apart, rad. */
 const MOST_TURN = 0.06;
+/** So many stations are tried for the weft of a flap. */
+const MOST_FOR_FLAP = 16;
 
 /**
  * Ways to hang cloth with given cuts over a zone, the most promising first; none where a cut is on the wrong side of every parallel.
@@ -84,30 +87,38 @@ function hangOn(turning: Turning, g: number, flaps: readonly Flap[]): Hanging | 
   const ranges = flaps.map((flap) => extremes(turning, b, flap.from, flap.to, (w) => !inFlap(flap, w)));
   const roots = flaps.map(({ side, tip }) => nearestTo(ws, side === "left" ? tip : -tip));
   const spots = spotsOf(turning, g);
-  const astray = drift(turning, g);
+  const ofFlaps = flaps.map(({ from, to }, f) =>
+    someOf(
+      spots.filter(({ i, station }) => station >= from && station <= to && there[i * m + roots[f]] === 1),
+    ),
+  );
+  const drift = driftOf(turning, g);
   const width = ws[m - 1] - ws[0];
   const middle = (first + last) / 2;
   let best: Hanging | null = null;
   for (const spot of spots) {
     if (there[spot.i * m + g] === 0) continue;
-    let shear = largest(body, (k) => at(spot, k));
-    const own = flaps.map((flap, f) => {
+    const enough: number = best ? best.cost + LIKE : Infinity;
+    let shear = largest(body, (k) => at(spot, k), enough);
+    const own: number[] = [];
+    for (let f = 0; f < flaps.length && shear < enough; f++) {
       const root = roots[f];
-      let least = { station: flap.from, shear: Infinity };
-      for (const other of spots) {
-        if (other.station < flap.from || other.station > flap.to || there[other.i * m + root] === 0) continue;
-        const found = largest(ranges[f], (k) => at(spot, root) + at(other, k) - at(other, root));
+      let least = { station: flaps[f].from, shear: enough };
+      for (const other of ofFlaps[f]) {
+        const found = largest(ranges[f], (k) => at(spot, root) + at(other, k) - at(other, root), least.shear);
         if (found < least.shear) least = { station: other.station, shear: found };
       }
       shear = Math.max(shear, least.shear);
-      return least.station;
-    });
-    const cost = shear + (ASTRAY * astray(spot)) / width;
+      own.push(least.station);
+    }
+    if (shear >= enough) continue;
+    const astray = drift(spot);
+    const cost = shear + (ASTRAY * astray) / width;
     const nearer = best && Math.abs(spot.station - middle) < Math.abs(best.station - middle);
     if (best && !(cost < best.cost - LIKE || (cost < best.cost + LIKE && nearer))) continue;
-    best = { station: spot.station, w: ws[g], flaps: own, shear, cost };
+    best = { station: spot.station, w: ws[g], flaps: own, shear, astray, cost };
   }
-  return best && best.shear < Infinity ? best : null;
+  return best;
 }
 
 /** A station between station `i` of a turning and the next. */
@@ -117,34 +128,36 @@ interface Spot {
   readonly station: number;
 }
 
-/** Stations worth trying for a weft: close together where the zone curves, and few where it does not. */
+/** Stations worth trying for a weft: close together where the zone curves, one at least in its middle. */
 function spotsOf({ stations, ws, turned }: Turning, g: number): Spot[] {
   const m = ws.length;
   const spots: Spot[] = [];
-  let since = Infinity;
   const middle = (stations[0] + stations[stations.length - 1]) / 2;
-  for (let i = 0; i < stations.length; i++) {
+  for (let i = 0; i + 1 < stations.length; i++) {
     let turn = 0;
-    for (let k = 0; k < m && i > 0; k++) {
-      const now = turned[i * m + k] - turned[i * m + g];
-      turn = Math.max(turn, Math.abs(now - (turned[(i - 1) * m + k] - turned[(i - 1) * m + g])));
+    for (let k = 0; k < m; k++) {
+      const own = turned[(i + 1) * m + k] - turned[i * m + k];
+      const beside = turned[(i + 1) * m + g] - turned[i * m + g];
+      turn = Math.max(turn, Math.abs(own - beside));
     }
-    const parts = Math.ceil(turn / MOST_TURN);
-    for (let part = 1; part < parts; part++) {
-      const u = part / parts;
-      spots.push({ i: i - 1, part: u, station: stations[i - 1] + u * (stations[i] - stations[i - 1]) });
-    }
-    since += turn;
-    const passes = i > 0 && stations[i] >= middle && stations[i - 1] < middle;
-    if (since < LEAST_TURN && !passes && i + 1 < stations.length) continue;
-    spots.push({ i, part: 0, station: stations[i] });
-    since = 0;
+    const length = stations[i + 1] - stations[i];
+    const parts = Math.max(1, Math.ceil(turn / MOST_TURN));
+    for (let part = 0; part < parts; part++)
+      spots.push({ i, part: part / parts, station: stations[i] + (part / parts) * length });
+    const part = (middle - stations[i]) / length;
+    if (part >= 0 && part < 1) spots.push({ i, part, station: middle });
   }
   return spots;
 }
 
+/** At most MOST_FOR_FLAP of some spots, evenly taken. */
+function someOf(spots: readonly Spot[]): Spot[] {
+  const every = Math.ceil(spots.length / MOST_FOR_FLAP);
+  return spots.filter((_, i) => i % every === 0);
+}
+
 /** How far a straight warp that sets out along parallel g at a spot comes to lie beside it, at the most, mm. */
-function drift({ stations, ws, turned }: Turning, g: number): (spot: Spot) => number {
+function driftOf({ stations, ws, turned }: Turning, g: number): (spot: Spot) => number {
   const m = ws.length;
   const turn = (i: number) => turned[i * m + g];
   const sums = [0];
@@ -182,13 +195,14 @@ function extremes(
   return { least, most };
 }
 
-/** The largest distance of a range at any k from what it is there hung from. */
+/** The largest distance of a range at any k from what it is there hung from; from `enough` on it does not matter how large. */
 function largest(
   { least, most }: { least: Float64Array; most: Float64Array },
   from: (k: number) => number,
+  enough: number,
 ): number {
   let shear = 0;
-  for (let k = 0; k < least.length; k++) {
+  for (let k = 0; k < least.length && shear < enough; k++) {
     if (most[k] < least[k]) continue;
     const at = from(k);
     shear = Math.max(shear, most[k] - at, at - least[k]);

@@ -13,8 +13,7 @@ export interface CutCloth {
   readonly rights: readonly Net[];
 }
 
-/** A net may reach this many times as far as its zone, and this much further, mm: in sheared cloth yarns run slanting. */
-const SPARE = 1.5;
+/** A net may reach this much further than its zone, mm, and the more so the more it is sheared: yarns then run slanting. */
 const MARGIN = 150;
 /** Places on the way from the origin to the foot of a flap, mm apart. */
 const STRIDE = 20;
@@ -62,11 +61,12 @@ function hangBody(zone: ClothZone, origin: Hanging, spacing: number): Cloth | nu
   const weft = geodesicYarn(near, { point, direction: leftwards }, spacing);
   if (!warp || !weft) return null;
   const width = zone.left + zone.right;
-  const nodes = (length: number) => Math.ceil((SPARE * length + MARGIN) / spacing);
+  const spare = 1.1 + origin.shear;
+  const nodes = (length: number) => Math.ceil((spare * length + MARGIN) / spacing);
   const reach = {
     ahead: nodes(zone.to - origin.station + width),
     back: nodes(origin.station - zone.from + width),
-    rows: nodes(width),
+    rows: nodes(width + origin.astray),
   };
   const rightwards = { node: (k: number, ...rest: NodeRest) => weft.node(-k, ...rest) };
   return {
@@ -93,7 +93,7 @@ function footAt(
     const across = Math.max(0, step / steps - 1);
     const s = origin.station + along * (station - origin.station);
     if (!zonePoint(zone, spanPlace(zone.strip, s), origin.w + across * (w - origin.w), point)) return null;
-    if (locate(body, point, place) !== MET.yes) return null;
+    if (locate(body, point, 0, place) !== MET.yes) return null;
   }
   return place;
 }

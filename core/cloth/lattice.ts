@@ -1,5 +1,5 @@
 import { type SpanPlace, spanPlace } from "../surface/strip-point.ts";
-import { type ClothZone, edgesAt, zoneStations } from "./zone.ts";
+import { type ClothZone, edgesAt, zonePoint, zoneStations } from "./zone.ts";
 
 /** A cut from an edge of a piece along a ray of its strip. */
 export interface Cut {
@@ -16,17 +16,22 @@ export interface Column {
   readonly place: SpanPlace;
   /** Distances to the left of the line, rising, mm; the first and last are the zone's edges. */
   readonly ws: readonly number[];
+  /** Of each of them point (mm) and unit normal, six numbers; NaN where there is no surface. */
+  readonly points: Float64Array;
   /** How many cuts on each side lie before this column: it belongs to the cloth between that cut and the next. */
   readonly flaps: { readonly left: number; readonly right: number };
   /** The cut whose far side this column is: the column before stands at the same station, on its near side. */
   readonly after: Cut | null;
 }
 
+/** Across the zone places may lie this many steps apart: nothing is drawn through them. */
+const ACROSS = 1.5;
+
 /**
- * Columns of places all over a zone, at most `step` mm apart each way. At a cut there are two columns at one station, one for each
- * side of it. `base` is a distance to the left of the line that every column as wide as that has a place at.
+ * Columns of places all over a zone, at most `step` mm apart along it; every column has a place on the line. At a cut there are two columns at
+ * one station, one for each side of it, with a place at its tip.
  */
-export function latticeOver(zone: ClothZone, cuts: readonly Cut[], base: number, step: number): Column[] {
+export function latticeOver(zone: ClothZone, cuts: readonly Cut[], step: number): Column[] {
   const stations = zoneStations(zone, step);
   const columns: Column[] = [];
   const add = (station: number, after: Cut | null) => {
@@ -34,9 +39,10 @@ export function latticeOver(zone: ClothZone, cuts: readonly Cut[], base: number,
       cuts.filter((cut) => cut.side === side && (cut.station < station || cut === after)).length;
     const place = spanPlace(zone.strip, station);
     const at = cuts.filter((cut) => cut.station === station);
-    const marks = [base, ...at.map((cut) => (cut.side === "left" ? cut.tip : -cut.tip))];
-    const ws = spreadAcross(edgesAt(zone, place), marks, step);
-    columns.push({ station, place, ws, flaps: { left: before("left"), right: before("right") }, after });
+    const marks = [0, ...at.map((cut) => (cut.side === "left" ? cut.tip : -cut.tip))];
+    const ws = spreadAcross(edgesAt(zone, place), marks, ACROSS * step);
+    const flaps = { left: before("left"), right: before("right") };
+    columns.push({ station, place, ws, points: pointsAt(zone, place, ws), flaps, after });
   };
   const within = cuts.map((cut) => cut.station);
   for (const station of [...new Set([...stations, ...within])].sort((a, b) => a - b)) {
@@ -44,6 +50,16 @@ export function latticeOver(zone: ClothZone, cuts: readonly Cut[], base: number,
     for (const cut of cuts) if (cut.station === station) add(station, cut);
   }
   return columns;
+}
+
+const here = new Float64Array(9);
+
+function pointsAt(zone: ClothZone, place: SpanPlace, ws: readonly number[]): Float64Array {
+  const points = new Float64Array(6 * ws.length).fill(Number.NaN);
+  ws.forEach((w, k) => {
+    if (zonePoint(zone, place, w, here)) points.set(here.subarray(0, 6), 6 * k);
+  });
+  return points;
 }
 
 /** Distances from one edge to the other, through the marks between them, at most `step` apart. */

@@ -31,17 +31,17 @@ const points = new Float64Array(15);
 const normals = new Float64Array(15);
 
 /**
- * Finds the place in cloth of a point of the surface (point and unit normal, six numbers at `p`): its pre-image. `place` holds where to begin,
+ * Finds the place in cloth of a point of the surface (point and unit normal, six numbers at p[at…]): its pre-image. `place` holds where to begin,
  * a place not far off, and is left at what was found. Walks from cell to cell; gives back why a cell on the way is missing.
  *
  * Within a cell the surface is taken as unrolled, a rhomb with sides of one spacing: how far the point lies along a side
  * follows from its distances to the side's two ends (law of cosines), and in between from both opposite sides in proportion, which
  * in a rhomb is exact at any shear. Cells agree on the yarns between them.
  */
-export function locate(cloth: Cloth, p: Float64Array, place: ClothPlace): Met {
+export function locate(cloth: Cloth, p: Float64Array, at: number, place: ClothPlace): Met {
   for (let k = 0; k < 3; k++) {
-    points[k] = p[k];
-    normals[k] = p[3 + k];
+    points[k] = p[at + k];
+    normals[k] = p[at + 3 + k];
   }
   for (let move = 0; move < MOST_MOVES; move++) {
     const net = place.side > 0 ? cloth.left : cloth.right;

@@ -18,6 +18,9 @@ export interface Turning {
   readonly there: Uint8Array;
 }
 
+/** rad: 3°. */
+const LITTLE = Math.PI / 60;
+
 /** Measures the turning of a zone from the rays of its strip; costs no evaluation of the field. */
 export function turningOf(zone: ClothZone): Turning {
   const { strip, from, to } = zone;
@@ -60,7 +63,31 @@ export function turningOf(zone: ClothZone): Turning {
       reaches(span, (high - a) / (b - a));
     }
   }
-  return { stations, ws, turned: Float64Array.from(turned), there: Uint8Array.from(there) };
+  return thinned({ stations, ws, turned: Float64Array.from(turned), there: Uint8Array.from(there) });
+}
+
+/** The same with only those stations between which something turns by LITTLE, or from which on the zone reaches less or further. */
+function thinned({ stations, ws, turned, there }: Turning): Turning {
+  const m = ws.length;
+  const last = stations.length - 1;
+  const kept = [0];
+  for (let i = 1; i < last; i++) {
+    const before = kept[kept.length - 1];
+    let wanted = false;
+    for (let k = 0; k < m && !wanted; k++) {
+      const turns = Math.abs(turned[(i + 1) * m + k] - turned[before * m + k]) > LITTLE;
+      wanted =
+        turns || there[i * m + k] !== there[before * m + k] || there[i * m + k] !== there[(i + 1) * m + k];
+    }
+    if (wanted) kept.push(i);
+  }
+  kept.push(last);
+  return {
+    stations: kept.map((i) => stations[i]),
+    ws,
+    turned: Float64Array.from(kept.flatMap((i) => [...turned.subarray(i * m, (i + 1) * m)])),
+    there: Uint8Array.from(kept.flatMap((i) => [...there.subarray(i * m, (i + 1) * m)])),
+  };
 }
 
 /** Distances of a side's columns that lie within a width, and the width itself. */

@@ -34,26 +34,34 @@ export function zonePoint(zone: ClothZone, place: SpanPlace, w: number, out: Flo
 const CLOSEST = 8;
 
 /**
- * Stations at which a zone is looked at, from its beginning to its end: at most `step` mm apart, and closer where an edge runs on
- * more quickly than the line, so that no edge has a gap much over `step` between them.
+ * Stations at which a zone is looked at, from its beginning to its end, so that neither the line nor an edge has a gap much over `step`
+ * mm between them; among them all at which an edge comes short of its full width or reaches it.
  */
 export function zoneStations(zone: ClothZone, step: number): number[] {
   const { strip, from, to } = zone;
   const turn = strip.to - strip.from;
-  const wanted: number[] = [];
-  for (let lap = Math.floor((from - strip.from) / turn); strip.from + lap * turn < to; lap++) {
-    for (const station of strip.stations) {
-      const at = station + lap * turn;
-      if (at > from && at < to && (strip.closed || lap === 0)) wanted.push(at);
+  const wanted: { at: number; needed: boolean }[] = [];
+  const want = (at: number, needed: boolean) => {
+    if (at > from && at < to) wanted.push({ at, needed });
+  };
+  const first = strip.closed ? Math.floor((from - strip.from) / turn) : 0;
+  for (let lap = first; lap === first || (strip.closed && strip.from + lap * turn < to); lap++) {
+    for (let i = 0; i + 1 < strip.stations.length; i++) {
+      const [a, b] = [strip.stations[i] + lap * turn, strip.stations[i + 1] + lap * turn];
+      if (b <= from || a >= to) continue;
+      want(a, false);
+      for (const u of cornersWithin(zone, i)) want(a + u * (b - a), true);
     }
+    want(strip.to + lap * turn, false);
   }
+  wanted.push({ at: to, needed: true });
   const kept = [from];
   let marks = marksAt(zone, from);
   const gaps: number[] = [];
-  for (const at of [...wanted, to]) {
+  for (const { at, needed } of wanted) {
     const next = marksAt(zone, at);
     const moved = apart(marks, next);
-    if (moved < CLOSEST && at !== to) continue;
+    if (at === kept[kept.length - 1] || (moved < CLOSEST && !needed)) continue;
     kept.push(at);
     gaps.push(moved);
     marks = next;
@@ -63,6 +71,20 @@ export function zoneStations(zone: ClothZone, step: number): number[] {
     const parts = Math.max(1, Math.ceil(gaps[i] / step - 1e-9));
     return Array.from({ length: parts }, (_, part) => at + ((kept[i + 1] - at) * part) / parts);
   });
+}
+
+/** Where within span i an edge leaves or reaches its full width, as parts of the span. */
+function cornersWithin({ strip, left, right }: ClothZone, i: number): number[] {
+  const corners = (
+    [
+      [strip.left, left],
+      [strip.right, right],
+    ] as const
+  ).flatMap(([side, width]) => {
+    const [a, b] = [side.spans.ends[i], side.spans.ends[i + 1]];
+    return a < width !== b < width ? [(width - a) / (b - a)] : [];
+  });
+  return corners.sort((a, b) => a - b);
 }
 
 /** The line and both edges at a station: three points. */

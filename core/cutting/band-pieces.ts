@@ -1,10 +1,14 @@
 import type { LaidBand } from "../layup/laid.ts";
 import type { Material, ShopSpec } from "../project/schema.ts";
+import { fieldNear } from "../surface/bricks.ts";
 import { type FlatStrip, unrollStrip } from "../surface/strip.ts";
 import { fixed } from "../units/print.ts";
-import { divide, type Joint } from "./joints.ts";
+import { type FittedPart, fitPart } from "./fit-part.ts";
+import { flatPiece, type Mark, plainPiece } from "./flat-piece.ts";
+import { apart, divide, type Joint } from "./joints.ts";
 import type { Piece } from "./kit.ts";
 import { letters } from "./letters.ts";
+import { cornersOfLine } from "./line-corners.ts";
 import { lengthsBetween, type Ruler, rulerOf } from "./ruler.ts";
 
 /** A stretch at least this long to each side of a joint should be straight, mm. */
@@ -21,23 +25,31 @@ interface BandPieces {
   readonly doubts: readonly string[];
 }
 
+const DEGREE = Math.PI / 180;
+
 /**
- * Pieces of cloth of a band or stroke, ply after ply from the shell outwards, each ply's from the zone's beginning on. They
- * are named by zone, ply and place: `foot/2c` is the third piece of the second ply of `foot`. In a closed zone the piece
+ * Pieces of cloth of a band or stroke, ply after ply from the shell outwards, each ply's from the zone's beginning on, laid as woven cloth and
+ * drawn flat. They are named by zone, ply and place: `foot/2c` is the third piece of the second ply of `foot`. In a closed zone the piece
  * that covers its beginning is `a`.
  */
 export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): BandPieces {
   const pieces: Piece[] = [];
   const doubts: string[] = [];
   let below: readonly Joint[] = [];
+  const corners = cornersOfLine(zone.strip);
   zone.plyWidths.forEach((widths, index) => {
     // A ply that has stepped back to nothing is told with the zone: there is no piece of it to cut.
     if (widths[0] + widths[1] <= 0) return;
-    const ply = cutPly(zone, widths, shop, below);
+    const ply = cutPly(zone, widths, material, shop, below);
     below = ply.joints;
     ply.parts.forEach((part, place) => {
-      const corner = turnOf(part.flat, widths) > (shop.cornerTurnDeg * Math.PI) / 180;
-      pieces.push(makePiece(zone, material, index + 1, letters(place), part, corner));
+      const name = `${zone.id}/${index + 1}${letters(place)}`;
+      const corner = turnOf(part.flat, widths) > shop.cornerTurnDeg * DEGREE;
+      pieces.push(
+        makePiece(zone, material, index + 1, name, part, corner, marksOf(part, ply.parts, zone, corners)),
+      );
+      const unfit = unfitness(part, material);
+      if (unfit) doubts.push(`${name}: ${unfit}`);
     });
     doubts.push(...ply.doubts.map((doubt) => `ply ${index + 1}: ${doubt}`));
   });
@@ -55,9 +67,41 @@ function tooWide(widest: number, { name, rollWidth }: Woven, lap: number): strin
   return `${told}: cut it in ${widths} widths with ${laps}, or lay ${widths} narrower bands`;
 }
 
-interface FlatPart {
-  readonly from: number;
-  readonly to: number;
+/** Where a part cannot be made to lie as cloth, in words; null where it lies. */
+function unfitness({ zone, fit }: FlatPart, material: Woven): string | null {
+  if (!fit) return "cloth folds on it however it is hung: its outline is only the band pulled straight";
+  const { most, station } = fit.drape.shear;
+  if (most > material.lockingDeg * DEGREE)
+    return (
+      `its yarns turn by ${fixed(most / DEGREE, 0)}° at ${fixed(station - zone.from, 0)} mm from its beginning, past the ` +
+      `${material.lockingDeg}° at which ${material.name} locks: slit it there until it lies down`
+    );
+  return fit.overlaps ? "laid flat it lies over itself: it cannot be cut from one piece of cloth" : null;
+}
+
+/** What is marked on a part: ends of its neighbours, the line at its own ends, and corners of the line. */
+function marksOf(
+  part: FlatPart,
+  parts: readonly FlatPart[],
+  { strip, lengthMm }: LaidBand,
+  corners: readonly number[],
+): Mark[] {
+  const inside = (station: number, turn: number): number[] => {
+    const at = [station, station + turn, station - turn];
+    return at.filter((each) => each > part.from + 1 && each < part.to - 1);
+  };
+  const turn = strip.closed ? lengthMm : Number.POSITIVE_INFINITY;
+  const marks: Mark[] = [part.from, part.to].map((station) => ({ what: "line", station }));
+  for (const other of parts)
+    if (other !== part)
+      for (const end of [other.from, other.to])
+        marks.push(...inside(end, turn).map((station): Mark => ({ what: "lap", station })));
+  for (const corner of corners)
+    marks.push(...inside(corner, turn).map((station): Mark => ({ what: "corner", station })));
+  return marks.map(({ what, station }) => ({ what, station: strip.from + station }));
+}
+
+interface FlatPart extends FittedPart {
   readonly flat: FlatStrip;
 }
 
@@ -70,24 +114,21 @@ interface CutPly {
 function cutPly(
   zone: LaidBand,
   [left, right]: readonly [number, number],
+  material: Woven,
   shop: ShopSpec,
   below: readonly Joint[],
 ): CutPly {
   const { strip } = zone;
   const ruler = rulerOf(strip, left, right);
   const rules = { lap: shop.lap, stagger: shop.jointStagger, below, awkward: unevenness(ruler) };
-  const cut = (joints: readonly Joint[]): FlatPart[] =>
-    stretches(ruler, joints).map(([from, to]) => ({
-      from,
-      to,
-      flat: unrollStrip(strip, strip.from + from, strip.from + to, left, right),
-    }));
+  const unrolled = ([from, to]: readonly [number, number]) =>
+    unrollStrip(strip, strip.from + from, strip.from + to, left, right);
   // The ruler is straight between the strip's samples, the pieces are measured exactly: make up for the difference.
   let aim = shop.handlingLength;
   for (let round = 0; ; round++) {
     const division = divide(ruler, { ...rules, longest: aim });
-    const parts = cut(division.joints);
-    const lengths = parts.map(({ flat }) => longestLine(flat));
+    const whole = stretches(ruler, division.joints);
+    const lengths = whole.map((stretch) => longestLine(unrolled(stretch)));
     // Pieces that cannot be as short as asked are further over than that.
     const slight = division.longest > aim ? SLIGHT * shop.handlingLength : Infinity;
     const over = Math.max(
@@ -98,13 +139,53 @@ function cutPly(
       aim -= 2 * over;
       continue;
     }
+    const near = fieldNear(strip.field);
+    const fitted = whole.map(([from, to]) =>
+      fitPart(
+        ruler,
+        {
+          ...rules,
+          locking: material.lockingDeg * DEGREE,
+          rollWidth: material.rollWidth,
+          zoneOf: (a, b) => ({ near, strip, from: strip.from + a, to: strip.from + b, left, right }),
+        },
+        from,
+        to,
+      ),
+    );
+    const splits = fitted.flatMap((part) => part.joints);
+    const joints = [...division.joints, ...splits].sort((a, b) => a.at - b.at);
+    const parts = inOrder(
+      ruler,
+      fitted.flatMap((each) => each.parts),
+    ).map((part) => ({ ...part, flat: unrolled([part.from, part.to]) }));
     return {
-      joints: division.joints,
+      joints,
       parts,
-      doubts: doubtsOf(ruler, division.joints, division.stagger, lengths, shop),
+      doubts: doubtsOf(
+        ruler,
+        joints,
+        Math.min(division.stagger, ...splits.map((split) => clearOf(ruler, split, below))),
+        parts.map(({ flat }) => longestLine(flat)),
+        shop,
+      ),
     };
   }
 }
+
+/** Parts of a ply in order, within the first turn of a closed zone, the one that covers its beginning first. */
+function inOrder({ length, closed }: Ruler, parts: readonly FittedPart[]): FittedPart[] {
+  if (!closed) return [...parts];
+  const turned = parts.map((part) =>
+    part.from < length ? part : { ...part, from: part.from - length, to: part.to - length },
+  );
+  const first = turned.findIndex(({ from, to }) => from === 0 || to > length);
+  return [...turned.slice(first), ...turned.slice(0, first)];
+}
+
+/** How far a joint is from those of the ply below, mm. */
+const clearOf = (ruler: Ruler, joint: Joint, below: readonly Joint[]) =>
+  Math.min(...below.map((other) => apart(ruler, joint.at, other.at)));
 
 /** How unevenly the lines run near a joint: 0 where the band is straight, 1 where one edge gains the joint's own length. */
 function unevenness(ruler: Ruler): (from: number, to: number) => number {
@@ -175,27 +256,33 @@ function makePiece(
   zone: LaidBand,
   material: Woven,
   ply: number,
-  letter: string,
-  { from, to, flat }: FlatPart,
+  name: string,
+  { from, to, zone: covered, fit, flat }: FlatPart,
   corner: boolean,
+  marks: readonly Mark[],
 ): Piece {
-  let widthMm = 0;
-  for (let i = 0; i < flat.along.length; i++) widthMm = Math.max(widthMm, flat.left[i] + flat.right[i]);
+  const cloth = fit ? flatPiece(covered, fit, marks) : plainPiece(flat);
   return {
-    name: `${zone.id}/${ply}${letter}`,
+    name,
     zone: zone.id,
     ply,
     material: material.id,
     quantity: 1,
-    lengthMm: longestLine(flat),
-    widthMm,
+    lengthMm: cloth.lengthMm,
+    widthMm: cloth.widthMm,
     leftEdgeMm: flat.leftLengthMm,
     rightEdgeMm: flat.rightLengthMm,
     midMm: flat.midLengthMm,
     corner,
     areaMm2: flat.areaMm2,
-    glassKg: (material.gramsPerM2 / 1000) * (flat.areaMm2 / 1e6),
+    flatAreaMm2: cloth.flatAreaMm2,
+    glassKg: (material.gramsPerM2 / 1000) * (cloth.flatAreaMm2 / 1e6),
     fromMm: from,
     toMm: to,
+    outline: cloth.outline,
+    darts: cloth.darts,
+    notches: cloth.notches,
+    shear: cloth.shear,
+    places: [{ fromMm: from, toMm: to, hand: "as drawn" }],
   };
 }

@@ -1,4 +1,4 @@
-import type { LaidZone, Layup } from "../layup/laid.ts";
+import type { LaidBand, LaidZone, Layup } from "../layup/laid.ts";
 import type { Material, Project } from "../project/schema.ts";
 import { bandPieces } from "./band-pieces.ts";
 import type { Kit, KitDoubt, Piece, SheetPiece, StripPiece } from "./kit.ts";
@@ -30,6 +30,18 @@ export function cutKit(project: Project, layup: Layup, shells: number): Kit {
   };
 }
 
+/** Pieces of the bands cut so far: laying cloth is slow, and a band is cut anew whenever another zone changes. */
+const known = new WeakMap<LaidBand, { readonly by: string; readonly cut: ZoneCut }>();
+
+function cutBand(zone: LaidBand, { shop, materials }: Project): ZoneCut {
+  const by = JSON.stringify([shop, materials]);
+  const before = known.get(zone);
+  if (before?.by === by) return before.cut;
+  const cut = bandPieces(zone, ofKind(zone.material, "woven", zone), shop);
+  known.set(zone, { by, cut });
+  return cut;
+}
+
 interface ZoneCut {
   readonly pieces?: readonly Piece[];
   readonly strips?: readonly StripPiece[];
@@ -42,7 +54,7 @@ function cutZone(project: Project, zone: LaidZone): ZoneCut {
   switch (zone.kind) {
     case "band":
     case "stroke":
-      return bandPieces(zone, ofKind(material, "woven", zone), project.shop);
+      return cutBand(zone, project);
     case "rib":
     case "rib-row":
     case "stiffener":

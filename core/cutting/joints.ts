@@ -108,7 +108,7 @@ function placesAt(ruler: Ruler, rules: JointRules, stations: ArrayLike<number>):
 }
 
 /** A lap about a station, as long as it must be to be `lap` mm on the shortest line, within WIDEST_LAP. */
-function lapAt(ruler: Ruler, at: number, lap: number): Joint {
+export function lapAt(ruler: Ruler, at: number, lap: number): Joint {
   const widest = (WIDEST_LAP * lap) / 2;
   let half = lap / 2;
   for (let round = 0; round < 8 && half < widest; round++) {
@@ -119,11 +119,18 @@ function lapAt(ruler: Ruler, at: number, lap: number): Joint {
   return { at, from: at - half, to: at + half };
 }
 
-function isClear(ruler: Ruler, at: number, { below, stagger }: JointRules): boolean {
-  return below.every((joint) => {
-    const apart = Math.abs(joint.at - at) % ruler.length;
-    return (ruler.closed ? Math.min(apart, ruler.length - apart) : apart) >= stagger - 1e-9;
-  });
+export function isClear(
+  ruler: Ruler,
+  at: number,
+  { below, stagger }: Pick<JointRules, "below" | "stagger">,
+): boolean {
+  return below.every((joint) => apart(ruler, joint.at, at) >= stagger - 1e-9);
+}
+
+/** Distance along the zone between two stations, mm; round a closed one the shorter way. */
+export function apart(ruler: Ruler, a: number, b: number): number {
+  const distance = Math.abs(a - b) % ruler.length;
+  return ruler.closed ? Math.min(distance, ruler.length - distance) : distance;
 }
 
 /** The pieces that may end at a place, by the place where they begin: `costs[to][to − 1 − from]`, Infinity where none may. */

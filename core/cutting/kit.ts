@@ -7,9 +7,9 @@ export interface Piece {
   readonly zone: string;
   readonly ply: number;
   readonly material: string;
-  /** For one shell. */
+  /** For one shell: as many as it is laid in places. */
   readonly quantity: number;
-  /** Cut size of the unrolled strip: the longer of its two edges and the mid line, and the full width, mm. */
+  /** Box of the flat outline: along the warp and across it, mm. */
   readonly lengthMm: number;
   readonly widthMm: number;
   /** True lengths along the surface of both edges and the mid line, laps included, mm. */
@@ -18,12 +18,56 @@ export interface Piece {
   readonly midMm: number;
   /** Says that the edges differ by more than the shop can pull straight: a corner piece. */
   readonly corner: boolean;
-  /** Area of the piece on the surface, laps included, mm². */
+  /** Area of the piece on the surface and of the flat cloth for it, laps included, mm². */
   readonly areaMm2: number;
+  readonly flatAreaMm2: number;
+  /** Mass of the flat cloth. */
   readonly glassKg: number;
-  /** Stations along the zone at which it begins and ends, laps included, mm. */
+  /** Stations along the zone at which it begins and ends, laps included, mm; of the first of its places. */
   readonly fromMm: number;
   readonly toMm: number;
+  /**
+   * Flat shape to be cut, trim and darts included: closed, x y pairs (mm), counter-clockwise seen from the side that lies outside when laid,
+   * the warp along x, in the direction of the zone; its box begins at 0, 0.
+   */
+  readonly outline: Float64Array;
+  readonly darts: readonly Dart[];
+  readonly notches: readonly Notch[];
+  /** Null where cloth could not be laid at all: the outline is then only the band pulled straight. */
+  readonly shear: ClothShear | null;
+  /** Where it is laid: one for each of its quantity. */
+  readonly places: readonly PiecePlace[];
+}
+
+/** A cut into a piece, whose two sides are laid against each other. */
+export interface Dart {
+  readonly side: "left" | "right";
+  /** Where it ends and where its two sides meet the edge, in the outline's coordinates, mm. */
+  readonly tip: readonly [number, number];
+  readonly mouth: readonly [readonly [number, number], readonly [number, number]];
+  /** From the edge to the tip along its longer side, and between its two sides at the edge, mm. */
+  readonly depthMm: number;
+  readonly openingMm: number;
+}
+
+/** A mark on a piece's edge: the end of the piece beside it, the zone's line, or where a corner of the line begins or ends. */
+export interface Notch {
+  readonly what: "lap" | "line" | "corner";
+  readonly x: number;
+  readonly y: number;
+}
+
+/** How far a piece's yarns turn from square to each other when it is laid, rad: the most, and the root mean square. */
+export interface ClothShear {
+  readonly most: number;
+  readonly mean: number;
+}
+
+export interface PiecePlace {
+  readonly fromMm: number;
+  readonly toMm: number;
+  /** As its outline shows it, or turned over about the warp. */
+  readonly hand: "as drawn" | "turned over";
 }
 
 export interface StripPiece {

@@ -12,7 +12,13 @@ export function kitReport(name: string, layup: Layup, kit: Kit, flaws: readonly 
     name,
     shells: kit.shells,
     zones: layup.zones.map(zoneReport),
-    pieces: kit.pieces.map(({ areaMm2, ...piece }) => ({ ...piece, areaM2: areaMm2 / 1e6 })),
+    pieces: kit.pieces.map(({ areaMm2, flatAreaMm2, outline, shear, ...piece }) => ({
+      ...piece,
+      areaM2: areaMm2 / 1e6,
+      flatAreaM2: flatAreaMm2 / 1e6,
+      outlineMm: pairs(outline),
+      shear: shear && { mostDeg: degrees(shear.most), meanDeg: degrees(shear.mean) },
+    })),
     strips: kit.strips,
     sheets: kit.sheets.map(({ areaMm2, outline, ...sheet }) => ({
       ...sheet,
@@ -57,6 +63,8 @@ function zoneReport(zone: LaidZone) {
     tape,
   };
 }
+
+const degrees = (angle: number): number => (angle * 180) / Math.PI;
 
 function pairs(outline: Float64Array): [number, number][] {
   return Array.from({ length: outline.length / 2 }, (_, i) => [outline[2 * i], outline[2 * i + 1]]);

@@ -1,6 +1,5 @@
 import type { FieldNear } from "./bricks.ts";
 import { RAY_STRIDE, rayPoint } from "./fan.ts";
-import { unitNormal } from "./normal.ts";
 import { projectOnto } from "./project.ts";
 import { spanLength } from "./spans.ts";
 import type { Strip, StripSide } from "./strip.ts";
@@ -10,6 +9,9 @@ export interface SpanPlace {
   readonly span: number;
   readonly u: number;
 }
+
+/** As near as this is on the surface, mm. */
+const ON = 0.01;
 
 const here = new Float64Array(3);
 const there = new Float64Array(3);
@@ -68,6 +70,12 @@ export function stripPoint(
     out[6 + k] = v * s + u * t;
   }
   const field = near(out[0], out[1], out[2]);
-  if (!projectOnto(field, out, 0, 1e-4)) return false;
-  return unitNormal(field, out[0], out[1], out[2], out, 3);
+  if (!projectOnto(field, out, 0, ON)) return false;
+  // The gradient left by `projectOnto` is that of the projected point.
+  const [x, y, z] = field.gradient;
+  const size = Math.sqrt(x * x + y * y + z * z);
+  out[3] = x / size;
+  out[4] = y / size;
+  out[5] = z / size;
+  return true;
 }

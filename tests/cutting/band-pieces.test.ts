@@ -1,6 +1,7 @@
 import { fc, test as propertyTest } from "@fast-check/vitest";
 import { describe, expect, test } from "vitest";
 import { bandPieces } from "../../core/cutting/band-pieces.ts";
+import type { Piece } from "../../core/cutting/kit.ts";
 import { checkPieces, lapsOf, plyOf } from "./check-pieces.ts";
 import { bandOn, flatCurve, type Run, roundedRectangle, usualShop, woven } from "./laid-by-hand.ts";
 
@@ -29,6 +30,8 @@ describe("a straight band", () => {
       expect(piece.widthMm).toBeCloseTo(350, 9);
       expect(piece.leftEdgeMm).toBeCloseTo(piece.rightEdgeMm, 6);
       expect(piece.areaMm2).toBeCloseTo(350 * piece.lengthMm, 3);
+      expect(piece.flatAreaMm2).toBeCloseTo(350 * piece.lengthMm, 3);
+      expect(piece.outline).toHaveLength(8);
       expect(piece.corner).toBe(false);
     }
     checkPieces(zone, usualShop);
@@ -39,13 +42,16 @@ describe("a straight band", () => {
     const widths = zone.plyWidths.map(([left, right]) => left + right);
     expect(widths.at(-1)).toBeLessThanOrEqual(0);
     const { pieces } = bandPieces(zone, woven, usualShop);
-    expect(pieces.map((piece) => piece.widthMm)).toEqual(widths.filter((width) => width > 0));
+    const wide = widths.filter((width) => width > 0);
+    expect(pieces).toHaveLength(wide.length);
+    pieces.forEach((piece, i) => void expect(piece.widthMm).toBeCloseTo(wide[i], 6));
   });
 
   test("tapers and staggers its plies", () => {
     const zone = bandOn("straight", straight(9000), [200, 200], 4);
     const { pieces } = bandPieces(zone, woven, usualShop);
-    expect([1, 2, 3, 4].map((ply) => plyOf(pieces, ply)[0].widthMm)).toEqual([400, 350, 300, 250]);
+    const widths = [1, 2, 3, 4].map((ply) => plyOf(pieces, ply)[0].widthMm);
+    widths.forEach((width, i) => void expect(width).toBeCloseTo(400 - 50 * i, 6));
     checkPieces(zone, usualShop);
   });
 
@@ -117,12 +123,12 @@ describe("a band round a rectangle of 8 × 4 m with 150 mm corners", () => {
   });
 });
 
-test("a small ring is one piece that laps on itself", () => {
+test("a small ring that would lie over itself laid flat is two pieces", () => {
   const zone = bandOn("ring", flatCurve([{ length: 2 * Math.PI * 300, turn: 2 * Math.PI }], true), [50, 50]);
   const { pieces } = bandPieces(zone, woven, { ...usualShop, handlingLength: 4000 });
-  expect(pieces).toHaveLength(1);
-  expect(pieces[0].midMm).toBeGreaterThan(2 * Math.PI * 300 + 50);
-  expect(pieces[0].corner).toBe(true);
+  expect(pieces).toHaveLength(2);
+  expect(pieces[0].midMm + pieces[1].midMm).toBeGreaterThan(2 * Math.PI * 300 + 100);
+  expect(pieces.every((piece) => piece.corner)).toBe(true);
   checkPieces(zone, { ...usualShop, handlingLength: 4000 });
 });
 
@@ -143,7 +149,8 @@ test("a corner that takes no short pieces lengthens its own only", () => {
   const shop = { ...usualShop, handlingLength: 600 };
   const zone = bandOn("foot", flatCurve(roundedRectangle(8000, 4000, 130), true), [128, 500]);
   const { pieces, doubts } = bandPieces(zone, woven, shop);
-  const long = pieces.filter((piece) => piece.lengthMm > 600 + 1e-6);
+  const longest = ({ midMm, leftEdgeMm, rightEdgeMm }: Piece) => Math.max(midMm, leftEdgeMm, rightEdgeMm);
+  const long = pieces.filter((piece) => longest(piece) > 600 + 1e-6);
   expect(long.length).toBeGreaterThan(0);
   expect(long.length).toBeLessThanOrEqual(12);
   expect(long.every((piece) => piece.corner)).toBe(true);
@@ -178,7 +185,7 @@ const ring = fc
   .tuple(real(2500, 9000), real(1800, 4000), real(130, 600))
   .map(([length, width, radius]) => flatCurve(roundedRectangle(length, width, radius), true));
 
-propertyTest.prop([ring, usualShops, plyCounts], { numRuns: 20 })(
+propertyTest.prop([ring, usualShops, plyCounts], { numRuns: 8 })(
   "any ring, by a usual shop's figures: no gap, true laps, staggered joints, no piece too long, no doubt",
   (curve, figures, plies) => {
     const zone = bandOn("ring", curve, [100, 250], plies, 10);
@@ -188,7 +195,7 @@ propertyTest.prop([ring, usualShops, plyCounts], { numRuns: 20 })(
   },
 );
 
-propertyTest.prop([ring, anyShops, plyCounts, real(20, 400)], { numRuns: 10 })(
+propertyTest.prop([ring, anyShops, plyCounts, real(20, 400)], { numRuns: 5 })(
   "any ring, whatever the shop's figures: no gap, and a doubt wherever a rule is not kept",
   (curve, figures, plies, half) => {
     checkPieces(bandOn("ring", curve, [0.3 * half, half], plies, 4), { ...usualShop, ...figures });

@@ -1,0 +1,93 @@
+import { type Fit, fitCloth, fits } from "../cloth/fit.ts";
+import { foretell } from "../cloth/foretell.ts";
+import { turningOf } from "../cloth/turning.ts";
+import type { ClothZone } from "../cloth/zone.ts";
+import { isClear, type Joint, type JointRules, lapAt } from "./joints.ts";
+import type { Ruler } from "./ruler.ts";
+
+/** A stretch of a ply that one piece of cloth covers, and how it lies there; no fit where cloth could not be laid at all. */
+export interface FittedPart {
+  /** Stations counted from the strip's beginning, mm. */
+  readonly from: number;
+  readonly to: number;
+  readonly zone: ClothZone;
+  readonly fit: Fit | null;
+}
+
+export interface PartRules extends Pick<JointRules, "lap" | "below" | "stagger" | "awkward"> {
+  /** The zone of the piece between two stations. */
+  readonly zoneOf: (from: number, to: number) => ClothZone;
+  /** rad. */
+  readonly locking: number;
+  /** Width of the roll, mm. */
+  readonly rollWidth: number;
+}
+
+/** Spacing of the nets on which pieces are laid, mm: what second order leaves over is then below a tenth of a millimetre a metre. */
+const NET_SPACING = 30;
+/** No piece is made shorter by a split than this, mm, nor than three laps. */
+const SHORTEST = 150;
+/** Halves of halves of halves. */
+const MOST_SPLITS = 3;
+/** Places tried for a split. */
+const PLACES = 15;
+
+/**
+ * Lays the piece between two stations of a ply. What passes the locking angle however it is hung and cut is split where its two parts are foretold
+ * to shear least; splits in straight stretches, clear of the joints below, are preferred. `depth` counts the splits so far.
+ */
+export function fitPart(
+  ruler: Ruler,
+  rules: PartRules,
+  from: number,
+  to: number,
+  depth = 0,
+): { parts: FittedPart[]; joints: Joint[] } {
+  const zone = rules.zoneOf(from, to);
+  const fit = fitCloth(zone, rules.locking, NET_SPACING);
+  const whole = { parts: [{ from, to, zone, fit }], joints: [] };
+  if ((fit && fits(fit, rules.locking) && !isTooWide(fit, zone, rules.rollWidth)) || depth === MOST_SPLITS)
+    return whole;
+  const joint = bestSplit(ruler, rules, from, to);
+  if (!joint) return whole;
+  const first = fitPart(ruler, rules, from, joint.to, depth + 1);
+  const second = fitPart(ruler, rules, joint.from, to, depth + 1);
+  return {
+    parts: [...first.parts, ...second.parts],
+    joints: [...first.joints, joint, ...second.joints],
+  };
+}
+
+/** Whether a piece is wider than the roll only because its zone turns: one that is too wide where it is straight stays so. */
+function isTooWide({ drape }: Fit, zone: ClothZone, rollWidth: number): boolean {
+  if (zone.left + zone.right > rollWidth) return false;
+  let [low, high] = [Infinity, -Infinity];
+  for (const places of drape.flat)
+    for (let i = 1; i < places.length; i += 2) {
+      low = Math.min(low, places[i]);
+      high = Math.max(high, places[i]);
+    }
+  return high - low > rollWidth;
+}
+
+function bestSplit(ruler: Ruler, rules: PartRules, from: number, to: number): Joint | null {
+  const least = Math.max(SHORTEST, 3 * rules.lap);
+  let best: { joint: Joint; cost: number } | null = null;
+  for (let place = 1; place <= PLACES; place++) {
+    const joint = lapAt(ruler, from + ((to - from) * place) / (PLACES + 1), rules.lap);
+    if (joint.to - from < least || to - joint.from < least) continue;
+    const ways = [rules.zoneOf(from, joint.to), rules.zoneOf(joint.from, to)].map(
+      (part) => foretell(turningOf(part))[0],
+    );
+    const shear = Math.max(...ways.map((way) => way?.shear ?? Math.PI));
+    const astray = Math.max(...ways.map((way) => way?.astray ?? 0));
+    // Below locking no degree counts any more; past it nothing else does.
+    const past = Math.max(0, shear - 0.9 * rules.locking);
+    const { left, right } = rules.zoneOf(from, to);
+    const wide = Math.max(0, left + right + astray - rules.rollWidth) / rules.rollWidth;
+    const crowded = isClear(ruler, joint.at, rules) ? 0 : 0.5;
+    const cost = 10 * past + 5 * wide + rules.awkward(joint.from, joint.to) + crowded;
+    if (!best || cost < best.cost) best = { joint, cost };
+  }
+  return best?.joint ?? null;
+}

@@ -1,0 +1,100 @@
+import type { Drape } from "../cloth/drape.ts";
+import type { Fit } from "../cloth/fit.ts";
+import { outer, outlineOf } from "../cloth/outline.ts";
+import type { ClothZone } from "../cloth/zone.ts";
+import { signedArea } from "../layup/flat-shape.ts";
+import type { FlatStrip } from "../surface/strip.ts";
+import type { ClothShear, Dart, Notch } from "./kit.ts";
+import { boxOf } from "./same-shape.ts";
+
+/** Something to be marked on a piece: at a station of the strip (mm), on both edges, or on the line between them. */
+export interface Mark {
+  readonly what: Notch["what"];
+  readonly station: number;
+}
+
+/** A piece of cloth as it is cut. */
+export interface FlatPiece {
+  readonly outline: Float64Array;
+  readonly lengthMm: number;
+  readonly widthMm: number;
+  readonly flatAreaMm2: number;
+  readonly darts: readonly Dart[];
+  readonly notches: readonly Notch[];
+  readonly shear: ClothShear | null;
+}
+
+type Side = Dart["side"];
+type Point = readonly [number, number];
+
+/** The flat piece of a zone that was fitted with cloth, its marks on its edges. */
+export function flatPiece(zone: ClothZone, { drape }: Fit, marks: readonly Mark[]): FlatPiece {
+  const drawn = outlineOf(zone, drape);
+  const box = boxOf(drawn);
+  const moved = ([x, y]: Point): Point => [x - box.x, y - box.y];
+  return {
+    outline: drawn.map((value, i) => value - (i % 2 === 0 ? box.x : box.y)),
+    lengthMm: box.width,
+    widthMm: box.height,
+    flatAreaMm2: signedArea(drawn),
+    darts: dartsOf(drape, moved),
+    notches: marks.flatMap(({ what, station }) => {
+      const at = (["left", "right"] as const).map((side) => placeAt(drape, station, side, what === "line"));
+      const points = what === "line" ? at.slice(0, 1) : at;
+      return points.map((point): Notch => {
+        const [x, y] = moved(point);
+        return { what, x, y };
+      });
+    }),
+    shear: { most: drape.shear.most, mean: drape.shear.mean },
+  };
+}
+
+/**
+ * The piece of a strip that could not be laid as cloth: its line pulled straight and its widths set off square from it. For want of a better
+ * outline; whoever uses it is told.
+ */
+export function plainPiece({ along, left, right }: FlatStrip): FlatPiece {
+  const low = Math.max(...right);
+  const points: number[] = [];
+  for (let i = 0; i < along.length; i++) points.push(along[i], low - right[i]);
+  for (let i = along.length - 1; i >= 0; i--) points.push(along[i], low + left[i]);
+  const { width, height } = boxOf(Float64Array.from(points));
+  return {
+    outline: Float64Array.from(points),
+    lengthMm: width,
+    widthMm: height,
+    flatAreaMm2: signedArea(points),
+    darts: [],
+    notches: [],
+    shear: null,
+  };
+}
+
+function dartsOf({ columns, flat }: Drape, moved: (point: Point) => Point): Dart[] {
+  return columns.flatMap(({ ws, after }, c): Dart[] => {
+    if (!after) return [];
+    const { side } = after;
+    const place = (column: number, k: number) => moved([flat[column][2 * k], flat[column][2 * k + 1]]);
+    const tip = place(c, ws.indexOf(side === "left" ? after.tip : -after.tip));
+    const mouth = [place(c - 1, outer(columns[c - 1], side)), place(c, outer(columns[c], side))] as const;
+    const apart = (a: Point, b: Point) => Math.hypot(a[0] - b[0], a[1] - b[1]);
+    const depthMm = Math.max(...mouth.map((point) => apart(point, tip)));
+    return [{ side, tip, mouth, depthMm, openingMm: apart(mouth[0], mouth[1]) }];
+  });
+}
+
+/** Where the edge on a side, or the line, passes a station in flat cloth: straight between the places found. */
+function placeAt({ columns, flat }: Drape, station: number, side: Side, onLine: boolean): Point {
+  let c = 0;
+  while (c + 2 < columns.length && columns[c + 1].station < station) c++;
+  const place = (column: number): Point => {
+    const { ws } = columns[column];
+    const k = onLine ? Math.max(0, ws.indexOf(0)) : outer(columns[column], side);
+    return [flat[column][2 * k], flat[column][2 * k + 1]];
+  };
+  const [a, b] = [place(c), place(c + 1)];
+  const length = columns[c + 1].station - columns[c].station;
+  const u = length > 0 ? Math.min(1, Math.max(0, (station - columns[c].station) / length)) : 0;
+  return [a[0] + u * (b[0] - a[0]), a[1] + u * (b[1] - a[1])];
+}
