@@ -27,7 +27,7 @@ export interface BarOptions {
   readonly endTrimMm: number;
   /** The shortest rest that is worth keeping, mm. */
   readonly keepFromMm: number;
-  /** Most work, in steps of which a machine does some ten million a second; the answer hangs on nothing else. */
+  /** Most work, in steps of which a machine does some thirty million a second; the answer hangs on nothing else. */
   readonly effort?: number;
   /** Asked often: whether to end with the best plan so far. */
   readonly stop?: () => boolean;

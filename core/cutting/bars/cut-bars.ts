@@ -17,7 +17,7 @@ import { poseBars } from "./pose-bars.ts";
 import { shortestBars } from "./shortest-bars.ts";
 import { solveBars } from "./solve-bars.ts";
 
-const DEFAULT_EFFORT = 30e6;
+const DEFAULT_EFFORT = 150e6;
 
 /**
  * Cuts strips from bars so that the bars cost the least: their number where there is one length, else their length, or their

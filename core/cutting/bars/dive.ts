@@ -5,7 +5,15 @@ import { greedyPass } from "./greedy.ts";
 import { provenPrices } from "./prove.ts";
 import { copyRelaxation, cut, partsOf, prices, type Relaxation, solve } from "./relax.ts";
 
+/** A place on the way down: what is left, and what has been cut. */
+export interface Waypoint {
+  readonly relaxation: Relaxation;
+  readonly uses: readonly PatternUse[];
+}
+
 export interface DiveOptions {
+  /** Hears of each place on the way. */
+  readonly onWay?: (place: Waypoint) => void;
   /** 0 always goes for the largest part; other numbers choose among large parts. */
   readonly seed: number;
   readonly stop: () => boolean;
@@ -27,12 +35,15 @@ const STEPS = 20_000;
  * integer one-dimensional cutting stock problem", OR Spektrum 18 (1996) 131-144]. What is left in the end is finished
  * exactly or greedily. Gives the best solution on the way, undefined where none is cheap enough; `root` stays as it is.
  */
-export function dive(root: Relaxation, { seed, stop, cheaperThan }: DiveOptions): BarSolution | undefined {
-  const { problem, filler, unit } = root;
-  const relaxation = copyRelaxation(root);
+export function dive(
+  from: Waypoint,
+  { seed, stop, cheaperThan, onWay }: DiveOptions,
+): BarSolution | undefined {
+  const relaxation = copyRelaxation(from.relaxation);
+  const { problem, filler, unit } = relaxation;
   const { left, stock } = relaxation;
   const random = randomFrom(seed);
-  const uses: PatternUse[] = [];
+  const uses: PatternUse[] = [...from.uses];
   let best: BarSolution | undefined;
   let limit = cheaperThan;
   const take = (pattern: Pattern, most: number): boolean => {
@@ -70,6 +81,7 @@ export function dive(root: Relaxation, { seed, stop, cheaperThan }: DiveOptions)
     }
     const bound = solve(relaxation, { stop, enough: limit - 1 - used + 1e-6 });
     if (used + Math.ceil(bound - 1e-6) >= limit) return best;
+    onWay?.({ relaxation: copyRelaxation(relaxation), uses: [...uses] });
     const worth = prices(relaxation).map((value) => value * unit);
     if (pieces <= FEW_PIECES) {
       const proven = provenPrices(problem, left, stock, filler, worth, limit);

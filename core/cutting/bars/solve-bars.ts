@@ -1,6 +1,7 @@
+import { randomFrom } from "../../packing/random.ts";
 import type { BarProblem, BarSolution } from "./bar-problem.ts";
 import { complete } from "./complete.ts";
-import { dive } from "./dive.ts";
+import { dive, type Waypoint } from "./dive.ts";
 import { makeFiller } from "./fill-bar.ts";
 import { greedyPass } from "./greedy.ts";
 import { possibleCosts } from "./possible-costs.ts";
@@ -8,7 +9,7 @@ import { provenPrices } from "./prove.ts";
 import { know, prices, type Relaxation, solve, startRelaxation } from "./relax.ts";
 
 export interface SolveOptions {
-  /** How much work is done at most, in steps of which a present-day machine does some ten million a second. */
+  /** How much work is done at most, in steps of which a present-day machine does some thirty million a second. */
   readonly effort: number;
   /** Asked often: whether to end with the best so far. */
   readonly stop: () => boolean;
@@ -29,12 +30,16 @@ const FIRST_SEARCH = 10_000;
 const GROWTH = 2;
 /** A step of it takes as long as so many states of the filler. */
 const SEARCH_STEP = 10;
+/** Figures of the inverse that the places on a way may hold in all. */
+const REMEMBERED = 8e6;
 /** Dives between two exhaustive searches. */
 const DIVES = 6;
+/** Of so many dives one begins at the top, the others on the way that the last one took. */
+const FROM_TOP = 4;
 
 /**
  * Cuts bars at the least cost: greedy passes, then the linear relaxation, whose bound is proved in whole numbers, then by turns
- * roundings of the relaxation and an exhaustive search for a solution at the bound itself; a search that ends without one raises
+ * roundings of the relaxation, from its top or from a place on the last way down, and an exhaustive search for a solution at the bound itself; a search that ends without one raises
  * the bound. Ends when cost and bound meet, or effort or patience is spent. The same input and effort give the same answer,
  * unless `stop` ends it.
  */
@@ -48,9 +53,9 @@ export function solveBars(problem: BarProblem, options: SolveOptions): SolvedBar
   );
   let root: Relaxation | undefined;
   let searched = 0;
-  // A step of the simplex touches the whole inverse, some eight of its figures in the time of a state of the filler.
+  // A step of the simplex touches the whole inverse, some sixteen of its figures in the time of a state of the filler.
   const work = () =>
-    filler.states() + searched + (root ? (root.work.steps * root.basis.level.length ** 2) / 8 : 0);
+    filler.states() + searched + (root ? (root.work.steps * root.basis.level.length ** 2) / 16 : 0);
   const spent = () => work() > options.effort || stop();
 
   const worth = sizes.map((size) => size ** LONG_FIRST);
@@ -97,8 +102,14 @@ export function solveBars(problem: BarProblem, options: SolveOptions): SolvedBar
   if (sharper.worth / sharper.scale > proven.worth / proven.scale) proven = sharper;
   raise(proven.bound);
   let steps = FIRST_SEARCH;
+  let way: Waypoint[] = [];
+  const onWay = (place: Waypoint) => {
+    if ((way.length + 1) * place.relaxation.basis.inverse.length <= REMEMBERED) way.push(place);
+  };
   for (let seed = 0; best.cost > bound && !spent(); seed++) {
-    found(dive(root, { seed, stop: spent, cheaperThan: best.cost }));
+    const turn = seed % FROM_TOP === 0 ? 0 : Math.floor(randomFrom(seed)() * way.length);
+    way = seed % FROM_TOP === 0 ? [{ relaxation: root, uses: [] }] : way.slice(0, turn + 1);
+    found(dive(way[turn], { seed, stop: spent, cheaperThan: best.cost, onWay }));
     if (seed % DIVES !== 0) continue;
     while (best.cost > bound && !spent()) {
       const search = complete(problem, demand, supply, proven, bound, { steps, stop: spent });
