@@ -1,4 +1,4 @@
-import { proxy, type Remote, wrap } from "comlink";
+import { proxy, type Remote, releaseProxy, wrap } from "comlink";
 import type { Job, Part } from "./messages.ts";
 import type { Outcome } from "./run-job.ts";
 import type { Trials } from "./trials.ts";
@@ -20,6 +20,10 @@ export function startThread(name: string): Thread {
   return {
     trials: api,
     run: (job, tell) => api.run(job, proxy(tell)),
-    end: () => worker.terminate(),
+    end() {
+      // Answers still awaited would hold the worker, its buffers and all that waits for them for good.
+      api[releaseProxy]();
+      worker.terminate();
+    },
   };
 }

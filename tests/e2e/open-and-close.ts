@@ -1,0 +1,92 @@
+import type { Page } from "playwright-core";
+import { expect } from "vitest";
+
+/** What a page holds, after its garbage was collected. */
+export interface Held {
+  readonly heapMb: number;
+  readonly nodes: number;
+  readonly listeners: number;
+  readonly workers: number;
+  /** Buffers and textures of the graphics card that were made and not deleted. */
+  readonly buffers: number;
+  readonly textures: number;
+}
+
+/** Runs in the page: counts what is made and deleted on the graphics card. */
+export function countGraphics(): void {
+  const live = { buffers: 0, textures: 0 };
+  Object.assign(globalThis, { liveGraphics: live });
+  const context = WebGL2RenderingContext.prototype as unknown as Record<
+    string,
+    (...args: unknown[]) => unknown
+  >;
+  const count = (what: keyof typeof live, method: string, by: number) => {
+    const own = context[method];
+    context[method] = function (this: unknown, ...args: unknown[]) {
+      if (by > 0 || args[0]) live[what] += by;
+      return own.apply(this, args);
+    };
+  };
+  count("buffers", "createBuffer", 1);
+  count("buffers", "deleteBuffer", -1);
+  count("textures", "createTexture", 1);
+  count("textures", "deleteTexture", -1);
+}
+
+/**
+ * Opens Dunlin 4 and goes back to the start so many times; what the page held after each. Every second time it is left as soon
+ * as the shell stands, in the middle of the work, else when the kit is cut (`quick`: always in the middle of it).
+ */
+export async function openAndClose(page: Page, times: number, quick: boolean): Promise<Held[]> {
+  const session = await page.context().newCDPSession(page);
+  await session.send("Performance.enable");
+  const held: Held[] = [];
+  for (let i = 0; i < times; i++) {
+    await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+    await page.locator('[data-dimension="length"]').waitFor();
+    if (!quick && i % 2 === 0) await page.locator('[data-total="woven"]').getByText("m²").waitFor();
+    await page.getByRole("button", { name: "Back to the start" }).click();
+    await page.getByRole("button", { name: "Start from a plain shell" }).waitFor();
+    // A frame on, so that what leaves with the page has left.
+    await page.evaluate(() => new Promise((done) => setTimeout(done, 50)));
+    await session.send("HeapProfiler.collectGarbage");
+    const { metrics } = await session.send("Performance.getMetrics");
+    const of = (name: string) => metrics.find((metric) => metric.name === name)?.value ?? Number.NaN;
+    const live = await page.evaluate(
+      () => (globalThis as { liveGraphics?: { buffers: number; textures: number } }).liveGraphics,
+    );
+    held.push({
+      heapMb: of("JSHeapUsedSize") / 2 ** 20,
+      nodes: of("Nodes"),
+      listeners: of("JSEventListeners"),
+      workers: page.workers().length,
+      buffers: live?.buffers ?? Number.NaN,
+      textures: live?.textures ?? Number.NaN,
+    });
+  }
+  return held;
+}
+
+/** Most that the heap may grow between the settled part and the end, MB: the engine's own code grows by less, a desk that stays by more. */
+const SETTLING_MB = 1.5;
+/** Empty pictures that three makes for each of its renderers, one of each kind; they go with the canvas. */
+const OF_THREE = 4;
+
+/** From `settled` on each cycle holds what those before held: no listener, node, worker, buffer or texture more. */
+export function expectLevel(held: readonly Held[], settled: number): void {
+  const { nodes, listeners, heapMb } = held[settled - 1];
+  held.slice(settled).forEach((now, i) => {
+    const cycle = settled + i + 1;
+    expect({ cycle, ...now, heapMb: 0 }).toEqual({
+      cycle,
+      heapMb: 0,
+      nodes,
+      listeners,
+      workers: 0,
+      buffers: 0,
+      textures: OF_THREE * cycle,
+    });
+  });
+  const least = Math.min(...held.slice(-3).map((each) => each.heapMb));
+  expect(least - heapMb).toBeLessThan(SETTLING_MB);
+}
