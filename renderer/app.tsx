@@ -7,16 +7,22 @@ import type { Host } from "./document/host/host.ts";
 import { FileCommands } from "./frame/file-commands.tsx";
 import { Frame } from "./frame/frame.tsx";
 import { useLeftWork } from "./frame/left-work.tsx";
+import { onUnexpected } from "./frame/unexpected.ts";
 import { useKeptSettings } from "./frame/use-kept-settings.ts";
+import { tell } from "./parts/tell.ts";
 import { Start } from "./places/start/start.tsx";
 import { words } from "./words.ts";
 
-const tell = (error: unknown) => toast.error(error instanceof Error ? error.message : String(error));
+/** Notices stand clear of the buttons at the foot of the scene. */
+const NOTICES_UP = { bottom: 72 };
+
+const reasonOf = (error: unknown) => (error instanceof Error ? error.message : String(error));
 
 /** The window: the start page until a project is open, then the factory. */
 export function App({ host }: { readonly host: Host }) {
   const [desk, setDesk] = useState<Desk | null>(null);
   const settled = useKeptSettings(host);
+  useEffect(() => onUnexpected(window, (error) => tell(words.fault(reasonOf(error)))), []);
 
   const open = useCallback(
     (project: Project, from: Source) => {
@@ -45,6 +51,9 @@ export function App({ host }: { readonly host: Host }) {
   }, [host, openFile]);
   const isEmpty = desk === null;
   useEffect(() => {
+    if (isEmpty) host.setTitle({ name: null, changed: false });
+  }, [host, isEmpty]);
+  useEffect(() => {
     // With a project on the desk FileCommands takes what comes, for it knows what would be lost.
     return isEmpty ? host.onOpenFile((opening) => opening.then(openFile, tell)) : undefined;
   }, [host, openFile, isEmpty]);
@@ -65,7 +74,12 @@ export function App({ host }: { readonly host: Host }) {
       )}
       {settled && !desk && <Start host={host} onOpen={open} onOpenText={openText} onTrouble={tell} />}
       {question}
-      <Toaster position="bottom-center" toastOptions={{ className: "notice" }} />
+      <Toaster
+        position="bottom-center"
+        offset={NOTICES_UP}
+        mobileOffset={NOTICES_UP}
+        toastOptions={{ className: "notice" }}
+      />
     </>
   );
 }

@@ -43,7 +43,7 @@ export function openDesk(
     hidden: new Set(),
     locked: new Set(),
   });
-  session.setState({ lot: 1, shown: new Set(), turning: false });
+  session.setState({ lot: 1, shown: new Set(), turning: false, side: "inside", looksOpen: false });
   return {
     host,
     project: store,

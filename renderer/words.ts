@@ -23,6 +23,11 @@ export const words = {
   totals,
   stages,
   fault: (why: string) => `A fault of the program: ${why}. Your project is untouched.`,
+  broken: {
+    what: (why: string) =>
+      `A fault of the program: ${why}. The window cannot go on; your work was kept aside.`,
+    again: "Load the window again",
+  },
   settings,
   views,
   scene,

@@ -15,7 +15,7 @@ export interface Dialogs {
 
 /** What the page may do to its window. */
 export interface WindowFrame {
-  setTitle(title: { readonly name: string; readonly changed: boolean }): void;
+  setTitle(title: { readonly name: string | null; readonly changed: boolean }): void;
   answerClose(mayClose: boolean): void;
 }
 

@@ -1,7 +1,7 @@
 /** The desktop app: this file only joins Electron to the modules beside it, which know nothing of each other. */
 import { join } from "node:path";
 import { app, BrowserWindow, dialog, ipcMain, Menu, protocol, screen, session, shell } from "electron";
-import { desktopChannels, type MenuCommand } from "../../renderer/document/host/contract.ts";
+import { desktopChannels, type MenuCommand, titleOf } from "../../renderer/document/host/contract.ts";
 import { answering } from "../channels/answer.ts";
 import { machine } from "../channels/machine.ts";
 import { jsonFile } from "../files/json-file.ts";
@@ -58,7 +58,7 @@ const handlers = desktopHandlers(
   {
     setTitle({ name, changed }) {
       question.setChanged(changed);
-      window?.setTitle(`${changed ? "• " : ""}${name} – Ribband`);
+      window?.setTitle(titleOf(name, changed));
       window?.setDocumentEdited(changed);
       unwaited(showMenu());
     },

@@ -1,5 +1,6 @@
 import { create } from "mutative";
 import type { Project } from "../../core/project/schema.ts";
+import { sameValue } from "./same-value.ts";
 
 /** One thing that was done to the project, by its name, with the project before and after: what they share is kept once. */
 export interface Step {
@@ -29,7 +30,7 @@ export function work(project: Project, recipe: Recipe): Project {
   const changed = create(project, (draft) => {
     recipe(draft);
   });
-  return sameProject(project, changed) ? project : changed;
+  return sameValue(project, changed) ? project : changed;
 }
 
 /** Adds a step, and forgets what had been taken back. A recipe that changed nothing leaves the history as it is. */
@@ -56,18 +57,4 @@ export function doAgain(history: History): History {
   const step = history.undone.at(-1);
   if (!step) return history;
   return { project: step.after, done: [...history.done, step], undone: history.undone.slice(0, -1) };
-}
-
-/** Whether two projects say the same. What they share is not looked into, so that two states of one project are compared fast. */
-export const sameProject = (a: Project, b: Project): boolean => same(a, b);
-
-function same(a: unknown, b: unknown): boolean {
-  if (Object.is(a, b)) return true;
-  if (typeof a !== "object" || typeof b !== "object" || a === null || b === null) return false;
-  if (Array.isArray(a) !== Array.isArray(b)) return false;
-  const keys = Object.keys(a);
-  if (keys.length !== Object.keys(b).length) return false;
-  return keys.every(
-    (key) => key in b && same((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key]),
-  );
 }

@@ -2,16 +2,8 @@ import { createStore, type StoreApi } from "zustand/vanilla";
 import { checkProject } from "../../core/project/parse.ts";
 import type { Problem } from "../../core/project/problem.ts";
 import type { Project } from "../../core/project/schema.ts";
-import {
-  addStep,
-  doAgain,
-  type History,
-  type Recipe,
-  sameProject,
-  startHistory,
-  takeBack,
-  work,
-} from "./history.ts";
+import { addStep, doAgain, type History, type Recipe, startHistory, takeBack, work } from "./history.ts";
+import { sameValue } from "./same-value.ts";
 
 /** What the window works on: the project with its history, and what a drag under way makes of it. */
 export interface ProjectState {
@@ -27,7 +19,7 @@ export interface ProjectState {
 }
 
 /** Whether something was done that leaving would lose. */
-export const wouldBeLost = ({ project, kept }: ProjectState): boolean => !sameProject(project, kept);
+export const wouldBeLost = ({ project, kept }: ProjectState): boolean => !sameValue(project, kept);
 
 /** Whether the project is as its file says. */
 export const isSaved = (state: ProjectState): boolean => state.inFile && !wouldBeLost(state);

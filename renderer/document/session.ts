@@ -26,6 +26,10 @@ export type Thing =
   | { readonly kind: "transition"; readonly id: string }
   | { readonly kind: "zone"; readonly id: string };
 
+/** The sides from which a buyer sees the pool. */
+export const sides = ["inside", "outside"] as const;
+export type Side = (typeof sides)[number];
+
 /** The kinds of reinforcement as a buyer is told of them. */
 export const reinforcements = ["bands", "ribs", "gussets", "pads", "stiffeners"] as const;
 export type Reinforcement = (typeof reinforcements)[number];
@@ -49,6 +53,8 @@ export interface Session {
   /** What the showroom shows of the reinforcement, and whether the shell turns there. */
   readonly shown: ReadonlySet<Reinforcement>;
   readonly turning: boolean;
+  /** Whether the buyer looks into the pool, or at its walls from outside, as it is set. */
+  readonly side: Side;
   /** Sizes of the panels of each group as they were left, in percent. */
   readonly panels: Record<string, number[]>;
   /** The tool in hand; null: one chooses. */
@@ -60,6 +66,8 @@ export interface Session {
   readonly selected: readonly Thing[];
   /** The zone that was last asked to be shown near by. */
   readonly closeUp: { readonly zone: string; readonly asked: number } | null;
+  /** Whether the list of what there is to look at stands open on the lay-up floor. */
+  readonly looksOpen: boolean;
   /** Ids of zones that are not shown, and of zones that are not to be changed by accident. */
   readonly hidden: ReadonlySet<string>;
   readonly locked: ReadonlySet<string>;
@@ -83,12 +91,14 @@ export const session = createStore<Session>(() => ({
   lot: 1,
   shown: new Set(),
   turning: false,
+  side: "inside",
   panels: {},
   tool: null,
   brush: 300,
   hovered: null,
   selected: [],
   closeUp: null,
+  looksOpen: false,
   hidden: new Set(),
   locked: new Set(),
 }));

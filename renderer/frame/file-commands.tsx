@@ -116,7 +116,7 @@ export function FileCommands(props: {
         title={words.file.changedOnDisk}
         onLeave={close}
         answers={[
-          { name: words.file.cancel, onPress: close },
+          { name: words.file.notNow, onPress: close },
           { name: words.file.writeOver, onPress: () => again("over") },
           { name: words.file.saveElsewhere, onPress: () => again("save-as"), first: true },
         ]}
@@ -134,7 +134,7 @@ export function FileCommands(props: {
       title={words.file.unsaved(name)}
       onLeave={() => answer(false)}
       answers={[
-        { name: words.file.cancel, onPress: () => answer(false) },
+        { name: words.file.stay, onPress: () => answer(false) },
         {
           name: words.file.discard,
           onPress: () => file.drop().then(() => answer(true), onTrouble),

@@ -1,9 +1,11 @@
 import { FolderOpen, LayoutGrid, Redo2, Save, Undo2 } from "lucide-react";
+import { Button } from "react-aria-components";
 import { useDesk, useProject, useResults, useSession } from "../desk.ts";
 import { isSaved } from "../document/project-store.ts";
+import { session } from "../document/session.ts";
 import { IconButton } from "../parts/icon-button.tsx";
 import { words } from "../words.ts";
-import { toLookAt } from "../worker/to-look-at.ts";
+import { toLookAt, whereToLook } from "../worker/to-look-at.ts";
 import { giveCommand } from "./commands.ts";
 import { totalsOf } from "./totals.ts";
 import styles from "./totals-line.module.css";
@@ -72,22 +74,43 @@ function Steps() {
   );
 }
 
+/** Whether the kit at hand is that of an earlier state of the project. */
+function useDeskIsAhead(): boolean {
+  const project = useProject((s) => s.project);
+  return useResults((r) => r.of !== null && r.of !== project);
+}
+
 function Figures() {
   const kit = useResults((r) => r.kit);
   const lengths = useSession((s) => s.lengths);
   const look = useResults(toLookAt);
+  const where = useResults(whereToLook);
+  const goLook = () => session.setState({ place: where, looksOpen: true, selected: [], tool: null });
   const totals = kit && totalsOf(kit, lengths);
+  const stale = useDeskIsAhead();
   return (
     <dl className={styles.totals} aria-label={words.totals.label} data-figures="">
       {(["woven", "ribs", "pads", "glass"] as const).map((key) => (
         <div key={key}>
           <dt>{words.totals[key]}</dt>
-          <dd data-total={key}>{totals ? totals[key] : "–"}</dd>
+          <dd data-total={key} data-stale={stale || undefined}>
+            {totals ? totals[key] : "–"}
+          </dd>
         </div>
       ))}
       <div className={look > 0 ? styles.look : styles.clear}>
         <dt className="for-readers">{words.card.look}</dt>
-        <dd>{totals || look > 0 ? words.totals.look(look) : "–"}</dd>
+        <dd>
+          {look > 0 ? (
+            <Button className={styles.toLook} onPress={goLook}>
+              {words.totals.look(look)}
+            </Button>
+          ) : totals ? (
+            words.totals.look(0)
+          ) : (
+            "–"
+          )}
+        </dd>
       </div>
     </dl>
   );

@@ -1,7 +1,7 @@
 import { useEffect, useState } from "react";
-import { toast } from "sonner";
 import type { Host, Settings } from "../document/host/host.ts";
 import { session } from "../document/session.ts";
+import { tell } from "../parts/tell.ts";
 
 /**
  * Takes lengths, theme and the sizes of panels from the machine's settings, and keeps them there when they change. False until
@@ -11,7 +11,6 @@ export function useKeptSettings(host: Host): boolean {
   const [read, setRead] = useState(false);
   useEffect(() => {
     let settings: Settings | null = null;
-    const tell = (error: unknown) => toast.error(error instanceof Error ? error.message : String(error));
     host.settings
       .get()
       .then((kept) => {

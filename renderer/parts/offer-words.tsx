@@ -6,6 +6,7 @@ import { words } from "../words.ts";
 import { isImperial } from "./imperial.ts";
 import { headed } from "./names.ts";
 import styles from "./offer-words.module.css";
+import { inLengths } from "./refusal.ts";
 
 /** What is about to be laid: its name, its figures once it was tried, or why it finds no place here. */
 export function OfferWords() {
@@ -19,7 +20,7 @@ export function OfferWords() {
     return (
       <span className={styles.offer} data-wrong="">
         {name}
-        <span>{one.why}</span>
+        <span>{inLengths(one.why, lengths)}</span>
       </span>
     );
   }

@@ -2,10 +2,12 @@ import { printArea } from "../../core/units/area.ts";
 import { printLength } from "../../core/units/length.ts";
 import { useResults, useSession } from "../desk.ts";
 import { isImperial } from "../parts/imperial.ts";
-import { wordsFor } from "../parts/refusal.ts";
+import { headed } from "../parts/names.ts";
+import { inLengths, wordsFor } from "../parts/refusal.ts";
 import { printVolume } from "../parts/volume.ts";
 import { words } from "../words.ts";
 import styles from "./shell-summary.module.css";
+import { useStaleMeasure } from "./use-stale.ts";
 
 /** What follows from the figures: areas and volumes, what stands in the way, what had to be adjusted. */
 export function ShellSummary() {
@@ -15,19 +17,34 @@ export function ShellSummary() {
   const fault = useResults((r) => r.fault);
   const lengths = useSession((s) => s.lengths);
   const imperial = isImperial(lengths);
+  const stale = useStaleMeasure();
+  const missing = refusals.length > 0 || fault ? "–" : words.card.measuring;
   const area = measure && printArea(measure.areaMm2 / 1e6, imperial ? "ft2" : "m2");
   return (
     <section className={styles.summary}>
       <h2>{words.card.shell}</h2>
       <dl className={styles.figures} data-figures="">
-        <Line name={words.card.area} figure={area} id="area" />
-        <Line name={words.card.toWater} figure={measure && printVolume(measure.volumeToWaterMm3, imperial)} />
-        <Line name={words.card.toRim} figure={measure && printVolume(measure.volumeToRimMm3, imperial)} />
-        <Line
-          name={words.card.rim}
-          figure={shell && printLength(shell.rimLengthMm, imperial ? lengths : "m")}
-        />
+        <Line name={words.card.area} id="area" stale={stale}>
+          {area ?? missing}
+        </Line>
+        <Line name={words.card.toWater} stale={stale}>
+          {measure ? printVolume(measure.volumeToWaterMm3, imperial) : missing}
+        </Line>
+        <Line name={words.card.toRim} stale={stale}>
+          {measure ? printVolume(measure.volumeToRimMm3, imperial) : missing}
+        </Line>
+        <Line name={words.card.rim}>
+          {shell ? printLength(shell.rimLengthMm, imperial ? lengths : "m") : missing}
+        </Line>
       </dl>
+      {stale && <p className={styles.stale}>{words.card.stale(missing)}</p>}
+      {measure && !stale && measure.doubts.length > 0 && (
+        <ul className={styles.note} aria-label={words.card.look}>
+          {measure.doubts.map((doubt) => (
+            <li key={doubt}>{headed(inLengths(doubt, lengths))}</li>
+          ))}
+        </ul>
+      )}
       {refusals.length > 0 && (
         <div className={styles.wrong} role="alert">
           <strong>{words.card.wrong(refusals.length)}</strong>
@@ -46,8 +63,11 @@ export function ShellSummary() {
           <summary>{words.card.adjusted}</summary>
           {shell.adjustments.map(({ id, what, asked, used, unit, why }) => (
             <p key={`${id} ${what}`}>
-              {what}: {words.card.instead(asked.toFixed(1), used.toFixed(1), unit === "mm" ? "mm" : "°")};{" "}
-              {why}
+              {what}:{" "}
+              {inLengths(
+                `${words.card.instead(asked.toFixed(1), used.toFixed(1), unit === "mm" ? "mm" : "°")}; ${why}`,
+                lengths,
+              )}
             </p>
           ))}
         </details>
@@ -56,19 +76,19 @@ export function ShellSummary() {
   );
 }
 
-function Line({
-  name,
-  figure,
-  id,
-}: {
+function Line(props: {
   readonly name: string;
-  readonly figure: string | null;
+  readonly children: string;
   readonly id?: string;
+  readonly stale?: boolean;
 }) {
+  const { name, children, id, stale } = props;
   return (
     <div>
       <dt>{name}</dt>
-      <dd data-figure={id}>{figure ?? words.card.measuring}</dd>
+      <dd data-figure={id} data-stale={stale || undefined}>
+        {children}
+      </dd>
     </div>
   );
 }

@@ -8,7 +8,7 @@ export const inShowroom = ({ place }: Session): boolean => place === "showroom";
 
 /** In the showroom the shell turns to glass when one looks into it for the reinforcement behind it. */
 export const seenThrough = (s: Session): boolean =>
-  inShowroom(s) ? s.standing.showroom === "pool-up" && s.shown.size > 0 : s.seeThrough;
+  inShowroom(s) ? s.side === "inside" && s.shown.size > 0 : s.seeThrough;
 
 export const seenSection = (s: Session): Session["section"] => (inShowroom(s) ? null : s.section);
 export const seenDimensions = (s: Session): boolean => s.dimensions && !inShowroom(s);

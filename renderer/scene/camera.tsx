@@ -9,12 +9,14 @@ import { inShowroom } from "./as-seen.ts";
 import { standingMatrix } from "./standing.ts";
 
 /** Where one stands for each view, as a direction from the middle of the shell. */
-const directions: Record<View, readonly [number, number, number]> = {
+const directions: Record<View | "outside", readonly [number, number, number]> = {
   corner: [-0.62, -1, 0.62],
   plan: [0, -0.001, 1],
   side: [0, -1, 0.04],
   end: [-1, 0, 0.04],
   below: [-0.5, -1, -0.5],
+  // As one would stand beside the pool before the ground is put back round it.
+  outside: [-0.62, -1, 0.12],
 };
 /** Room left round the shell. */
 const ROOM = 1.22;
@@ -36,6 +38,7 @@ export function Camera({
   const view = useStore(session, (s) => s.view);
   const controls = useRef<ComponentRef<typeof OrbitControls>>(null);
   const showroom = useStore(session, inShowroom);
+  const outside = useStore(session, (s) => inShowroom(s) && s.side === "outside");
   const fitted = useRef<{
     readonly wanted: string;
     readonly canvas: typeof canvas;
@@ -45,19 +48,20 @@ export function Camera({
   useEffect(() => {
     if (!shell || !controls.current || !(camera instanceof PerspectiveCamera) || canvas.width === 0) return;
     // A figure that changes while one looks at the shell does not move one's eye.
-    const wanted = `${view.name} ${view.asked} ${showroom}`;
+    const from = outside ? "outside" : view.name;
+    const wanted = `${from} ${view.asked} ${showroom}`;
     const last = fitted.current;
     if (last?.wanted === wanted) {
       // A picture of another size is filled again, unless one has gone nearer or round meanwhile.
       if (last.canvas === canvas || camera.position.distanceTo(last.eye) > 1) return;
     }
-    const { eye, middle } = wholeShell(shell, standing, view.name, camera.fov, canvas.width / canvas.height);
+    const { eye, middle } = wholeShell(shell, standing, from, camera.fov, canvas.width / canvas.height);
     fitted.current = { wanted, canvas, eye };
     camera.position.copy(eye);
     controls.current.target.copy(middle);
     controls.current.update();
     invalidate();
-  }, [shell, standing, view, showroom, camera, canvas, invalidate]);
+  }, [shell, standing, view, showroom, outside, camera, canvas, invalidate]);
 
   return (
     <OrbitControls
@@ -72,7 +76,13 @@ export function Camera({
 }
 
 /** The nearest eye in a direction from which the whole shell is in the picture. */
-function wholeShell(shell: ShellView, standing: Standing, view: View, fovDeg: number, aspect: number) {
+function wholeShell(
+  shell: ShellView,
+  standing: Standing,
+  view: keyof typeof directions,
+  fovDeg: number,
+  aspect: number,
+) {
   const { size, flange } = shell;
   const stand = standingMatrix(size, standing);
   const corners = [-flange, size.length + flange].flatMap((x) =>

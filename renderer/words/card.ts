@@ -8,6 +8,10 @@ export const card = {
   adjusted: "Adjusted, so that it can be built",
   wrong: (n: number) => (n === 1 ? "One figure stands in the way" : `${n} figures stand in the way`),
   measuring: "measuring",
+  stale: (now: string) =>
+    now === "–"
+      ? "of the last shell that could be built"
+      : "of the shell before the change; it is measured anew",
   instead: (asked: string, used: string, unit: string) => `${used} ${unit} instead of ${asked} ${unit}`,
   zones: (n: number) => (n === 1 ? "1 zone" : `${n} zones`),
   allZones: "All zones",

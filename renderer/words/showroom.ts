@@ -46,7 +46,7 @@ export const showroom = {
     },
   },
   side: "Which side is seen",
-  sides: { "pool-up": "Inside", "plug-up": "Outside" },
+  sides: { inside: "Inside", outside: "Outside" },
   turn: "Turn slowly",
   picture: "Save a picture",
 } as const;

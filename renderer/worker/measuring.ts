@@ -41,7 +41,9 @@ export function keepMeasured(results: ResultsStore): Measuring {
       };
       thread
         .run({ ...job, quality: "measured" }, (part) => {
-          if (under === key && part.kind !== "stage") results.setState((before) => takeIn(before, part));
+          if (under !== key || part.kind === "stage") return;
+          results.setState((before) => takeIn(before, part));
+          if (part.kind === "measure") results.setState({ measureOf: job.project.shell });
         })
         .then(
           () => done(null),

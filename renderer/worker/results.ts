@@ -1,7 +1,7 @@
 import { createStore, type StoreApi } from "zustand/vanilla";
 import type { Kit } from "../../core/cutting/kit.ts";
 import type { AdriftZone } from "../../core/layup/laid.ts";
-import type { Project } from "../../core/project/schema.ts";
+import type { Project, ShellSpec } from "../../core/project/schema.ts";
 import type { Refusal } from "../../core/shell/shell.ts";
 import type { Drawing } from "./drawing/drawing.ts";
 import type { LineView, MeasureView, Part, ShellView, Stage, TapeView, ZoneView } from "./messages.ts";
@@ -21,6 +21,8 @@ export interface Results {
   readonly kit: Kit | null;
   readonly tape: TapeView | null;
   readonly measure: MeasureView | null;
+  /** The shell that was measured: after a change it is an earlier one until the new measures are there. */
+  readonly measureOf: ShellSpec | null;
   readonly refusals: readonly Refusal[];
   /** Whether the shell is being measured, beside all else. */
   readonly measuring: boolean;
@@ -42,6 +44,7 @@ const noResults: Results = {
   kit: null,
   tape: null,
   measure: null,
+  measureOf: null,
   refusals: [],
   measuring: false,
   stage: null,

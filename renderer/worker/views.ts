@@ -6,6 +6,7 @@ import type { ShopSpec } from "../../core/project/schema.ts";
 import type { Measure } from "../../core/shell/measure.ts";
 import type { Shell } from "../../core/shell/shell.ts";
 import type { Transition } from "../../core/shell/transitions.ts";
+import { doubles } from "./doubles.ts";
 import { drawZone } from "./drawing/draw-zone.ts";
 import type { Drawing } from "./drawing/drawing.ts";
 import { fittingOutlines } from "./fitting-outlines.ts";
@@ -63,11 +64,14 @@ export function makeLayupView(): (layup: Layup, shop: ShopSpec) => LayupView {
   let next = 1;
   return (layup, shop) => {
     const now = new Set<number>();
+    const said = doubles(layup.zones);
     const zones = layup.zones.map((zone): ZoneView => {
       const key = keys.get(zone) ?? next++;
       keys.set(zone, key);
       now.add(key);
-      return zoneView(zone, key, given.has(key) ? null : drawZone(zone, shop));
+      const view = zoneView(zone, key, given.has(key) ? null : drawZone(zone, shop));
+      const double = said.get(zone.id);
+      return double === undefined ? view : { ...view, doubts: [...view.doubts, double] };
     });
     given = now;
     return { zones, adrift: layup.adrift };

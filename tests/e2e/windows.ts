@@ -45,7 +45,9 @@ export function windows(): Windows {
       page.setDefaultTimeout(PATIENCE);
       page.on("pageerror", (error) => complaints.push(error.message));
       page.on("console", (message) => {
-        if (message.type() === "error") complaints.push(message.text());
+        // A browser without a graphics card warns of that; what three or React warn of is ours.
+        const ours = message.type() === "warning" && /THREE|React/.test(message.text());
+        if (message.type() === "error" || ours) complaints.push(message.text());
       });
       if (prepare) await page.addInitScript(prepare);
       await page.goto(address);

@@ -1,6 +1,6 @@
 import type { Ask } from "./ask.ts";
 import { closeListeners } from "./close-listeners.ts";
-import { HostError, type machineChannels, type OpenedFile, type SaveResult } from "./contract.ts";
+import { HostError, type machineChannels, type OpenedFile, type SaveResult, titleOf } from "./contract.ts";
 import { database } from "./database.ts";
 import { onFileDropped } from "./dropped.ts";
 import type { Host } from "./host.ts";
@@ -14,8 +14,13 @@ import { stampOf } from "./stamp.ts";
  * The host in a browser. Files that the machine behind the page knows go through `ask`; files that the person picks here
  * are read and written by the browser.
  * @param named handle of the file that the page was asked to open, or null
+ * @param usedBefore why the page cannot know what it was asked to open, to be told when that is asked for
  */
-export function browserHost(ask: Ask<typeof machineChannels>, named: string | null): Host {
+export function browserHost(
+  ask: Ask<typeof machineChannels>,
+  named: string | null,
+  usedBefore: string | null = null,
+): Host {
   const picked = pickedFiles(database());
   const read = (handle: string) => (handle.startsWith("picked-") ? picked.read(handle) : ask("read", handle));
   const take = async (file: FileSystemFileHandle | File): Promise<OpenedFile> =>
@@ -38,7 +43,9 @@ export function browserHost(ask: Ask<typeof machineChannels>, named: string | nu
   return {
     kind: "browser",
     async opening() {
-      const handle = rememberedOpen() ?? named;
+      if (usedBefore) throw new HostError(usedBefore);
+      // A file named at this start goes before the one that this tab had; loaded again, the address names none.
+      const handle = named ?? rememberedOpen();
       return handle === null ? null : rememberOpen(await read(handle));
     },
     async open() {
@@ -76,7 +83,7 @@ export function browserHost(ask: Ask<typeof machineChannels>, named: string | nu
     onCloseAsked: onClose.add,
     setTitle({ name, changed }) {
       unsaved = changed;
-      document.title = `${changed ? "• " : ""}${name} – Ribband`;
+      document.title = titleOf(name, changed);
     },
   };
 }

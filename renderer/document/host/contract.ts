@@ -106,9 +106,13 @@ export const desktopChannels = {
     }),
     answer: z.boolean(),
   },
-  setTitle: { ask: z.strictObject({ name: fileName, changed: z.boolean() }), answer: nothing },
+  setTitle: { ask: z.strictObject({ name: fileName.nullable(), changed: z.boolean() }), answer: nothing },
   answerClose: { ask: z.boolean(), answer: nothing },
 } as const satisfies Channels;
+
+/** The window's title: the project's name with a dot before it while it has unsaved work, or the program's alone. */
+export const titleOf = (name: string | null, changed: boolean): string =>
+  name === null ? "Ribband" : `${changed ? "• " : ""}${name} – Ribband`;
 
 /** What the desktop says unasked. */
 export const desktopEvents = {

@@ -48,5 +48,6 @@ export interface Host {
   /** The person wants to close the window; true lets it go. A browser only asks its own question, when work is unsaved. */
   onCloseAsked(listener: () => Promise<boolean>): () => void;
 
-  setTitle(title: { name: string; changed: boolean }): void;
+  /** The window's title: the open project's name and whether it has unsaved work; null when none is open. */
+  setTitle(title: { name: string | null; changed: boolean }): void;
 }

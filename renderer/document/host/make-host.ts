@@ -15,7 +15,8 @@ export async function makeHost(): Promise<Host> {
   const { ribband } = globalThis as { ribband?: Bridge };
   if (ribband) return desktopHost(ribband);
   const loopback = await enterLoopback();
-  if (loopback) return browserHost(asking(machineChannels, loopback.carry), loopback.named);
+  if (loopback)
+    return browserHost(asking(machineChannels, loopback.carry), loopback.named, loopback.usedBefore);
   const alone = pageMachine(database());
   return browserHost((name, question) => alone[name](question as never) as never, null);
 }

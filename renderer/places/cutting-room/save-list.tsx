@@ -3,6 +3,7 @@ import { toast } from "sonner";
 import type { Kit } from "../../../core/cutting/kit.ts";
 import { cutListFiles } from "../../../core/sheets/cut-list-csv.ts";
 import { useDesk } from "../../desk.ts";
+import { tell } from "../../parts/tell.ts";
 import { words } from "../../words.ts";
 import type { ListName } from "./kit-lists.ts";
 import styles from "./tables.module.css";
@@ -25,7 +26,8 @@ export function SaveList(props: { readonly kit: Kit; readonly name: ListName; re
     if (bytes === undefined) throw new Error(`core/sheets writes no ${file}.`);
     host
       .export({ name: file, bytes, type: "text/csv" })
-      .catch((error: unknown) => toast.error(error instanceof Error ? error.message : String(error)));
+      .then((saved) => saved && toast.success(words.file.written(file)))
+      .catch(tell);
   };
   return (
     <span title={words.cutting.saveHint}>

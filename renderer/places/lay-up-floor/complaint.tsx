@@ -5,6 +5,7 @@ import type { ZoneSpec } from "../../../core/project/schema.ts";
 import { useDesk, useSession } from "../../desk.ts";
 import { session, showZone } from "../../document/session.ts";
 import { headed, zoneName } from "../../parts/names.ts";
+import { inLengths } from "../../parts/refusal.ts";
 import { figureLabel } from "../../tools/figure-label.ts";
 import { mendFor } from "../../tools/mend.ts";
 import { replacing } from "../../tools/zone-edits.ts";
@@ -25,6 +26,7 @@ export function Complaint(props: {
   const { zone, says, complaint, laid } = props;
   const desk = useDesk();
   const locked = useSession((s) => s.locked.has(zone.id));
+  const lengths = useSession((s) => s.lengths);
   const [busy, setBusy] = useState(false);
 
   const mend = async () => {
@@ -34,7 +36,7 @@ export function Complaint(props: {
       const found = await mendFor(project, zone, complaint, (zones) => desk.trials.lay(project, zones));
       choose([zone.id]);
       if (!found) {
-        toast(words.floor.notMended, { description: says.join(" ") });
+        toast(words.floor.notMended, { description: inLengths(says.join(" "), lengths) });
         return;
       }
       if (!tried(desk.project.edit(words.steps.mend(zoneName(zone.id)), replacing(found.zone)))) return;
@@ -47,7 +49,7 @@ export function Complaint(props: {
   return (
     <>
       {says.map((sentence) => (
-        <p key={sentence}>{sentence}</p>
+        <p key={sentence}>{inLengths(sentence, lengths)}</p>
       ))}
       <p className={styles.mends}>
         {laid && <Button onPress={() => showZone(zone.id)}>{words.floor.show}</Button>}

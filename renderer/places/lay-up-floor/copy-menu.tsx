@@ -2,10 +2,11 @@ import { CopyPlus } from "lucide-react";
 import { Button, Menu, MenuItem, MenuTrigger, Popover } from "react-aria-components";
 import { toast } from "sonner";
 import type { ZoneSpec } from "../../../core/project/schema.ts";
-import { useDesk, useProject, useResults } from "../../desk.ts";
+import { useDesk, useProject, useResults, useSession } from "../../desk.ts";
 import choice from "../../parts/choice.module.css";
 import icon from "../../parts/icon-button.module.css";
 import { headed, zoneName } from "../../parts/names.ts";
+import { inLengths } from "../../parts/refusal.ts";
 import { copiedTo } from "../../tools/copy-to.ts";
 import { named } from "../../tools/zone-edits.ts";
 import { targetsFor } from "../../tools/zone-names.ts";
@@ -18,11 +19,12 @@ export function CopyMenu({ zone }: { readonly zone: ZoneSpec }) {
   const project = useProject((s) => s.project);
   const lines = useResults((r) => r.lines);
   const targets = targetsFor(zone, project, lines);
+  const lengths = useSession((s) => s.lengths);
   const copy = async (target: string) => {
     const [made] = named(project, [copiedTo(zone, target)]);
     const [tried] = await desk.trials.lay(project, [made]);
     if (tried.ok) layNew(desk, [made], words.steps.copy(zoneName(zone.id)));
-    else toast.error(tried.why, { description: tried.mend });
+    else toast.error(inLengths(tried.why, lengths), { description: inLengths(tried.mend, lengths) });
   };
   return (
     <MenuTrigger>

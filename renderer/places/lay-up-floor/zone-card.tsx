@@ -1,4 +1,5 @@
 import { Copy, Eye, EyeOff, FlipVertical2, Lock, LockOpen, Trash2 } from "lucide-react";
+import { useMemo } from "react";
 import type { ZoneSpec } from "../../../core/project/schema.ts";
 import { printArea } from "../../../core/units/area.ts";
 import { printLength } from "../../../core/units/length.ts";
@@ -8,6 +9,7 @@ import { IconButton } from "../../parts/icon-button.tsx";
 import { isImperial } from "../../parts/imperial.ts";
 import { faceName, headed, lineName, zoneName } from "../../parts/names.ts";
 import { words } from "../../words.ts";
+import { doubtsOf } from "../../worker/to-look-at.ts";
 import { deleteChosen, duplicateChosen, mirrorChosen, turn } from "./acts.ts";
 import styles from "./card.module.css";
 import { Complaint } from "./complaint.tsx";
@@ -111,8 +113,10 @@ function Figures({ ids }: { readonly ids: readonly string[] }) {
 
 function Doubts({ zones }: { readonly zones: readonly ZoneSpec[] }) {
   const laid = useResults((r) => r.zones);
+  const kit = useResults((r) => r.kit);
+  const all = useMemo(() => doubtsOf({ zones: laid, kit }), [laid, kit]);
   const doubts = zones.flatMap((zone) =>
-    (laid.find(({ id }) => id === zone.id)?.doubts ?? []).map((doubt) => ({ zone, doubt })),
+    all.filter((look) => look.zone === zone.id).map(({ says }) => ({ zone, doubt: says })),
   );
   if (doubts.length === 0) return null;
   return (

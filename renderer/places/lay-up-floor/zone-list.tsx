@@ -1,35 +1,32 @@
 import { Eye, EyeOff, Lock } from "lucide-react";
+import { useMemo } from "react";
 import { Button, Group, ListBox, ListBoxItem } from "react-aria-components";
 import { printArea } from "../../../core/units/area.ts";
 import { useResults, useSession } from "../../desk.ts";
 import { session } from "../../document/session.ts";
 import { isImperial } from "../../parts/imperial.ts";
-import { headed, zoneName } from "../../parts/names.ts";
+import { zoneName } from "../../parts/names.ts";
 import { words } from "../../words.ts";
+import { doubtsOf, type Look } from "../../worker/to-look-at.ts";
 import { choose } from "./acts.ts";
 import styles from "./card.module.css";
-import { Complaint } from "./complaint.tsx";
+import { Looks } from "./looks.tsx";
 
 /** All zones, linked with the scene both ways; those that are adrift on top, with the reason and what would mend it. */
 export function ZoneList() {
   const zones = useResults((r) => r.zones);
-  const adrift = useResults((r) => r.adrift);
+  const adrift = useResults((r) => r.adrift.length);
   const selected = useSession((s) => s.selected);
   const hidden = useSession((s) => s.hidden);
   const locked = useSession((s) => s.locked);
   const lengths = useSession((s) => s.lengths);
+  const kit = useResults((r) => r.kit);
+  const looks = useMemo(() => countBy(doubtsOf({ zones, kit })), [zones, kit]);
   const unit = isImperial(lengths) ? "ft2" : "m2";
   return (
     <section className={styles.zones}>
-      <h2>{words.card.zones(zones.length + adrift.length)}</h2>
-      {adrift.map(({ id, spec, why, mend }) => (
-        <div key={id} className={styles.adrift}>
-          <strong>
-            {headed(zoneName(id))} · {words.card.adrift}
-          </strong>
-          <Complaint zone={spec} says={[why, mend]} complaint={`${why} ${mend}`} laid={false} />
-        </div>
-      ))}
+      <h2>{words.card.zones(zones.length + adrift)}</h2>
+      <Looks />
       <Kinds />
       <ListBox
         aria-label={words.card.allZones}
@@ -53,13 +50,19 @@ export function ZoneList() {
             <span>{zoneName(zone.id)}</span>
             {hidden.has(zone.id) && <EyeOff aria-label={words.floor.hidden} />}
             {locked.has(zone.id) && <Lock aria-label={words.floor.locked} />}
-            {zone.doubts.length > 0 && <span className={styles.look}>{zone.doubts.length}</span>}
+            {(looks.get(zone.id) ?? 0) > 0 && <span className={styles.look}>{looks.get(zone.id)}</span>}
             <span data-figures="">{printArea(zone.allPliesMm2 / 1e6, unit)}</span>
           </ListBoxItem>
         ))}
       </ListBox>
     </section>
   );
+}
+
+function countBy(looks: readonly Look[]): ReadonlyMap<string, number> {
+  const count = new Map<string, number>();
+  for (const { zone } of looks) count.set(zone, (count.get(zone) ?? 0) + 1);
+  return count;
 }
 
 /** Chooses all zones of a kind. */

@@ -3,19 +3,18 @@ import { Button, ToggleButton, ToggleButtonGroup, Toolbar } from "react-aria-com
 import { toast } from "sonner";
 import { useDesk, useProject, useResults, useSession } from "../../desk.ts";
 import { fileNameFor } from "../../document/project-file.ts";
-import { lookFrom, type Standing, session } from "../../document/session.ts";
+import { lookFrom, type Side, session, sides } from "../../document/session.ts";
+import { tell } from "../../parts/tell.ts";
 import { takePicture } from "../../scene/picture.ts";
 import { words } from "../../words.ts";
 import styles from "./stand.module.css";
 import { useStillness } from "./use-stillness.ts";
 
-const standings = ["pool-up", "plug-up"] as const satisfies readonly Standing[];
-
-/** Below the pool in the showroom: looked into or from underneath, turning, and a picture of it to take along. */
+/** Below the pool in the showroom: looked into or at its walls from outside, turning, and a picture of it to take along. */
 export function ShowroomStand() {
   const { host } = useDesk();
   const name = useProject((s) => s.project.name);
-  const standing = useSession((s) => s.standing.showroom);
+  const side = useSession((s) => s.side);
   const turning = useSession((s) => s.turning);
   const built = useResults((r) => r.shell !== null);
   const still = useStillness();
@@ -25,16 +24,18 @@ export function ShowroomStand() {
     return () => session.setState({ turning: false });
   }, [still]);
 
-  const stand = (next: Standing) => {
-    session.setState((s) => ({ standing: { ...s.standing, showroom: next } }));
+  const turnTo = (next: Side) => {
+    session.setState({ side: next });
     lookFrom("corner");
   };
   const picture = async () => {
     try {
       const bytes = new Uint8Array(await (await takePicture()).arrayBuffer());
-      await host.export({ name: fileNameFor(name, ".png"), bytes, type: "image/png" });
+      const file = fileNameFor(name, ".png");
+      const saved = await host.export({ name: file, bytes, type: "image/png" });
+      if (saved) toast.success(words.file.written(file));
     } catch (error) {
-      toast.error(error instanceof Error ? error.message : String(error));
+      tell(error);
     }
   };
 
@@ -44,10 +45,10 @@ export function ShowroomStand() {
         className={styles.row}
         aria-label={words.showroom.side}
         disallowEmptySelection
-        selectedKeys={[standing]}
-        onSelectionChange={([key]) => stand(key as Standing)}
+        selectedKeys={[side]}
+        onSelectionChange={([key]) => turnTo(key as Side)}
       >
-        {standings.map((each) => (
+        {sides.map((each) => (
           <ToggleButton key={each} id={each}>
             {words.showroom.sides[each]}
           </ToggleButton>

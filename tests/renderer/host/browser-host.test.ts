@@ -135,6 +135,19 @@ describe("the file named at npm start", () => {
     expect(await page.evaluate(async () => (await window.host).kind)).toBe("browser");
   });
 
+  test("opens in a tab that had another one before, and then that one opens again", async () => {
+    const { server, path } = await serving();
+    const other = join(ownFolder(), "plover.ribband.json");
+    writeFileSync(other, "plover\n");
+    const page = await visit(await profile(), server.address(path));
+    await opening(page);
+    await page.goto("about:blank");
+    await page.goto(server.address(other));
+    expect(await opening(page)).toMatchObject({ name: "plover.ribband.json" });
+    await page.reload();
+    expect(await opening(page)).toMatchObject({ name: "plover.ribband.json" });
+  });
+
   test("a change on disk is told, and overwritten when asked for", async () => {
     const { server, path } = await serving();
     const page = await visit(await profile(), server.address(path));
@@ -162,14 +175,17 @@ describe("coming in", () => {
     const address = server.address(path);
     const context = await profile();
     await opening(await visit(context, address));
-    expect(await refusal(await visit(context, address))).toBe("let in");
+    // That browser is let in all the same, and told why the file does not open.
+    const second = await visit(context, address);
+    expect(await refusal(second)).toBe("let in");
+    const used =
+      "HostError: This address was used before. Run `npm start` again and use the address that it gives.";
+    expect(await opening(second).catch((error: Error) => error.message)).toContain(used);
     const again = await visit(context, bare);
     expect(
       await again.evaluate(async () => (await (await window.host).recent()).map(({ name }) => name)),
     ).toEqual(["tern.ribband.json"]);
-    expect(await refusal(await visit(await profile(), address))).toBe(
-      "HostError: This address was used before. Run `npm start` again and use the address that it gives.",
-    );
+    expect(await refusal(await visit(await profile(), address))).toBe(used);
   });
 
   test("a page of an earlier run is told so, and so is one whose server has ended", async () => {

@@ -10,12 +10,12 @@ import {
   ModalOverlay,
   TextField,
 } from "react-aria-components";
-import { toast } from "sonner";
 import { anotherSize, type ModelSize, sizeOfModel } from "../../../../core/shell/another-size.ts";
 import { useProject, useSession } from "../../../desk.ts";
 import { putOnDesk } from "../../../frame/made.ts";
 import type { Measure } from "../../../parts/figure.ts";
 import { FigureField, type FigureTaker } from "../../../parts/figure-field.tsx";
+import { tell } from "../../../parts/tell.ts";
 import { words } from "../../../words.ts";
 import styles from "./another-size.module.css";
 import { nameInSize } from "./size-name.ts";
@@ -152,11 +152,7 @@ function useTrial(project: Parameters<typeof tryProject>[0] | null, size: ModelS
     if (!project || !size) return;
     let leave = () => {};
     const timer = setTimeout(() => {
-      leave = tryProject(
-        project,
-        (done) => setTrial({ of: size, trial: done }),
-        (fault) => toast.error(fault instanceof Error ? fault.message : String(fault)),
-      );
+      leave = tryProject(project, (done) => setTrial({ of: size, trial: done }), tell);
     }, PAUSE_MS);
     return () => {
       clearTimeout(timer);

@@ -1,6 +1,6 @@
 import { useResults, useSession } from "../../../desk.ts";
 import { headed, zoneName } from "../../../parts/names.ts";
-import { wordsFor } from "../../../parts/refusal.ts";
+import { inLengths, wordsFor } from "../../../parts/refusal.ts";
 import { words } from "../../../words.ts";
 import styles from "./another-size.module.css";
 import { newDoubts, type Trial } from "./size-trial.ts";
@@ -34,8 +34,8 @@ export function WhatBecomes({ trial, zones }: { readonly trial: Trial; readonly 
           {trial.adrift.map(({ id, why, mend }) => (
             <li key={id}>
               <strong>{headed(zoneName(id))}</strong>
-              <span>{why}</span>
-              <span>{mend}</span>
+              <span>{inLengths(why, lengths)}</span>
+              <span>{inLengths(mend, lengths)}</span>
             </li>
           ))}
         </ul>
@@ -48,14 +48,14 @@ export function WhatBecomes({ trial, zones }: { readonly trial: Trial; readonly 
               <li key={zone.id}>
                 <strong>{headed(zoneName(zone.id))}</strong>
                 {zone.doubts.map((doubt) => (
-                  <span key={doubt}>{headed(doubt)}.</span>
+                  <span key={doubt}>{inLengths(headed(doubt), lengths)}.</span>
                 ))}
               </li>
             ))}
             {adjusted.map(({ id, what, why }) => (
               <li key={`${id} ${what}`}>
                 <strong>{headed(what)}</strong>
-                <span>{headed(why)}.</span>
+                <span>{inLengths(headed(why), lengths)}.</span>
               </li>
             ))}
           </ul>
