@@ -49,6 +49,7 @@ function kitByHand(model: number): Kit {
     glassKg: 0.4 * length * 1e-3,
     fromMm: 0,
     toMm: length,
+    outline: Float64Array.of(0, 0, length - 100 * model, 0, length - 100 * model, 500, 0, 500),
   }));
   const sheets = [
     {

@@ -104,8 +104,7 @@ function piecesOf({ label, project, kit }: LotModel): { material: string; piece:
   };
   return [
     ...kit.pieces.map((each) => {
-      const { material, lengthMm, widthMm, areaMm2, glassKg } = each;
-      const outline = outlineOf(each) ?? rectangle(lengthMm, widthMm);
+      const { material, widthMm, outline, areaMm2, glassKg } = each;
       return { material, piece: piece(each, { widthMm, outline, areaMm2, massKg: glassKg }) };
     }),
     ...kit.strips.map((each) => {
@@ -119,11 +118,6 @@ function piecesOf({ label, project, kit }: LotModel): { material: string; piece:
       return { material, piece: piece(each, { widthMm, outline, areaMm2, massKg }) };
     }),
   ];
-}
-
-/** The flat outline of a piece of cloth that has been drawn. */
-function outlineOf(piece: Kit["pieces"][number]): Float64Array | undefined {
-  return "outline" in piece && piece.outline instanceof Float64Array ? piece.outline : undefined;
 }
 
 function rectangle(lengthMm: number, widthMm: number): Float64Array {
