@@ -42,7 +42,7 @@ export function* benchBars(path: string, seconds: number): Generator<BarsRow> {
     const started = performance.now();
     const spent = () => (performance.now() - started) / 1000;
     // A little is left for what goes on between two questions.
-    const stop = () => spent() > 0.95 * seconds;
+    const stop = () => spent() > 0.9 * seconds;
     const plan = cutBars(demands, [{ id: "bar", lengthMm: capacity }], { ...bare, effort: Infinity, stop });
     if (plan.tooLong.length > 0) throw new BenchError(`${path}, ${name}: ${plan.tooLong[0].says}`);
     yield { name, bars: plan.cost, bound: plan.bound, seconds: Number(spent().toFixed(3)) };

@@ -49,7 +49,7 @@ export interface BarPlan {
   readonly measure: BarMeasure;
   /** What the bars of the plan come to in its measure, remnants without a price not counted. */
   readonly cost: number;
-  /** No plan costs less: proved. */
+  /** No plan with as few missing bars costs less: proved. */
   readonly bound: number;
   /** Rests worth keeping, the longest first. */
   readonly remnants: readonly BarRemnant[];

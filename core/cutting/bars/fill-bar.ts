@@ -26,7 +26,7 @@ export interface Filling {
  * Makes a filler for bars of the given capacities. It keeps, size after size, the fillings that no other one beats in both
  * length and value [G. L. Nemhauser, Z. Ullmann, "Discrete dynamic programming and capital allocation", Management
  * Science 15 (1969) 494-505], the densest value first, and drops those that cannot reach the floor even if the rest of the
- * bar were filled at the density of the next size. Its time hangs on the number of such fillings, not on the unit of length.
+ * bar were filled at the density of the next size, or with as many of the dearest as fit of the shortest. Its time hangs on the number of such fillings, not on the unit of length.
  */
 export function makeFiller(sizes: Float64Array, capacities: readonly number[]): Filler {
   const kinds = capacities.length;
@@ -46,6 +46,13 @@ export function makeFiller(sizes: Float64Array, capacities: readonly number[]): 
       if (values[i] > 0 && limits[i] > 0 && sizes[i] <= longest) order.push(i);
     }
     order.sort((a, b) => values[b] / sizes[b] - values[a] / sizes[a] || a - b);
+    // The shortest and the most valuable of the sizes from each on.
+    const shortest = new Float64Array(order.length + 1).fill(Number.POSITIVE_INFINITY);
+    const dearest = new Float64Array(order.length + 1);
+    for (let k = order.length - 1; k >= 0; k--) {
+      shortest[k] = Math.min(shortest[k + 1], sizes[order[k]]);
+      dearest[k] = Math.max(dearest[k + 1], values[order[k]]);
+    }
     floor.set(floors);
     bestNode.fill(-1);
     parent[0] = -1;
@@ -63,6 +70,7 @@ export function makeFiller(sizes: Float64Array, capacities: readonly number[]): 
       for (let copy = 1; copy <= most; copy++) {
         // More of the same may follow.
         const density = copy === most ? next : v / w;
+        const after = copy === most ? k + 1 : k;
         if (2 * length > merged.weight.length) merged = makeList(4 * length);
         if (nodes + length > parent.length) {
           parent = widened(parent, nodes + length);
@@ -110,7 +118,9 @@ export function makeFiller(sizes: Float64Array, capacities: readonly number[]): 
               bestNode[t] = isOld ? base : nodes;
               isBest = true;
             }
-            if (v1 + left * density > floor[t] + margin) hopeful = true;
+            if (left < shortest[after]) continue;
+            const more = Math.min(left * density, Math.floor(left / shortest[after]) * dearest[after]);
+            if (v1 + more > floor[t] + margin) hopeful = true;
           }
           if (!isOld && (hopeful || isBest)) {
             parent[nodes] = base;
