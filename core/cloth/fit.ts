@@ -2,7 +2,7 @@ import { likelyCuts } from "./cuts.ts";
 import { type Drape, drape, isUndraped } from "./drape.ts";
 import { foretell, type Hanging } from "./foretell.ts";
 import { hangCloth } from "./hang.ts";
-import { type Cut, latticeOver } from "./lattice.ts";
+import { type Column, type Cut, latticeOver } from "./lattice.ts";
 import { liesOverItself, outlineOf } from "./outline.ts";
 import { type Turning, turningOf } from "./turning.ts";
 import type { ClothZone } from "./zone.ts";
@@ -24,6 +24,11 @@ const GOOD_ENOUGH = (2 * Math.PI) / 180;
 const HOPELESS = 1.15;
 /** At most so many cuts in one piece. */
 const MOST_CUTS = 2;
+/** Over one spacing of the net that places are found in the surface bends by no more than this, rad, if that net need not be finer than MOST_PARTS times. */
+const BEND = 0.3;
+const MOST_PARTS = 2;
+/** Places nearer to each other than this tell of no bend, mm. */
+const SHORT = 10;
 /** The two sides of a cut may lie this far over each other in flat cloth, mm. */
 const OVERLAP = 1;
 
@@ -45,7 +50,39 @@ export function fitCloth(zone: ClothZone, locking: number, spacing: number): Fit
     const found = hangBest(zone, turning, cuts, locking, spacing);
     if (found && (!best || found.drape.shear.most < best.drape.shear.most)) best = found;
   }
-  return best && { ...best, overlaps: liesOverItself(outlineOf(zone, best.drape)) };
+  if (!best) return null;
+  const fine = drawnFine(zone, best, spacing);
+  return { ...fine, overlaps: liesOverItself(outlineOf(zone, fine.drape)) };
+}
+
+/**
+ * The same fit with its places found in a net as fine as the zone's bends want it. Shear stays that of the coarser net: what the cloth does over
+ * the width of a hand.
+ */
+function drawnFine(zone: ClothZone, fit: Fit, spacing: number): Fit {
+  const { columns, shear } = fit.drape;
+  const parts = Math.min(MOST_PARTS, Math.ceil((spacing * sharpestBend(columns)) / BEND));
+  if (parts === 1) return fit;
+  const cloth = hangCloth(zone, fit.hanging, fit.cuts, spacing / parts);
+  const fine = cloth && drape(cloth, fit.hanging, columns);
+  return fine && !isUndraped(fine) ? { ...fit, drape: { ...fine, shear } } : fit;
+}
+
+/** The most that the surface bends between two places of a column, rad a mm. */
+function sharpestBend(columns: readonly Column[]): number {
+  let most = 0;
+  for (const { ws, points } of columns)
+    for (let k = 0; k + 1 < ws.length; k++) {
+      const [a, b] = [6 * k, 6 * k + 6];
+      const turn = Math.hypot(
+        points[b + 3] - points[a + 3],
+        points[b + 4] - points[a + 4],
+        points[b + 5] - points[a + 5],
+      );
+      const length = Math.max(SHORT, ws[k + 1] - ws[k]);
+      most = Math.max(most, turn / length);
+    }
+  return most;
 }
 
 /** Whether a fit can be cut in one piece and lies down without locking (rad). */

@@ -15,6 +15,8 @@ export interface CutCloth {
 
 /** A net may reach this much further than its zone, mm, and the more so the more it is sheared: yarns then run slanting. */
 const MARGIN = 150;
+/** Flaps begin at warp and weft yarns this far apart, mm, whatever the spacing of the net, which divides it: a finer net is the same cloth. */
+const FEET = 30;
 /** Places on the way from the origin to the foot of a flap, mm apart. */
 const STRIDE = 20;
 
@@ -98,10 +100,14 @@ function footAt(
   return place;
 }
 
-/** The flap of a net beyond the warp yarn below its foot, hung on the geodesic that carries on the weft nearest to the foot. */
+/**
+ * The flap of a net from the first warp yarn beyond its foot on, hung on the geodesic that carries on the weft nearest to the foot. What lies between
+ * foot and yarn is the body's still, on both sides of the cut alike.
+ */
 function hangFlap(zone: ClothZone, net: Net, foot: ClothPlace): Net | null {
-  const row = foot.j;
-  const column = Math.round(foot.u / net.spacing);
+  const each = Math.round(FEET / net.spacing);
+  const row = each * Math.ceil(Math.abs(foot.v) / FEET);
+  const column = each * Math.round(foot.u / FEET);
   const below = Math.max(0, row - 1);
   if (net.ask(column, row + 1) !== MET.yes || net.ask(column, below) !== MET.yes) return null;
   const node = net.index(column, row);
