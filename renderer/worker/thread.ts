@@ -10,17 +10,20 @@ export interface Thread {
   readonly trials: Remote<Trials>;
   /** Runs a job and tells its parts; rejects with an Error where the program itself failed. */
   run(job: Job, tell: (part: Part) => void): Promise<Outcome>;
-  /** Ends it in the middle of whatever it does: nothing more is told, and its promises stay open. */
+  /** Ends it in the middle of whatever it does: nothing more is told, and its promises stay open. Once is enough. */
   end(): void;
 }
 
 export function startThread(name: string): Thread {
   const worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module", name });
   const api = wrap<WorkerApi>(worker);
+  let ended = false;
   return {
     trials: api,
     run: (job, tell) => api.run(job, proxy(tell)),
     end() {
+      if (ended) return;
+      ended = true;
       // Answers still awaited would hold the worker, its buffers and all that waits for them for good.
       api[releaseProxy]();
       worker.terminate();
