@@ -3,7 +3,7 @@
  * walls that it stands against, so that only its free edges are seen.
  */
 import type { Chain, Line, Outline, Segment } from "../plan/chain.ts";
-import { meetings } from "../plan/crossings.ts";
+import { crossings, meetings } from "../plan/crossings.ts";
 import { cutChain, makeChain, reverseChain } from "../plan/make-chain.ts";
 import { nearest } from "../plan/nearest.ts";
 import { pointAt } from "../plan/point-at.ts";
@@ -339,7 +339,8 @@ function along(
           : "the nose of its tread goes round no smaller one",
     });
   }
-  return built(rounded, radius, adjustments);
+  // An edge that crosses itself stands on both sides of its own riser, which tears the shell.
+  return crossings(rounded).length > 0 ? noRoom(ask) : built(rounded, radius, adjustments);
 }
 
 /** Where a run ends, as the file tells it. */

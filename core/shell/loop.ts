@@ -20,6 +20,9 @@ export function shiftSegments(segments: readonly Segment[], left: number): Segme
   return moved.includes(null) ? null : (moved as Segment[]);
 }
 
+/** A rounding error, mm: further than this beyond its end a segment is not touched. */
+const BEYOND = 1e-3;
+
 /** Rounding of the joint that follows a segment, or null to leave the joint as it is (it must be smooth then). */
 export type JointRadius = (joint: number) => number | null;
 
@@ -37,11 +40,15 @@ export function roundJoints(
   return "chain" in fitted ? fitted.chain : null;
 }
 
-/** As `roundJoints`; where there is no room, `short` is the segment that would run backwards (null: no such arc at all). */
+/**
+ * As `roundJoints`; where there is no room, `short` is the segment that would run backwards (null: no such arc at all).
+ * `onIt`: arcs must touch the segments themselves, not their carriers beyond them.
+ */
 function fitJoints(
   segments: readonly Segment[],
   closed: boolean,
   radiusAt: JointRadius,
+  onIt = false,
 ): { chain: Chain } | { short: number | null } {
   const n = segments.length;
   const trimmed: Segment[] = [...segments];
@@ -62,6 +69,7 @@ function fitJoints(
     const end = to ? segmentStart(to) : null;
     const cut = between(segments[i], begin, end);
     if (cut === null) return { short: i };
+    if (onIt && cut.length > segments[i].length + BEYOND) return { short: null };
     trimmed[i] = cut;
   }
   const joined = trimmed.flatMap((s, i) => (rounds[i] ? [s, rounds[i]] : [s]));
@@ -78,14 +86,16 @@ function roundBetween(a: Segment, b: Segment, radius: number): Segment | null {
   const sb = segmentStart(b);
   const turn = Math.atan2(ea.tx * sb.ty - ea.ty * sb.tx, ea.tx * sb.tx + ea.ty * sb.ty);
   const side = turn >= 0 ? 1 : -1;
-  // Start beside the joint, then Newton on the two distances: the centre lies `radius` to the inner side of both.
-  let x = (ea.x + sb.x) / 2;
-  let y = (ea.y + sb.y) / 2;
-  const bx = -(ea.ty + sb.ty) * side;
-  const by = (ea.tx + sb.tx) * side;
-  const bl = Math.hypot(bx, by) || 1;
-  x += (bx / bl) * radius;
-  y += (by / bl) * radius;
+  // Start where the centre would be between straight sides, then Newton on the two distances: it lies `radius` to the inner
+  // side of both. Two circles nearly alike have another answer close by, far round them: the start must be nearer to this one.
+  const mx = ea.tx + sb.tx;
+  const my = ea.ty + sb.ty;
+  const ml = Math.hypot(mx, my) || 1;
+  const half = Math.min(Math.abs(turn) / 2, 1.3);
+  const gap = ((sb.x - ea.x) * mx + (sb.y - ea.y) * my) / ml;
+  const inward = (side * (radius - (gap / 2) * Math.sin(half))) / Math.cos(half);
+  let x = (ea.x + sb.x) / 2 - (my / ml) * inward;
+  let y = (ea.y + sb.y) / 2 + (mx / ml) * inward;
   for (let step = 0; step < 60; step++) {
     const p = leftOf(a, x, y);
     const q = leftOf(b, x, y);
@@ -171,6 +181,7 @@ export function rounder(chain: Chain, least: (segment: number) => number): Chain
       kept.map((i) => chain.segments[i]),
       true,
       (j) => radii[j],
+      true,
     );
     if ("chain" in fitted) return fitted.chain;
     if (fitted.short === null) return null;
