@@ -54,9 +54,8 @@ export interface RelaxOptions {
 
 /** Small extras on the demand, so that no step stands still. */
 const EXTRA = 1e-6;
-/** A pattern that is known and gains this much is taken before a new one is looked for. */
-const GOOD_GAIN = 0.02;
-
+/** A pattern that is known is taken before a new one is made if it gains this part of what the last new one did. */
+const GOOD_PART = 0.2;
 /** Steps between two questions whether to stop, at the most. */
 const ASK_EVERY = 64;
 
@@ -133,6 +132,7 @@ export function solve(relaxation: Relaxation, options: RelaxOptions): number {
   const { basis } = relaxation;
   let offered: readonly Column[] = [...surplus, ...shortcuts];
   let bound = 0;
+  let good = 0;
   for (let step = 1; ; step++) {
     let gain = ROUNDING;
     let enters: Column | undefined;
@@ -145,7 +145,7 @@ export function solve(relaxation: Relaxation, options: RelaxOptions): number {
         }
       }
     }
-    if (gain < GOOD_GAIN || step % ASK_EVERY === 0) {
+    if (!enters || gain < good || step % ASK_EVERY === 0) {
       if (!enters) refresh(basis);
       const values = prices(relaxation);
       const rents = rentsOf(relaxation);
@@ -162,6 +162,7 @@ export function solve(relaxation: Relaxation, options: RelaxOptions): number {
         gain = filling.value - floors[filling.pattern.kind];
         enters = column;
       }
+      good = GOOD_PART * gain;
       if (bound > enough || stop()) return bound;
       if (!enters) {
         if (offered === surplus || !options.shortcuts) return bound;
