@@ -51,7 +51,8 @@ export function fitCloth(zone: ClothZone, locking: number, spacing: number): Fit
     if (found && (!best || found.drape.shear.most < best.drape.shear.most)) best = found;
   }
   if (!best) return null;
-  const fine = drawnFine(zone, best, spacing);
+  // What does not lie down is not worth drawing finely.
+  const fine = best.drape.shear.most <= locking ? drawnFine(zone, best, spacing) : best;
   return { ...fine, overlaps: liesOverItself(outlineOf(zone, fine.drape)) };
 }
 

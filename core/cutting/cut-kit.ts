@@ -1,5 +1,6 @@
 import type { LaidBand, LaidZone, Layup } from "../layup/laid.ts";
 import type { Material, Project } from "../project/schema.ts";
+import { alikePieces } from "./alike.ts";
 import { bandPieces } from "./band-pieces.ts";
 import type { Kit, KitDoubt, Piece, SheetPiece, StripPiece } from "./kit.ts";
 import { gussetPieces, padPieces } from "./sheet-pieces.ts";
@@ -37,7 +38,8 @@ function cutBand(zone: LaidBand, { shop, materials }: Project): ZoneCut {
   const by = JSON.stringify([shop, materials]);
   const before = known.get(zone);
   if (before?.by === by) return before.cut;
-  const cut = bandPieces(zone, ofKind(zone.material, "woven", zone), shop);
+  const { pieces, doubts } = bandPieces(zone, ofKind(zone.material, "woven", zone), shop);
+  const cut = { pieces: alikePieces(pieces, shop.alike), doubts };
   known.set(zone, { by, cut });
   return cut;
 }

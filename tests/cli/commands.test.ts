@@ -1,7 +1,7 @@
 import { spawn } from "node:child_process";
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { join, relative } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { readTable } from "../sheets/read-csv.ts";
 import { type Ran, ribband, root, withoutProgress } from "./ribband.ts";
@@ -15,8 +15,16 @@ let measure: Ran;
 let adrift: Ran;
 
 const sum = (figures: readonly number[]) => figures.reduce((total, figure) => total + figure, 0);
+/** All files of a folder and of those in it, byte by byte. */
 const contents = (folder: string) =>
-  Object.fromEntries(readdirSync(folder).map((name) => [name, readFileSync(join(folder, name), "utf8")]));
+  Object.fromEntries(
+    readdirSync(folder, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map(({ parentPath, name }) => {
+        const path = join(parentPath, name);
+        return [relative(folder, path), readFileSync(path, "latin1")];
+      }),
+  );
 
 beforeAll(async () => {
   place = mkdtempSync(join(tmpdir(), "ribband-commands-"));
@@ -30,7 +38,7 @@ beforeAll(async () => {
   ]);
   [again, adrift] = await Promise.all([
     ribband("kit", file, "--shells", "3", "--out", join(place, "out/two")),
-    ribband("kit", lost, "--out", join(place, "out/lost")),
+    ribband("kit", lost, "--lists-only", "--out", join(place, "out/lost")),
   ]);
 });
 afterAll(() => {
@@ -74,15 +82,19 @@ describe("kit", () => {
     type Figures = Record<string, number> & { zone: string; ply: number };
     for (const ply of [1, 2]) {
       const own = pieces.filter((piece: Figures) => piece.zone === "foot" && piece.ply === ply);
-      const laps = sum(own.map((piece: Figures) => piece.toMm - piece.fromMm)) - zones[0].lengthMm;
+      const places = own.flatMap((piece: { places: { fromMm: number; toMm: number }[] }) => piece.places);
+      const laps = sum(places.map((at: Figures) => at.toMm - at.fromMm)) - zones[0].lengthMm;
       // As many laps as pieces in a ring; each at least as long as the shop's.
-      expect(laps).toBeGreaterThan(own.length * 50 - 0.01);
-      const area = sum(own.map((piece: Figures) => piece.areaM2));
+      expect(laps).toBeGreaterThan(places.length * 50 - 0.01);
+      const area = sum(own.map((piece: Figures) => piece.quantity * piece.areaM2));
       expect(area).toBeGreaterThan(zones[0].plyAreasM2[ply - 1]);
       expect(area).toBeLessThan(zones[0].plyAreasM2[ply - 1] * (1 + (2 * laps) / zones[0].lengthMm));
     }
     const woven = totals.find(({ kind }: { kind: string }) => kind === "woven");
-    expect(woven.areaM2).toBeCloseTo(3 * sum(pieces.map((piece: Figures) => piece.areaM2)), 9);
+    expect(woven.areaM2).toBeCloseTo(
+      3 * sum(pieces.map((piece: Figures) => piece.quantity * piece.areaM2)),
+      9,
+    );
     // Cloth is weighed as it is cut: sheared cloth covers less than it measures.
     expect(woven.massKg).toBeCloseTo(
       3 * sum(pieces.map((piece: Figures) => piece.quantity * piece.flatAreaM2 * 0.8)),
@@ -95,16 +107,15 @@ describe("kit", () => {
 
   test("writes the cut lists whole, and says where", () => {
     const folder = join(place, "out/one");
-    expect(kit.err).toBe(`The cut lists were written to ${folder}/\n`);
+    expect(kit.err).toBe(`The files were written to ${folder}/\n`);
     const files = contents(folder);
-    expect(Object.keys(files).sort()).toEqual([
-      "cut-list.csv",
-      "kit.json",
-      "sheets.csv",
-      "strips.csv",
-      "totals.csv",
-    ]);
-    expect(files["kit.json"]).toBe(kit.out);
+    const names = Object.keys(files);
+    for (const name of ["cut-list.csv", "sheets.csv", "strips.csv", "totals.csv", "kit.json"])
+      expect(names).toContain(name);
+    for (const name of ["cut-list.xlsx", "labels.pdf", "strips.pdf"]) expect(names).toContain(name);
+    for (const kind of ["dxf", "svg", "pdf"]) expect(names).toContain(`markers/woven-800-1.${kind}`);
+    expect(names.filter((name) => name.startsWith("templates/")).length).toBeGreaterThan(0);
+    expect(Buffer.from(files["kit.json"], "latin1").toString("utf8")).toBe(kit.out);
     const report = JSON.parse(kit.out);
     expect(readTable(files["cut-list.csv"]).map((row) => row.name)).toEqual(
       report.pieces.map((piece: { name: string }) => piece.name),
@@ -120,7 +131,7 @@ describe("kit", () => {
     expect([again.code, again.err]).toEqual([0, ""]);
     expect(again.out.startsWith("Knot 5: kit for 3 shells\n")).toBe(true);
     const lines = again.out.trimEnd().split("\n");
-    expect(lines.pop()).toBe(`The cut lists were written to ${join(place, "out/two")}/`);
+    expect(lines.pop()).toBe(`The files were written to ${join(place, "out/two")}/`);
     for (const line of lines) expect([...line].length).toBeLessThanOrEqual(80);
     for (const { name } of JSON.parse(kit.out).pieces) expect(again.out).toContain(`  ${name} `);
   });
@@ -129,6 +140,14 @@ describe("kit", () => {
     expect(adrift.code).toBe(2);
     expect(adrift.out).toMatch(/Adrift: these zones find no place on this shell\n {2}- bench-rise: /);
     const report = JSON.parse(contents(join(place, "out/lost"))["kit.json"]);
+    expect(Object.keys(contents(join(place, "out/lost"))).sort()).toEqual([
+      "cut-list.csv",
+      "cut-list.xlsx",
+      "kit.json",
+      "sheets.csv",
+      "strips.csv",
+      "totals.csv",
+    ]);
     expect(report.adrift).toMatchObject([{ id: "bench-rise", kind: "band" }]);
     expect(report.pieces).toEqual(JSON.parse(kit.out).pieces);
   });
@@ -155,7 +174,7 @@ describe("kit", () => {
     });
     const code = await new Promise((done) => child.once("close", done));
     expect(code).toBe(0);
-    expect(withoutProgress(err)).toBe(`The cut lists were written to ${folder}/\n`);
+    expect(withoutProgress(err)).toBe(`The files were written to ${folder}/\n`);
     expect(contents(folder)).toEqual(contents(join(place, "out/one")));
   });
 });

@@ -60,13 +60,13 @@ describe("totals", () => {
 
   test("are the sums of what is cut, nothing lost", () => {
     const woven = totalFor(kit, "woven");
-    expect(woven.pieces).toBe(kit.pieces.length);
+    expect(woven.pieces).toBe(sum(kit.pieces, (piece) => piece.quantity));
     expect(woven.areaMm2).toBeCloseTo(
-      sum(kit.pieces, (piece) => piece.areaMm2),
+      sum(kit.pieces, (piece) => piece.quantity * piece.areaMm2),
       3,
     );
     expect(woven.massKg).toBeCloseTo(
-      sum(kit.pieces, (piece) => piece.glassKg),
+      sum(kit.pieces, (piece) => piece.quantity * piece.glassKg),
       9,
     );
     const strip = totalFor(kit, "strip");

@@ -98,7 +98,7 @@ describe("kit report", () => {
 
   test("figures are unrounded, and add up", () => {
     const rise = report.pieces.filter((piece) => piece.zone === "rise");
-    expect(sum(rise.map((piece) => piece.areaM2))).toBeCloseTo((280 * (3100 + 50)) / 1e6, 9);
+    expect(sum(rise.map((piece) => piece.quantity * piece.areaM2))).toBeCloseTo((280 * (3100 + 50)) / 1e6, 9);
     const [woven, strip, sheet] = report.totals;
     expect(woven.areaM2).toBeCloseTo(3 * sum(report.pieces.map((piece) => piece.areaM2 * piece.quantity)), 9);
     // Cloth is weighed as it is cut; on a flat shell that is what it covers, but for a tenth of a mm along its edge.
