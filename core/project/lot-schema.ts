@@ -1,6 +1,6 @@
 /**
- * The lot file: what a cutting room has on its plan and in stock. Plain data, lengths in millimetres, prices in the shop's
- * own currency. Strict like the project file, and checked with the same words.
+ * The lot file: what a cutting room has on its plan and in stock. Plain data, lengths in millimetres, prices in the
+ * shop's own currency. Strict like the project file, and checked with the same words.
  */
 import { z } from "zod";
 import { count, mm, price } from "./figures.ts";

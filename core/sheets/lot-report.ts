@@ -1,8 +1,9 @@
 import type { CutLot } from "../cutting/lots/cut-lot.ts";
 
 /**
- * What `ribband kit LOT --json` prints and `lot.json` holds: figures unrounded, units in the names of the keys. `rests` are
- * in the words of a lot file, for the stock of the next lot. `leftOut`: models that could not be cut, and why.
+ * What `ribband kit LOT --json` prints and `lot.json` holds: figures unrounded, units in the names of the keys.
+ * `rests` are in the words of a lot file, for the stock of the next lot. `leftOut`: models that could not be cut, and
+ * why.
  */
 export function lotReport(
   lot: CutLot,

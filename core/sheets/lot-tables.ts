@@ -10,7 +10,10 @@ export interface ModelWords {
   readonly says: string;
 }
 
-/** The lot for people: its models, the demand by material, what stock is used how well, the strips, and what to look at first. */
+/**
+ * The lot for people: its models, the demand by material, what stock is used how well, the strips, and what to look
+ * at first.
+ */
 export function lotTables(
   lot: CutLot,
   leftOut: readonly ModelWords[],

@@ -18,8 +18,8 @@ const heads = [
 ];
 
 /**
- * The plan for the saw, a row a piece: `bars` is how many bars are cut in this way, `place` counts the pieces of a bar from its
- * beginning; the rest is that of the bar.
+ * The plan for the saw, a row a piece: `bars` is how many bars are cut in this way, `place` counts the pieces of a
+ * bar from its beginning; the rest is that of the bar.
  */
 export function stripPlanCsv(plans: readonly StripPlan[], demand: readonly MaterialDemand[]): string {
   const pieces = new Map(demand.flatMap((each) => each.pieces.map((piece) => [piece.id, piece])));

@@ -5,8 +5,8 @@ import { harmless } from "./harmless.ts";
 import { printTable } from "./table.ts";
 
 /**
- * The plan for the saw: for each material which bars are cut how, where each piece begins on its bar, and what rest is kept. Lengths
- * in mm, to the tenth.
+ * The plan for the saw: for each material which bars are cut how, where each piece begins on its bar, and what rest
+ * is kept. Lengths in mm, to the tenth.
  */
 export function stripPlanText(lot: string, plans: readonly StripPlan[]): string {
   return [`${harmless(lot)}: strips from bars\n`, ...plans.map(materialText)].join("\n");

@@ -1,9 +1,9 @@
 import type { BarDemand } from "../../core/cutting/bars/bar-plan.ts";
 
 /**
- * The 5600 problem: widths to be cut from master rolls of 5600 and how many of each. From "Cutting stock problem", Wikipedia, as
- * read in a stored copy at hitchhikersgui.de/Cutting_stock_problem; its optimum is 73 rolls with a waste of 0.401 %, and
- * ceil(407160 / 5600) = 73 proves that fewer will not do.
+ * The 5600 problem: widths to be cut from master rolls of 5600 and how many of each. From "Cutting stock problem",
+ * Wikipedia, as read in a stored copy at hitchhikersgui.de/Cutting_stock_problem; its optimum is 73 rolls with a
+ * waste of 0.401 %, and ceil(407160 / 5600) = 73 proves that fewer will not do.
  */
 export const cutting5600: readonly BarDemand[] = [
   [1380, 22],

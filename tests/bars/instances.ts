@@ -20,8 +20,8 @@ const instance = z.object({
 const several = z.object({ instances: z.array(instance).min(1) });
 
 /**
- * Reads a file of the shared format: one instance, or a list of them under `instances`; items are lengths, or lengths with a
- * demand. `name` is for one without a name. Throws an Error that says what is wrong.
+ * Reads a file of the shared format: one instance, or a list of them under `instances`; items are lengths, or lengths
+ * with a demand. `name` is for one without a name. Throws an Error that says what is wrong.
  */
 export function readBarInstances(text: string, name: string): BarInstance[] {
   const value: unknown = JSON.parse(text);

@@ -1,7 +1,10 @@
 import { expect } from "vitest";
 import type { CutLot } from "../../core/cutting/lots/cut-lot.ts";
 
-/** Nothing of a lot is lost and nothing is cut twice: each piece lies on a marker, is sawn from a bar, or is told to be missing. */
+/**
+ * Nothing of a lot is lost and nothing is cut twice: each piece lies on a marker, is sawn from a bar, or is told to
+ * be missing.
+ */
 export function checkLot(lot: CutLot): void {
   for (const { material, pieces, totals } of lot.demand) {
     const wanted = new Map(pieces.map(({ id, quantity }) => [id, quantity]));

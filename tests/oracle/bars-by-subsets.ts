@@ -1,9 +1,9 @@
 import type { BarDemand, BarOptions, BarStock } from "../../core/cutting/bars/bar-plan.ts";
 
 /**
- * The best way to cut bars, slow and obvious: every set of pieces may go onto every bar that holds it. For at most a dozen pieces,
- * each of which fits some bar. Gives the fewest missing bars, then the least cost (mm of new bars, or their price); remnants without
- * a price cost nothing.
+ * The best way to cut bars, slow and obvious: every set of pieces may go onto every bar that holds it. For at most a
+ * dozen pieces, each of which fits some bar. Gives the fewest missing bars, then the least cost (mm of new bars, or
+ * their price); remnants without a price cost nothing.
  */
 export function barsBySubsets(
   demands: readonly BarDemand[],

@@ -1,6 +1,7 @@
 /**
- * The cutting of bars as pure numbers. A piece takes its length and one kerf, a bar offers its usable length and one kerf
- * (n pieces need n - 1 cuts between them), so that filling a bar is filling a knapsack. All figures are whole numbers.
+ * The cutting of bars as pure numbers. A piece takes its length and one kerf, a bar offers its usable length and one
+ * kerf (n pieces need n - 1 cuts between them), so that filling a bar is filling a knapsack. All figures are whole
+ * numbers.
  */
 export interface BarProblem {
   /** What each size takes of a bar, longest first, no two alike. */
@@ -14,7 +15,9 @@ export interface BarKind {
   readonly capacity: number;
   /** Whole number, 0 or more; 0 only where the supply is limited. */
   readonly cost: number;
-  /** How many there are; Infinity where there are as many as one likes. Every size fits a kind of which that is true. */
+  /**
+   * How many there are; Infinity where there are as many as one likes. Every size fits a kind of which that is true.
+   */
   readonly supply: number;
 }
 

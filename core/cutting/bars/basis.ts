@@ -8,8 +8,8 @@ export interface Column {
 }
 
 /**
- * The basis of a linear programme: least cost, such that each row is given at least `wanted`. Rows of the inverse lie one after
- * another. A place of the basis holds one column.
+ * The basis of a linear programme: least cost, such that each row is given at least `wanted`. Rows of the inverse lie
+ * one after another. A place of the basis holds one column.
  */
 export interface Basis {
   readonly columns: Column[];
@@ -94,8 +94,8 @@ export function refresh({ columns, wanted, inverse, level, dual }: Basis): void 
 export function bringIn(basis: Basis, column: Column): boolean {
   const { level } = basis;
   const change = expressed(basis, column);
-  // Of the places that stop it within rounding the one is taken that changes most [P. M. J. Harris, "Pivot selection methods
-  // of the Devex LP code", Mathematical Programming 5 (1973) 1-28].
+  // Of the places that stop it within rounding the one is taken that changes most [P. M. J. Harris, "Pivot selection
+  // methods of the Devex LP code", Mathematical Programming 5 (1973) 1-28].
   let most = Number.POSITIVE_INFINITY;
   for (let r = 0; r < change.length; r++) {
     if (change[r] > SMALLEST_PIVOT) most = Math.min(most, (Math.max(0, level[r]) + ROUNDING) / change[r]);
@@ -111,8 +111,8 @@ export function bringIn(basis: Basis, column: Column): boolean {
 }
 
 /**
- * Makes levels that have fallen below zero good again by dual steps, while the duals stay right for all columns offered.
- * False where the columns offered cannot.
+ * Makes levels that have fallen below zero good again by dual steps, while the duals stay right for all columns
+ * offered. False where the columns offered cannot.
  */
 export function makeGood(basis: Basis, offered: readonly Column[]): boolean {
   const { level, inverse } = basis;

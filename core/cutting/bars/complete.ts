@@ -15,12 +15,11 @@ const MOST_PIECES = 5000;
 const ASK_EVERY = 1024;
 
 /**
- * Searches all ways to cut what is left for at most `cost`: the longest piece goes into a bar, with every filling that leaves no room
- * for a further piece, and so on [bin completion: S. Martello, P. Toth, Knapsack Problems (Wiley 1990) ch. 8; R. E. Korf, "An
- * improved algorithm for optimal bin packing", IJCAI 2003, 1252-1258]. By the prices each bar loses what its filling is
- * worth less than it costs; the sum of all losses is bounded, so that few fillings come into question. Residues that failed once are
- * remembered. Gives up after
- * so many steps, or when told to stop.
+ * Searches all ways to cut what is left for at most `cost`: the longest piece goes into a bar, with every filling
+ * that leaves no room for a further piece, and so on [bin completion: S. Martello, P. Toth, Knapsack Problems (Wiley
+ * 1990) ch. 8; R. E. Korf, "An improved algorithm for optimal bin packing", IJCAI 2003, 1252-1258]. By the prices
+ * each bar loses what its filling is worth less than it costs; the sum of all losses is bounded, so that few fillings
+ * come into question. Residues that failed once are remembered. Gives up after so many steps, or when told to stop.
  */
 export function complete(
   problem: BarProblem,

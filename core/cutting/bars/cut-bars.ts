@@ -20,11 +20,11 @@ import { solveBars } from "./solve-bars.ts";
 const DEFAULT_EFFORT = 150e6;
 
 /**
- * Cuts strips from bars so that the bars cost the least: their number where there is one length, else their length, or their
- * price where they have one; remnants come first, since they cost nothing. The plan's bound says what no plan can do better.
- * Deterministic: the same input and effort give the same plan, unless `stop` ends it. Pieces longer than any bar are left
- * out and told; bars that a limited stock lacks are planned as missing, as few as can be. Throws a RangeError that names
- * the figure for one that is no length or count.
+ * Cuts strips from bars so that the bars cost the least: their number where there is one length, else their length,
+ * or their price where they have one; remnants come first, since they cost nothing. The plan's bound says what no
+ * plan can do better. Deterministic: the same input and effort give the same plan, unless `stop` ends it. Pieces
+ * longer than any bar are left out and told; bars that a limited stock lacks are planned as missing, as few as can
+ * be. Throws a RangeError that names the figure for one that is no length or count.
  */
 export function cutBars(
   demands: readonly BarDemand[],

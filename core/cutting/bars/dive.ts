@@ -30,10 +30,11 @@ const FEW_PIECES = 40;
 const STEPS = 20_000;
 
 /**
- * Rounds a solved relaxation: cuts each pattern as often as its whole part says, or once where there are none one of the
- * largest part, and relaxes what is left again until nothing is [residual rounding: G. Wäscher, T. Gau, "Heuristics for the
- * integer one-dimensional cutting stock problem", OR Spektrum 18 (1996) 131-144]. What is left in the end is finished
- * exactly or greedily. Gives the best solution on the way, undefined where none is cheap enough; `root` stays as it is.
+ * Rounds a solved relaxation: cuts each pattern as often as its whole part says, or once where there are none one of
+ * the largest part, and relaxes what is left again until nothing is [residual rounding: G. Wäscher, T. Gau,
+ * "Heuristics for the integer one-dimensional cutting stock problem", OR Spektrum 18 (1996) 131-144]. What is left in
+ * the end is finished exactly or greedily. Gives the best solution on the way, undefined where none is cheap enough;
+ * the place where it begins stays as it is.
  */
 export function dive(
   from: Waypoint,
@@ -94,7 +95,8 @@ export function dive(
       else if (ended) return best;
     }
     if (pieces <= FEW_PIECES || !taken || stop()) {
-      // In lengths, as a greedy pass wants it, with a little for its length, so that what is worth nothing is cut all the same.
+      // In lengths, as a greedy pass wants it, with a little for its length, so that what is worth nothing is cut all
+      // the same.
       const perWorth = problem.sizes[0] / (Math.max(...worth) || 1);
       const values = worth.map((value, i) => value * perWorth + problem.sizes[i] / 1000);
       finish(greedyPass(problem, left, stock, filler, values).uses);

@@ -3,9 +3,10 @@ import type { Pattern } from "./bar-problem.ts";
 /** Finds the most valuable filling of a bar of each capacity. */
 export interface Filler {
   /**
-   * For each capacity the pattern of highest value among those worth more than its `floors` entry, or undefined where none
-   * is. `values` is what a piece of each size is worth (0 or less: not wanted), `limits` how many of it there may be.
-   * `margin`: a filling that is better by no more than this is passed over; 0.5 is exact for whole values below 2^50.
+   * For each capacity the pattern of highest value among those worth more than its `floors` entry, or undefined where
+   * none is. `values` is what a piece of each size is worth (0 or less: not wanted), `limits` how many of it there
+   * may be. `margin`: a filling that is better by no more than this is passed over; 0.5 is exact for whole values
+   * below 2^50.
    */
   readonly best: (
     values: Float64Array,
@@ -23,10 +24,11 @@ export interface Filling {
 }
 
 /**
- * Makes a filler for bars of the given capacities. It keeps, size after size, the fillings that no other one beats in both
- * length and value [G. L. Nemhauser, Z. Ullmann, "Discrete dynamic programming and capital allocation", Management
- * Science 15 (1969) 494-505], the densest value first, and drops those that cannot reach the floor even if the rest of the
- * bar were filled at the density of the next size, or with as many of the dearest as fit of the shortest. Its time hangs on the number of such fillings, not on the unit of length.
+ * Makes a filler for bars of the given capacities. It keeps, size after size, the fillings that no other one beats in
+ * both length and value [G. L. Nemhauser, Z. Ullmann, "Discrete dynamic programming and capital allocation",
+ * Management Science 15 (1969) 494-505], the densest value first, and drops those that cannot reach the floor even if
+ * the rest of the bar were filled at the density of the next size, or with as many of the dearest as fit of the
+ * shortest. Its time hangs on the number of such fillings, not on the unit of length.
  */
 export function makeFiller(sizes: Float64Array, capacities: readonly number[]): Filler {
   const kinds = capacities.length;
@@ -83,8 +85,8 @@ export function makeFiller(sizes: Float64Array, capacities: readonly number[]): 
         let out = 0;
         let top = -1;
         let grown = false;
-        // Fillings without the new piece and with it, by their length; of two alike in length the more valuable comes first, so that
-        // the other is dropped.
+        // Fillings without the new piece and with it, by their length; of two alike in length the more valuable comes
+        // first, so that the other is dropped.
         for (;;) {
           const withPiece = b < length ? weight[b] + w : Number.POSITIVE_INFINITY;
           if (a >= length && withPiece > longest) break;

@@ -14,11 +14,11 @@ const CORRECTION = 0.5;
 const ROUNDING = 1e-9;
 
 /**
- * Cuts bar after bar, each filled with what is worth most for its cost, then corrects what each size is worth by the waste
- * that it met, so that sizes that fill badly go first in the next pass [sequential value correction: E. A. Mukhacheva, V. A.
- * Zalgaller, "Linear programming for cutting problems", Int. J. of Software Engineering and Knowledge Engineering 3 (1993)
- * 463-476]. `worth` holds what a piece of
- * each size is worth, above 0 and of the order of its length; it is corrected in place. Meets the whole demand.
+ * Cuts bar after bar, each filled with what is worth most for its cost, then corrects what each size is worth by the
+ * waste that it met, so that sizes that fill badly go first in the next pass [sequential value correction: E. A.
+ * Mukhacheva, V. A. Zalgaller, "Linear programming for cutting problems", Int. J. of Software Engineering and
+ * Knowledge Engineering 3 (1993) 463-476]. `worth` holds what a piece of each size is worth, above 0 and of the order
+ * of its length; it is corrected in place. Meets the whole demand.
  */
 export function greedyPass(
   problem: BarProblem,

@@ -6,8 +6,8 @@ import type { PosedBars } from "./pose-bars.ts";
 const thousandths = (mm: number) => Math.round(mm * 1000) / 1000 + 0;
 
 /**
- * Gives the pieces of a solution their names and places: bar after bar, the fullest first, each size's pieces in the order in which
- * they were asked for; bars that come out alike are one entry.
+ * Gives the pieces of a solution their names and places: bar after bar, the fullest first, each size's pieces in the
+ * order in which they were asked for; bars that come out alike are one entry.
  */
 export function handOut(posed: PosedBars, uses: readonly PatternUse[], options: BarOptions): BarCut[] {
   const { problem, sources } = posed;

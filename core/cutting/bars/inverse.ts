@@ -1,6 +1,6 @@
 /**
- * Inverse of a dense n × n matrix, rows one after another, by elimination with row pivots; the matrix is used up. Undefined
- * where it is singular.
+ * Inverse of a dense n × n matrix, rows one after another, by elimination with row pivots; the matrix is used up.
+ * Undefined where it is singular.
  */
 export function invert(matrix: Float64Array, n: number): Float64Array | undefined {
   const inverse = new Float64Array(n * n);

@@ -24,9 +24,10 @@ export interface PosedBars {
 }
 
 /**
- * Puts demands and stock into whole numbers. Where new bars come in one length, their number is counted, else their length, or their
- * price where they have one; the supply of a single length is left open, what it lacks shows in the plan. With several
- * lengths each limited one has a twin of unlimited supply that costs more than any plan without it.
+ * Puts demands and stock into whole numbers. Where new bars come in one length, their number is counted, else their
+ * length, or their price where they have one; the supply of a single length is left open, what it lacks shows in the
+ * plan. With several lengths each limited one has a twin of unlimited supply that costs more than any plan without
+ * it.
  */
 export function poseBars(
   demands: readonly BarDemand[],

@@ -4,8 +4,8 @@ import type { BarProblem } from "./bar-problem.ts";
 const LARGEST = 4_000_000;
 
 /**
- * Gives the least cost, `most` at the highest, that bars can add up to and that is not below a bound: two lengths at 4 and 5 never
- * cost 7. Where the costs are too large for a table, the bound itself.
+ * Gives the least cost, `most` at the highest, that bars can add up to and that is not below a bound: two lengths at
+ * 4 and 5 never cost 7. Where the costs are too large for a table, the bound itself.
  */
 export function possibleCosts({ kinds }: BarProblem, most: number): (bound: number) => number {
   const costs = [...new Set(kinds.map(({ cost }) => cost))].filter((cost) => cost > 0);

@@ -2,9 +2,9 @@ import type { BarProblem } from "./bar-problem.ts";
 import type { Filler } from "./fill-bar.ts";
 
 /**
- * What pieces are worth and what limited kinds earn in rent, in whole numbers of `scale` to a unit of cost, such that no
- * filling of any bar is worth more than the bar's cost and rent. Then every solution of `demand` and `supply` costs
- * at least `bound`, which is a whole number: nothing of it hangs on rounding.
+ * What pieces are worth and what limited kinds earn in rent, in whole numbers of `scale` to a unit of cost, such that
+ * no filling of any bar is worth more than the bar's cost and rent. Then every solution of `demand` and `supply`
+ * costs at least `bound`, which is a whole number: nothing of it hangs on rounding.
  */
 export interface Prices {
   readonly scale: number;
@@ -20,11 +20,11 @@ export interface Prices {
 const EXACT = 2 ** 49;
 
 /**
- * Turns prices that are right but for rounding (a linear programme's duals, in units of cost) into prices that are right:
- * rounds them down to whole numbers, fills a bar of each kind by them exactly, and takes off what is too much [the idea is
- * weak duality, with rounded duals as in G. Belov, G. Scheithauer, "A branch-and-cut-and-price algorithm for one-dimensional
- * stock cutting and two-dimensional two-stage cutting", European J. of Operational Research 171 (2006) 85-106]. `most` is a
- * cost that the bound does not exceed.
+ * Turns prices that are right but for rounding (a linear programme's duals, in units of cost) into prices that are
+ * right: rounds them down to whole numbers, fills a bar of each kind by them exactly, and takes off what is too much
+ * [the idea is weak duality, with rounded duals as in G. Belov, G. Scheithauer, "A branch-and-cut-and-price algorithm
+ * for one-dimensional stock cutting and two-dimensional two-stage cutting", European J. of Operational Research 171
+ * (2006) 85-106]. `most` is a cost that the bound does not exceed.
  */
 export function provenPrices(
   problem: BarProblem,

@@ -23,8 +23,8 @@ import {
 import type { Filler } from "./fill-bar.ts";
 
 /**
- * The cutting of bars with parts of bars allowed, and the pieces that are left to cut. Its columns are patterns; its rows are
- * the sizes, then the kinds of limited supply.
+ * The cutting of bars with parts of bars allowed, and the pieces that are left to cut. Its columns are patterns; its
+ * rows are the sizes, then the kinds of limited supply.
  */
 export interface Relaxation {
   readonly problem: BarProblem;
@@ -112,13 +112,13 @@ export function cut(relaxation: Relaxation, pattern: Pattern, times: number): vo
 }
 
 /**
- * Solves the linear relaxation over all patterns of what is left and gives a lower bound of its cost (but for rounding).
- * Columns are made as they are needed by filling a bar with what pieces are worth [P. C. Gilmore, R. E. Gomory, "A linear
- * programming approach to the cutting-stock problem", Operations Research 9 (1961) 849-859 and 11 (1963) 863-888]. The
- * bound of an unfinished run is Farley's [A. A. Farley, "A note on bounding a class of linear programming problems,
- * including cutting stock problems", Operations Research 38 (1990) 922-923], with limited kinds paying rent. Shortcuts
- * are dual cuts [J. M. Valério de Carvalho, "Using extra dual cuts to accelerate column generation", INFORMS J. on
- * Computing 17 (2005) 175-182].
+ * Solves the linear relaxation over all patterns of what is left and gives a lower bound of its cost (but for
+ * rounding). Columns are made as they are needed by filling a bar with what pieces are worth [P. C. Gilmore, R. E.
+ * Gomory, "A linear programming approach to the cutting-stock problem", Operations Research 9 (1961) 849-859 and 11
+ * (1963) 863-888]. The bound of an unfinished run is Farley's [A. A. Farley, "A note on bounding a class of linear
+ * programming problems, including cutting stock problems", Operations Research 38 (1990) 922-923], with limited kinds
+ * paying rent. Shortcuts are dual cuts [J. M. Valério de Carvalho, "Using extra dual cuts to accelerate column
+ * generation", INFORMS J. on Computing 17 (2005) 175-182].
  */
 export function solve(relaxation: Relaxation, options: RelaxOptions): number {
   const { filler, left, pool, stock, surplus, unit, problem } = relaxation;

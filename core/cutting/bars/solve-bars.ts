@@ -38,10 +38,10 @@ const DIVES = 6;
 const FROM_TOP = 4;
 
 /**
- * Cuts bars at the least cost: greedy passes, then the linear relaxation, whose bound is proved in whole numbers, then by turns
- * roundings of the relaxation, from its top or from a place on the last way down, and an exhaustive search for a solution at the bound itself; a search that ends without one raises
- * the bound. Ends when cost and bound meet, or effort or patience is spent. The same input and effort give the same answer,
- * unless `stop` ends it.
+ * Cuts bars at the least cost: greedy passes, then the linear relaxation, whose bound is proved in whole numbers,
+ * then by turns roundings of the relaxation, from its top or from a place on the last way down, and an exhaustive
+ * search for a solution at the bound itself; a search that ends without one raises the bound. Ends when cost and
+ * bound meet, or effort or patience is spent. The same input and effort give the same answer, unless `stop` ends it.
  */
 export function solveBars(problem: BarProblem, options: SolveOptions): SolvedBars {
   const { demand, kinds, sizes } = problem;

@@ -37,8 +37,9 @@ export interface CutLotOptions {
 }
 
 /**
- * Cuts a lot: pieces of all models together, material by material, on the lot's stock. Nothing is lost: what does not fit, or for which
- * stock is missing, is told in `findings`. The same lot and steps give the same result, unless the watch ends the work.
+ * Cuts a lot: pieces of all models together, material by material, on the lot's stock. Nothing is lost: what does not
+ * fit, or for which stock is missing, is told in `findings`. The same lot and steps give the same result, unless the
+ * watch ends the work.
  */
 export function cutLot(
   models: readonly LotModel[],

@@ -21,7 +21,9 @@ export function stripFindings({ material, plan, noStock }: StripPlan): string[] 
   ];
 }
 
-/** What is missing or does not fit among the pieces of a material that are cut from rolls or sheets, a sentence each. */
+/**
+ * What is missing or does not fit among the pieces of a material that are cut from rolls or sheets, a sentence each.
+ */
 export function markerFindings(
   { material, pieces }: MaterialDemand,
   { plan, noStock }: MarkerSet,

@@ -3,7 +3,10 @@ import type { Kit } from "../kit.ts";
 
 /** One line of a lot: a project's kit, cut for so many shells of it. */
 export interface LotModel {
-  /** What its pieces are known by in the lot: the project's name, with a number behind it where another line has the same. */
+  /**
+   * What its pieces are known by in the lot: the project's name, with a number behind it where another line has the
+   * same.
+   */
   readonly label: string;
   readonly project: Project;
   /** Of as many shells as the lot wants. */

@@ -16,7 +16,10 @@ import type { Watch } from "./watch.ts";
 export interface MarkerSet {
   readonly material: string;
   readonly plan: MarkerPlan;
-  /** Whether the lot's stock lists nothing of the material: then the plan is for as much as is wanted of the project's own size. */
+  /**
+   * Whether the lot's stock lists nothing of the material: then the plan is for as much as is wanted of the project's
+   * own size.
+   */
   readonly noStock: boolean;
   /** Pieces with something wrong in their outline, laid out as the rectangles round them: a sentence each. */
   readonly faulty: readonly string[];
@@ -27,8 +30,9 @@ export interface MarkerSet {
 type Lists = LotStock["rolls"] | LotStock["sheets"];
 
 /**
- * Lays the pieces of a material on its rolls or sheets, remnants first. `steps`: how many steps of improvement a plan gets; the same
- * steps give the same plan. Throws an Error for stock that is none, which the check of the lot lets through by no means.
+ * Lays the pieces of a material on its rolls or sheets, remnants first. `steps`: how many steps of improvement a plan
+ * gets; the same steps give the same plan. Throws an Error for stock that is none, which the check of the lot lets
+ * through by no means.
  */
 export function planMarkers(
   { material, pieces }: MaterialDemand,

@@ -8,7 +8,10 @@ import type { Watch } from "./watch.ts";
 export interface StripPlan {
   readonly material: string;
   readonly plan: BarPlan;
-  /** Whether the lot's stock lists no bar of the material: then the plan is for bars of the project's own length, all missing. */
+  /**
+   * Whether the lot's stock lists no bar of the material: then the plan is for bars of the project's own length, all
+   * missing.
+   */
   readonly noStock: boolean;
   /** What the saw takes between two pieces, mm. */
   readonly kerfMm: number;
