@@ -1,53 +1,80 @@
 import { join } from "node:path";
+import { cutLot } from "../cutting/lots/cut-lot.ts";
+import { ownStock } from "../cutting/lots/own-stock.ts";
 import { makeKit } from "../cutting/make-kit.ts";
 import { isLotText } from "../project/parse-lot.ts";
 import { cutListFiles } from "../sheets/cut-list-csv.ts";
+import { cutListWorkbook } from "../sheets/cut-list-xlsx.ts";
 import { kitReport } from "../sheets/kit-report.ts";
 import { kitTables } from "../sheets/kit-tables.ts";
+import { findings } from "../sheets/table.ts";
 import { BadInput } from "./bad-input.ts";
-import { lotCommand } from "./lot.ts";
+import { courseOf, cuttingRoomFiles } from "./cutting-room.ts";
+import { type LotOptions, lotCommand } from "./lot.ts";
 import { progressOn } from "./progress.ts";
 import { projectFrom, readText } from "./read-project.ts";
 import { refused } from "./refused.ts";
 import type { Terminal } from "./terminal.ts";
 import { checkFolder, writeFolder } from "./write-folder.ts";
 
-export interface KitOptions {
-  readonly shells: number;
-  /** Of a lot: how long each material's plan is improved, s; undefined: for a fixed number of steps. */
-  readonly seconds?: number | undefined;
-  readonly out: string | undefined;
-  readonly json: boolean;
+export interface KitOptions extends LotOptions {
+  /** How a single project is cut from rolls and sheets; a lot tells it itself. */
+  readonly way?: "hand" | "table" | undefined;
 }
 
 /**
- * `ribband kit FILE|LOT`: prints the kit of a project (a lot is handed on), writes the cut lists if asked to, and gives the exit code: 2 when a zone is
- * adrift or the shell's surface fails its self-check.
+ * `ribband kit FILE|LOT`: prints the kit of a project (a lot is handed on), writes the cutting room's files if asked to, and gives the exit
+ * code: 2 when a zone is adrift, a piece fits no roll or sheet, or the shell's surface fails its self-check.
  */
 export async function kitCommand(file: string, options: KitOptions, terminal: Terminal): Promise<number> {
   const text = await readText(file);
-  if (isLotText(text)) return lotCommand(file, text, options, terminal);
-  if (options.seconds !== undefined) {
-    throw new BadInput(`--seconds is for a lot (*.ribband-lot.json), and ${file} is a project.`);
+  if (isLotText(text)) {
+    if (options.way !== undefined) {
+      throw new BadInput(`${file} is a lot, which says itself which way it is cut: leave out --way.`);
+    }
+    return lotCommand(file, text, options, terminal);
   }
   const project = projectFrom(file, text, terminal);
   if (options.out !== undefined) await checkFolder(options.out);
   const progress = progressOn(terminal);
   const made = makeKit(project, options.shells, progress.stage);
-  progress.done();
-  if (!made.ok) throw refused(file, made.refusals);
+  if (!made.ok) {
+    progress.done();
+    throw refused(file, made.refusals);
+  }
   const { layup, kit, flaws } = made;
   const json = `${JSON.stringify(kitReport(project.name, layup, kit, flaws), null, 2)}\n`;
+  const files = new Map<string, string | Uint8Array>([
+    ...cutListFiles(kit),
+    ["cut-list.xlsx", cutListWorkbook(kit)],
+    ["kit.json", json],
+  ]);
+  let unfit: readonly string[] = [];
+  let doubtful: readonly string[] = [];
+  if (options.out !== undefined && options.sheets) {
+    const lot = {
+      name: project.name,
+      stock: ownStock(project.materials),
+      cutting: { way: options.way ?? "hand" },
+    };
+    const cut = cutLot([{ label: project.name, project, kit }], lot, courseOf(options.seconds, progress));
+    for (const [name, content] of await cuttingRoomFiles(cut, options.sheets, progress))
+      files.set(name, content);
+    unfit = cut.findings;
+    doubtful = cut.doubts;
+  }
   // Written before anything is printed, so that a reader who closes the pipe does not cost the files.
   if (options.out !== undefined) {
-    const files = new Map([...cutListFiles(kit), ["kit.json", json]]);
+    progress.stage("writing files");
     await writeFolder(options.out, files);
   }
+  progress.done();
   terminal.print(options.json ? json : kitTables(project.name, layup, kit, flaws));
   if (options.out !== undefined) {
-    const written = `\nThe cut lists were written to ${join(options.out, "/")}\n`;
-    if (options.json) terminal.say(written.trimStart());
-    else terminal.print(written);
+    const say = options.json ? terminal.say : terminal.print;
+    say(findings("\nFits no roll, sheet or bar", unfit));
+    say(findings("\nTo look at on rolls and sheets", doubtful));
+    say(`${options.json ? "" : "\n"}The files were written to ${join(options.out, "/")}\n`);
   }
-  return layup.adrift.length > 0 || flaws.length > 0 ? 2 : 0;
+  return layup.adrift.length > 0 || flaws.length > 0 || unfit.length > 0 ? 2 : 0;
 }

@@ -7,19 +7,19 @@ import { type MadeKit, makeKit } from "../cutting/make-kit.ts";
 import type { Lot } from "../project/lot-schema.ts";
 import { parseLot } from "../project/parse-lot.ts";
 import type { Project } from "../project/schema.ts";
+import { cutListWorkbook } from "../sheets/cut-list-xlsx.ts";
+import { fileNamesFor } from "../sheets/file-names.ts";
 import { doubtsOf } from "../sheets/kit-report.ts";
 import { lotFiles } from "../sheets/lot-csv.ts";
 import { lotReport } from "../sheets/lot-report.ts";
 import { lotTables, type ModelWords } from "../sheets/lot-tables.ts";
 import { BadInput } from "./bad-input.ts";
+import { courseOf, cuttingRoomFiles, type SheetOptions } from "./cutting-room.ts";
 import { type Progress, progressOn } from "./progress.ts";
 import { readProject } from "./read-project.ts";
 import { refused } from "./refused.ts";
 import type { Terminal } from "./terminal.ts";
 import { checkFolder, writeFolder } from "./write-folder.ts";
-
-/** Steps of improvement that each marker gets where no time is given: the same lot then gives the same files. */
-const STEPS = 200;
 
 export interface LotOptions {
   readonly shells: number;
@@ -27,6 +27,8 @@ export interface LotOptions {
   readonly json: boolean;
   /** How long each material's plan is improved, s; undefined: for a fixed number of steps. */
   readonly seconds?: number | undefined;
+  /** Undefined: only lists are written. */
+  readonly sheets?: SheetOptions | undefined;
 }
 
 /**
@@ -51,24 +53,22 @@ export async function lotCommand(
   const progress = progressOn(terminal);
   const { models, leftOut, words, unsound } = await cutModels(file, lot, progress, terminal);
   if (models.length === 0) throw new BadInput(...leftOut.map(({ says }) => says));
-  let began = performance.now();
-  const cut = cutLot(models, lot, {
-    steps: options.seconds === undefined ? STEPS : Number.POSITIVE_INFINITY,
-    watch: {
-      onStage: (stage) => {
-        progress.stage(stage);
-        began = performance.now();
-      },
-      stop: () => options.seconds !== undefined && performance.now() - began > 1000 * options.seconds,
-    },
-  });
-  progress.done();
+  const cut = cutLot(models, lot, courseOf(options.seconds, progress));
   const json = `${JSON.stringify(lotReport(cut, leftOut), null, 2)}\n`;
-  if (options.out !== undefined)
-    await writeFolder(options.out, new Map([...lotFiles(cut), ["lot.json", json]]));
+  if (options.out !== undefined) {
+    const sheets = options.sheets ? await cuttingRoomFiles(cut, options.sheets, progress) : [];
+    progress.stage("writing files");
+    const names = fileNamesFor(models.map(({ label }) => label));
+    const workbooks = models.map(
+      ({ kit }, i) => [`${names[i]}-cut-list.xlsx`, cutListWorkbook(kit)] as const,
+    );
+    const lists = [...lotFiles(cut), ...workbooks, ["lot.json", json] as const];
+    await writeFolder(options.out, new Map<string, string | Uint8Array>([...lists, ...sheets]));
+  }
+  progress.done();
   terminal.print(options.json ? json : lotTables(cut, leftOut, words));
   if (options.out !== undefined) {
-    const written = `\nThe lists of the lot were written to ${join(options.out, "/")}\n`;
+    const written = `\nThe files of the lot were written to ${join(options.out, "/")}\n`;
     if (options.json) terminal.say(written.trimStart());
     else terminal.print(written);
   }

@@ -2,9 +2,11 @@
  * `ribband measure|kit FILE`: the main job from the command line. Exit codes: 0 fine, 1 bad input (clear sentences on
  * stderr), 2 done with findings: a zone adrift, or a surface that failed its self-check. The commands themselves are loaded only when they are asked for.
  */
-import { Command, CommanderError, InvalidArgumentError } from "commander";
+import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import about from "../../package.json" with { type: "json" };
 import { BadInput } from "./bad-input.ts";
+import type { SheetOptions } from "./cutting-room.ts";
+import type { KitOptions } from "./kit.ts";
 import { processTerminal, type Terminal } from "./terminal.ts";
 
 const MOST_SHELLS = 1000;
@@ -19,6 +21,15 @@ Exit codes:
 
 Ribband's figures do not replace a structural design: the maker's engineer
 approves the laminate, the ribs and the lift.`;
+
+/** What commander makes of the options of `kit`. */
+interface KitFlags extends SheetOptions, Pick<KitOptions, "shells"> {
+  readonly out?: string;
+  readonly way?: "hand" | "table";
+  readonly seconds?: number;
+  readonly listsOnly?: true;
+  readonly json?: true;
+}
 
 function commands(terminal: Terminal, ended: (code: number) => void): Command {
   const program = new Command("ribband")
@@ -46,22 +57,41 @@ function commands(terminal: Terminal, ended: (code: number) => void): Command {
     .option("--shells <number>", `for how many shells of this model, 1 to ${MOST_SHELLS}`, readShells, 1)
     .option(
       "--out <folder>",
-      "also write the cut lists (CSV) and kit.json into a folder, new or old",
+      "also write into a folder, new or old: lists, markers, templates, labels, plans",
       readFolder,
+    )
+    .option("--lists-only", "of these only the lists (CSV, JSON), which take no time")
+    .addOption(
+      new Option("--way <way>", "how a project is cut: straight cuts (default) or on a table").choices([
+        "hand",
+        "table",
+      ]),
     )
     .option(
       "--seconds <number>",
-      "of a lot: improve each material's plan for so long, instead of a fixed number of steps",
+      "improve each material's plan for so long, instead of a fixed number of steps",
       readSeconds,
     )
+    .addOption(
+      new Option("--paper <name>", "what drawings are printed on").choices(["a4", "letter"]).default("a4"),
+    )
+    .addOption(
+      new Option("--templates <paper>", "templates on one page at full size, or on tiles")
+        .choices(["full", "a4", "letter"])
+        .default("full"),
+    )
+    .addOption(
+      new Option("--labels <sheet>", "sheets of labels: paper, and labels on each")
+        .choices(["a4-14", "a4-24", "letter-10"])
+        .default("a4-14"),
+    )
     .option("--json", "print one JSON object, figures unrounded, instead of tables")
-    .action(
-      async (file: string, options: { shells: number; out?: string; seconds?: number; json?: boolean }) => {
-        const { kitCommand } = await import("./kit.ts");
-        const { shells, out, seconds, json } = options;
-        ended(await kitCommand(file, { shells, out, seconds, json: json === true }, terminal));
-      },
-    );
+    .action(async (file: string, asked: KitFlags) => {
+      const { kitCommand } = await import("./kit.ts");
+      const { shells, out, way, seconds, json, listsOnly, paper, templates, labels } = asked;
+      const sheets = listsOnly ? undefined : { paper, templates, labels };
+      ended(await kitCommand(file, { shells, out, way, seconds, json: json === true, sheets }, terminal));
+    });
   return program;
 }
 

@@ -6,10 +6,13 @@ import { removedWhenStopped } from "./removed-when-stopped.ts";
 /**
  * Writes files into a folder, all of them or none, and none ever half: all are written in full to a temporary folder beside
  * their place and then moved there. A folder that is new appears with all its files at once; in one that exists, or that
- * another run makes meanwhile, the files are put over those of the same names, and others are left alone. Stopped by Ctrl-C
- * it leaves nothing behind but what was there. Throws BadInput when the folder cannot be written.
+ * another run makes meanwhile, the files are put over those of the same names, and others are left alone. Names may have one
+ * folder in them, parted by `/`. Stopped by Ctrl-C it leaves nothing behind but what was there. Throws BadInput when the folder cannot be written.
  */
-export async function writeFolder(folder: string, files: ReadonlyMap<string, string>): Promise<void> {
+export async function writeFolder(
+  folder: string,
+  files: ReadonlyMap<string, string | Uint8Array>,
+): Promise<void> {
   const target = resolve(folder);
   const exists = await isFolder(target, folder);
   if (exists) await checkNames(target, folder, files.keys());
@@ -22,7 +25,9 @@ export async function writeFolder(folder: string, files: ReadonlyMap<string, str
       exists ? join(target, ".ribband-") : join(dirname(target), `.${basename(target)}-`),
     );
     stays = removedWhenStopped(temporary);
-    for (const [name, text] of files) await writeThrough(join(temporary, name), text);
+    // Not made with the folders above them: a run that is stopped has taken those away for good.
+    for (const inner of innerFolders(files.keys())) await mkdir(join(temporary, inner));
+    for (const [name, content] of files) await writeThrough(join(temporary, name), content);
     if (exists || !(await appearsAt(target, temporary))) {
       await checkNames(target, folder, files.keys());
       await moveAll(temporary, target, [...files.keys()]);
@@ -36,6 +41,11 @@ export async function writeFolder(folder: string, files: ReadonlyMap<string, str
     stays();
     if (made) await removeEmpty(dirname(target), made);
   }
+}
+
+/** The folders that the names of files have in them, one deep. */
+function innerFolders(names: Iterable<string>): Set<string> {
+  return new Set([...names].map((name) => dirname(name)).filter((folder) => folder !== "."));
 }
 
 /** Whether files can go into a folder is partly known before they are made: throws BadInput when a file is in its way. */
@@ -65,15 +75,18 @@ async function isThere(path: string): Promise<boolean> {
   );
 }
 
-/** No folder may have the name of a file to come. */
+/** No folder may have the name of a file to come, nor a file that of a folder. */
 async function checkNames(target: string, folder: string, names: Iterable<string>): Promise<void> {
+  const inTheWay = (name: string, what: string) =>
+    new BadInput(`The folder ${folder} cannot be written: ${name} in it is a ${what}; nothing was written.`);
   for (const name of names) {
-    const found = await lstat(join(target, name)).catch(() => undefined);
-    if (found?.isDirectory()) {
-      throw new BadInput(
-        `The folder ${folder} cannot be written: ${name} in it is a folder; nothing was written.`,
-      );
+    const above = dirname(name);
+    if (above !== ".") {
+      const found = await stat(join(target, above)).catch(() => undefined);
+      if (found?.isDirectory() === false) throw inTheWay(above, "file");
     }
+    const found = await lstat(join(target, name)).catch(() => undefined);
+    if (found?.isDirectory()) throw inTheWay(name, "folder");
   }
 }
 
@@ -96,10 +109,13 @@ async function appearsAt(target: string, temporary: string): Promise<boolean> {
 /** Moves files over those of their names. When one cannot be moved, those before it are put back as they were. */
 async function moveAll(from: string, to: string, names: readonly string[]): Promise<void> {
   const moved: string[] = [];
+  const made: string[] = [];
   const before = (name: string) => join(from, `${name}.before`);
   try {
     for (const name of names) {
       const place = join(to, name);
+      const first = await mkdir(dirname(place), { recursive: true });
+      if (first) made.push(first);
       if (await isThere(place)) await copyFile(place, before(name));
       await rename(join(from, name), place);
       moved.push(name);
@@ -109,6 +125,7 @@ async function moveAll(from: string, to: string, names: readonly string[]): Prom
       if (await isThere(before(name))) await rename(before(name), join(to, name));
       else await rm(join(to, name), { force: true });
     }
+    for (const first of made) await removeEmpty(first, first);
     throw error;
   }
 }
@@ -126,10 +143,10 @@ async function removeEmpty(last: string, first: string): Promise<void> {
 }
 
 /** Writes a file and waits until it is on the disk. */
-async function writeThrough(path: string, text: string): Promise<void> {
+async function writeThrough(path: string, content: string | Uint8Array): Promise<void> {
   const file = await open(path, "wx");
   try {
-    await file.writeFile(text);
+    await file.writeFile(content);
     await file.sync();
   } finally {
     await file.close();

@@ -1,12 +1,16 @@
 import type { CutLot } from "../cutting/lots/cut-lot.ts";
 import { type Cell, printCsv } from "./csv.ts";
 import { cutListFiles } from "./cut-list-csv.ts";
+import { fileNamesFor } from "./file-names.ts";
 import { stripPlanText } from "./strip-plan.ts";
 import { stripPlanCsv } from "./strip-plan-csv.ts";
 
-/** The lists of a lot, one text a file name: demand, use of stock, strip plan, where pieces lie, and the cut lists of each model. */
+/**
+ * The lists of a lot, one text a file name: demand, use of stock, strip plan, where pieces lie, and the cut lists of
+ * each model.
+ */
 export function lotFiles(lot: CutLot): ReadonlyMap<string, string> {
-  const names = fileNames(lot.models.map(({ label }) => label));
+  const names = fileNamesFor(lot.models.map(({ label }) => label));
   return new Map([
     ["demand.csv", demandCsv(lot)],
     ["stock-use.csv", stockUseCsv(lot)],
@@ -14,27 +18,9 @@ export function lotFiles(lot: CutLot): ReadonlyMap<string, string> {
     ["strip-plan.csv", stripPlanCsv(lot.strips, lot.demand)],
     ["strip-plan.txt", stripPlanText(lot.name, lot.strips)],
     ...lot.models.flatMap(({ kit }, i) =>
-      [...cutListFiles(kit)].map(([file, text]): [string, string] => [`${names[i]}-${file}`, text]),
+      [...cutListFiles(kit)].map(([file, text]) => [`${names[i]}-${file}`, text] as const),
     ),
   ]);
-}
-
-/** Names fit for files, each once: small letters, digits and hyphens of a label. */
-function fileNames(labels: readonly string[]): string[] {
-  const taken = new Set<string>();
-  return labels.map((label) => {
-    const plain = label
-      .normalize("NFKD")
-      .toLowerCase()
-      .replace(/[^a-z0-9]+/g, "-")
-      .replace(/^-+|-+$/g, "")
-      .slice(0, 60);
-    const base = plain || "model";
-    let name = base;
-    for (let number = 2; taken.has(name); number++) name = `${base}-${number}`;
-    taken.add(name);
-    return name;
-  });
 }
 
 /** Every piece of the lot, for all shells of its model. */

@@ -1,4 +1,4 @@
-import { strToU8, zipSync } from "fflate";
+import { strToU8, zipSync } from "fflate/browser";
 import type { Cell } from "./csv.ts";
 import { escaped } from "./paper/svg.ts";
 

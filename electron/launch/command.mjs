@@ -53,7 +53,7 @@ async function bundled() {
     logLevel: "error",
     // For packages that are CommonJS and ask for Node's own modules.
     banner: {
-      js: 'import { createRequire } from "node:module"; const require = createRequire(process.execPath);',
+      js: 'import { createRequire as requireFrom } from "node:module"; const require = requireFrom(process.execPath);',
     },
   });
   const [map, code] = result.outputFiles.map(({ text }) => text);

@@ -61,6 +61,7 @@ describe("ribband kit LOT", () => {
     expect(files).toEqual([
       "demand.csv",
       "knot-5-cut-list.csv",
+      "knot-5-cut-list.xlsx",
       "knot-5-sheets.csv",
       "knot-5-strips.csv",
       "knot-5-totals.csv",
@@ -126,12 +127,6 @@ describe("ribband kit LOT", () => {
       /name is ""; it must be a text of 1 to 120 characters\.\n.*cutting\.gap is -1; it must be a length in mm from 0 to 100/,
     );
     await expect(cut([knot], { shells: 4 })).rejects.toThrow(/is a lot, .* leave out --shells/);
-    const project = join(folder, "knot-5.ribband.json");
-    const run = kitCommand(
-      project,
-      { shells: 1, out: undefined, json: false, seconds: 3 },
-      pretendTerminal(),
-    );
-    await expect(run).rejects.toThrow(/--seconds is for a lot/);
+    await expect(cut([knot], { way: "table" })).rejects.toThrow(/is a lot, .* leave out --way/);
   });
 });

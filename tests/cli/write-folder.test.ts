@@ -60,6 +60,35 @@ test("in an old folder files of the same name are replaced and others left alone
   expect(contents(place)).toEqual({ "a.csv": "one\r\n", "b.csv": "two\r\n", "mine.txt": "mine" });
 });
 
+test("names may have folders in them, and contents be bytes; in an old folder they join what is there", async () => {
+  const bytes = Uint8Array.of(0, 255, 10, 13);
+  const deep = new Map<string, string | Uint8Array>([...files, ["markers/a.dxf", bytes]]);
+  await writeFolder(join(place, "kit"), deep);
+  writeFileSync(join(place, "kit/markers/mine.txt"), "mine");
+  await writeFolder(join(place, "kit"), deep);
+  expect(Uint8Array.from(readFileSync(join(place, "kit/markers/a.dxf")))).toEqual(bytes);
+  expect(readdirSync(join(place, "kit")).sort()).toEqual(["a.csv", "b.csv", "markers"]);
+  expect(readdirSync(join(place, "kit/markers")).sort()).toEqual(["a.dxf", "mine.txt"]);
+});
+
+test("a file where a folder of files is wanted is refused, and nothing is written", async () => {
+  writeFileSync(join(place, "markers"), "mine");
+  const deep = new Map([...files, ["markers/a.dxf", "three"]]);
+  await expect(writeFolder(place, deep)).rejects.toThrow(/markers in it is a file; nothing was written/);
+  expect(contents(place)).toEqual({ markers: "mine" });
+});
+
+test("when a file cannot be moved, folders that were made for it go again", async () => {
+  mkdirSync(join(place, "kit"));
+  locked.name = "b.dxf";
+  const deep = new Map([
+    ["markers/a.dxf", "one"],
+    ["templates/b.dxf", "two"],
+  ]);
+  await expect(writeFolder(join(place, "kit"), deep)).rejects.toThrow(BadInput);
+  expect(readdirSync(join(place, "kit"))).toEqual([]);
+});
+
 test("a file in the folder's place is refused and left alone", async () => {
   writeFileSync(join(place, "kit"), "mine");
   await expect(writeFolder(join(place, "kit"), files)).rejects.toThrow(
@@ -100,8 +129,11 @@ test("a link that leads nowhere is told as what it is", async () => {
   expect(readdirSync(place)).toEqual(["kit"]);
 });
 
+/** No file may be called so. */
+const TOO_LONG = "c".repeat(300);
+
 test("folders above a new one that were made for it go again when it cannot be written", async () => {
-  const failing = new Map([...files, ["no-such-folder/c.csv", "three"]]);
+  const failing = new Map([...files, [TOO_LONG, "three"]]);
   await expect(writeFolder(join(place, "out/kits/one"), failing)).rejects.toThrow(BadInput);
   expect(readdirSync(place)).toEqual([]);
 });
@@ -124,9 +156,9 @@ test("stopped half way, it leaves nothing behind", async ({ skip }) => {
 }, 30_000);
 
 test("when writing fails half way, a new folder does not appear at all", async () => {
-  const failing = new Map([...files, ["no-such-folder/c.csv", "three"]]);
+  const failing = new Map([...files, [TOO_LONG, "three"]]);
   await expect(writeFolder(join(place, "kit"), failing)).rejects.toThrow(
-    /The folder .*kit cannot be written: there is no such file/,
+    /The folder .*kit cannot be written: the name is too long/,
   );
   expect(existsSync(join(place, "kit"))).toBe(false);
   expect(readdirSync(place)).toEqual([]);

@@ -83,6 +83,17 @@ export function shortened(font: Font, text: string, size: number, width: number)
   return "";
 }
 
+/** The words as they are when they fit a width, else their end after …; nothing where not even that fits. */
+export function endOf(font: Font, text: string, size: number, width: number): string {
+  if (widthOf(font, text, size) <= width) return text;
+  const characters = [...text];
+  for (let from = 1; from < characters.length; from++) {
+    const short = `…${characters.slice(from).join("").trimStart()}`;
+    if (widthOf(font, short, size) <= width) return short;
+  }
+  return "";
+}
+
 /** The words in lines no wider than `width`, broken at spaces. */
 export function broken(font: Font, text: string, size: number, width: number): string[] {
   const lines: string[] = [];

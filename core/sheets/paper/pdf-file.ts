@@ -1,4 +1,4 @@
-import { zlibSync } from "fflate";
+import { zlibSync } from "fflate/browser";
 
 /** An object of a PDF file by its number. */
 export type Reference = `${number} 0 R`;

@@ -1,0 +1,79 @@
+import type { CutLot } from "../cutting/lots/cut-lot.ts";
+import type { MarkerSet } from "../cutting/lots/markers.ts";
+import { fileNamesFor } from "./file-names.ts";
+import { type LabelSheetName, labelPages, labelSheets } from "./labels.ts";
+import { markerDrawing } from "./marker-drawing.ts";
+import { markerPages } from "./marker-pages.ts";
+import type { Drawing } from "./paper/drawing.ts";
+import { printDxf } from "./paper/dxf.ts";
+import type { Fonts } from "./paper/font.ts";
+import { type PaperName, papers } from "./paper/page.ts";
+import { printPdf } from "./paper/pdf.ts";
+import { printSvg } from "./paper/svg.ts";
+import { pieceCards } from "./piece-cards.ts";
+import { stripPages } from "./strip-pages.ts";
+import { isShaped, type TemplatePaper, templatePages } from "./templates.ts";
+
+export interface CuttingFilesOptions {
+  readonly fonts: Fonts;
+  /** For what is drawn to scale. */
+  readonly paper: PaperName;
+  readonly templates: TemplatePaper;
+  readonly labels: LabelSheetName;
+  /** Hears what is being written. */
+  readonly onStage?: (stage: string) => void;
+}
+
+/**
+ * The files that the cutting room takes to the table, by name; folders are parted by `/`. A drawing of each marker at full size (DXF, SVG) and for
+ * cutting by hand (PDF), templates of shaped pieces, labels, the plans of strips and sheets. Same lot and options, same bytes.
+ */
+export function cuttingFiles(lot: CutLot, options: CuttingFilesOptions): Map<string, string | Uint8Array> {
+  const { fonts, onStage = () => {} } = options;
+  const files = new Map<string, string | Uint8Array>();
+  const cards = pieceCards(lot.models);
+  const byId = new Map(cards.map((card) => [card.id, card]));
+  const page = { lot: lot.name, paper: papers[options.paper], fonts };
+  const pdf = (name: string, title: string, pages: readonly Drawing[]) => {
+    if (pages.length > 0) files.set(name, printPdf(`${lot.name}: ${title}`, pages, fonts));
+  };
+
+  onStage("drawing markers");
+  const sheets: Drawing[] = [];
+  for (const { name, title, marker, isSheet } of markersOf(lot.markers, lot)) {
+    const drawing = markerDrawing(marker, byId);
+    files.set(`markers/${name}.dxf`, printDxf(drawing));
+    files.set(`markers/${name}.svg`, printSvg(`${lot.name}: ${title}`, drawing));
+    const pages = markerPages({ marker, title, cards: byId }, page);
+    if (isSheet) sheets.push(...pages);
+    pdf(`markers/${name}.pdf`, title, pages);
+  }
+  pdf("sheets.pdf", "sheets", sheets);
+  pdf("strips.pdf", "strips", stripPages(lot.strips, byId, page));
+
+  onStage("drawing templates");
+  const shaped = cards.filter(isShaped);
+  const names = fileNamesFor(shaped.map(({ called }) => called));
+  shaped.forEach((card, i) => {
+    const pages = templatePages(card, lot.name, options.templates, fonts);
+    pdf(`templates/${names[i]}.pdf`, card.called, pages);
+  });
+
+  onStage("setting labels");
+  pdf("labels.pdf", "labels", labelPages(cards, lot.name, labelSheets[options.labels], fonts));
+  return files;
+}
+
+/** The markers of all materials, each with the name of its files: material and number. */
+function markersOf(sets: readonly MarkerSet[], { demand }: CutLot) {
+  return sets.flatMap(({ material, plan }) => {
+    const own = demand.find((each) => each.material.id === material)?.material;
+    const isSheet = own?.kind === "sheet";
+    return plan.markers.map((marker, i) => ({
+      marker,
+      isSheet,
+      name: `${material}-${i + 1}`,
+      title: `${own?.name ?? material}, ${isSheet ? "sheet" : "roll"} ${i + 1} of ${plan.markers.length}`,
+    }));
+  });
+}
