@@ -4,8 +4,9 @@ import { type Carry, carryPlaces } from "../project/carry-places.ts";
 import { checkProject } from "../project/parse.ts";
 import type { Problem } from "../project/problem.ts";
 import type { FloorSpec, OutlineSpec, Project, RimPlace, ShellSpec } from "../project/schema.ts";
+import { shapeFloor } from "./floor-profile.ts";
 
-/** The size of a model: length and width of the rim, depth of the deepest station of its floor, mm. */
+/** The size of a model: length and width of the rim, depth of its floor where that is deepest, mm. */
 export interface ModelSize {
   readonly length: number;
   readonly width: number;
@@ -17,19 +18,25 @@ export type Resized =
   | { readonly ok: false; readonly problems: readonly string[] };
 
 /** The size of a shell as it is drawn; null where its outline cannot be. */
-export function sizeOfModel({ outline, floor }: ShellSpec): ModelSize | null {
-  const built = buildOutline(outline);
+export function sizeOfModel(shell: ShellSpec): ModelSize | null {
+  const built = buildOutline(shell.outline);
   if (!built.ok) return null;
   const { length, width } = built.outline.extent;
-  return { length, width, depth: Math.max(...floor.stations.map(({ depth }) => depth)) };
+  return { length, width, depth: depthOf(shell, built.outline) };
+}
+
+/** The floor's greatest depth, mm: beyond its last station it slopes on. That of its stations where it cannot be shaped. */
+function depthOf(shell: ShellSpec, outline: Outline): number {
+  const shaped = shapeFloor(shell, outline);
+  return "deepest" in shaped ? shaped.deepest : Math.max(...shell.floor.stations.map(({ depth }) => depth));
 }
 
 /**
  * The same model in another size, with its lay-up carried along. The rule:
  *
  * - the outline stretches along and across; its radii stay;
- * - stations of the floor keep their part of the length; the shallowest depth stays, the deepest becomes the one asked for, and
- *   those between keep their share (a floor asked to be shallower than that is level);
+ * - stations of the floor keep their part of the length; the shallowest depth stays, the floor's deepest place comes to the depth asked
+ *   for, and those between keep their share (a floor asked to be shallower than that is level);
  * - treads, goings, benches, ledges and seats keep their sizes, since people do; fittings theirs; all keep their part of their
  *   run of the rim, whether it is told as a part or as a distance;
  * - zones stay with what they lie on and keep their widths, pitches and margins.
@@ -50,7 +57,7 @@ export function anotherSize(project: Project, size: ModelSize, name: string): Re
     ...project,
     ...carried,
     name,
-    shell: { ...carried.shell, outline, floor: floorOf(shell.floor, stretch, size.depth) },
+    shell: withDepth({ ...carried.shell, outline }, after.ok ? after.outline : null, stretch, size.depth),
   };
   const checked = checkProject(resized);
   if (checked.ok) return { ok: true, project: checked.project };
@@ -115,16 +122,38 @@ function stretched(outline: OutlineSpec, { along, across }: Stretch, size: Model
   }
 }
 
+/**
+ * A shell whose floor's deepest place has a depth: its stations are set until it has, since it may lie beyond the last of them.
+ * Where setting them deeper does not help, because the sides of a hopper meet above them, the deepest station has that depth.
+ */
+function withDepth(shell: ShellSpec, outline: Outline | null, stretch: Stretch, depth: number): ShellSpec {
+  const withStation = (deepest: number) => ({
+    ...shell,
+    floor: floorOf(shell.floor, stretch, whole(deepest)),
+  });
+  const plain = withStation(depth);
+  const offOf = (made: ShellSpec) => (outline ? depth - depthOf(made, outline) : 0);
+  let [made, station, off] = [plain, depth, offOf(plain)];
+  for (let round = 0; Math.abs(off) > NEAR && round < ROUNDS; round++) {
+    station += off;
+    made = withStation(station);
+    const now = offOf(made);
+    if (Math.abs(now) >= Math.abs(off)) return Math.abs(off) > 2 * NEAR ? plain : made;
+    off = now;
+  }
+  return made;
+}
+
 function floorOf(floor: FloorSpec, { along }: Stretch, deepest: number): FloorSpec {
   const depths = floor.stations.map(({ depth }) => depth);
   const [shallow, deep] = [Math.min(...depths), Math.max(...depths)];
   const least = Math.min(shallow, deepest);
-  const depthOf = (depth: number) =>
+  const inShare = (depth: number) =>
     deep > shallow ? whole(least + ((depth - shallow) / (deep - shallow)) * (deepest - least)) : deepest;
   const { hopper } = floor;
   return {
     ...floor,
-    stations: floor.stations.map(({ at, depth }) => ({ at: whole(at * along), depth: depthOf(depth) })),
+    stations: floor.stations.map(({ at, depth }) => ({ at: whole(at * along), depth: inShare(depth) })),
     ...(hopper && { hopper: { ...hopper, depthAtWall: Math.min(hopper.depthAtWall, deepest) } }),
   };
 }
