@@ -3,8 +3,9 @@ import { type Ring, ringArea, tidyRing } from "./ring.ts";
 
 /** Outlines with more corners than this are simplified: fewer corners pack faster. */
 const FEW = 12;
-/** A simplified outline stays within this outside the true one, mm. */
+/** A simplified outline goes out by this, twice at the most, mm; it must have so much fewer corners to be worth it. */
 const SIMPLER = 0.5;
+const WORTHWHILE = 0.75;
 /** Decimals of a millimetre that the clipper keeps, and more than it rounds by. */
 const PRECISION = 4;
 const ROUNDING = 0.001;
@@ -16,19 +17,24 @@ const MITRE = 2;
  * corners is made a little larger and simpler. A hollow that a neighbour could not enter anyway is filled.
  */
 export function claimOf(outline: Ring, gapMm: number): Ring {
-  const simpler = outline.length / 2 > FEW ? SIMPLER : 0;
-  if (gapMm === 0 && simpler === 0) return outline;
-  const grown = inflatePathsD(
+  const plain = gapMm === 0 ? outline : grown(outline, gapMm / 2 + ROUNDING);
+  if (plain.length / 2 <= FEW) return plain;
+  const larger = grown(outline, gapMm / 2 + SIMPLER + ROUNDING);
+  const simpler = tidyRing(toPairs(ramerDouglasPeuckerD(toPath(larger), SIMPLER)));
+  return simpler.length <= WORTHWHILE * plain.length ? simpler : plain;
+}
+
+function grown(outline: Ring, distance: number): Ring {
+  const rings = inflatePathsD(
     [toPath(outline)],
-    gapMm / 2 + simpler + ROUNDING,
+    distance,
     JoinType.Miter,
     EndType.Polygon,
     MITRE,
     PRECISION,
   ).map(toPairs);
   // Holes turn the other way and are the smaller ones.
-  const outer = grown.reduce((most, ring) => (ringArea(ring) > ringArea(most) ? ring : most));
-  return tidyRing(simpler > 0 ? toPairs(ramerDouglasPeuckerD(toPath(outer), simpler)) : outer);
+  return tidyRing(rings.reduce((most, ring) => (ringArea(ring) > ringArea(most) ? ring : most)));
 }
 
 function toPath(ring: ArrayLike<number>): PathD {

@@ -140,6 +140,11 @@ export function reach({ shapes, length, width }: Layout, v: number, axis: 0 | 1)
   return axis === 0 ? [-box.left, length - box.right] : [-box.low, width - box.high];
 }
 
+/** Whether a variant lies within the strip somewhere. */
+export function fits(layout: Layout, v: number): boolean {
+  return ([0, 1] as const).every((axis) => reach(layout, v, axis)[0] <= reach(layout, v, axis)[1]);
+}
+
 /** Variant and place of each piece, to come back to. */
 export interface Places {
   readonly length: number;

@@ -16,7 +16,7 @@ export interface Section {
 }
 
 /** How often a section is tried before the best is taken. */
-const TRIES = 6;
+const TRIES = 12;
 
 /**
  * The fullest section of some tries, or null when nothing fits; what it takes is taken from `wanted` (counts by demand).

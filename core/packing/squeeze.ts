@@ -1,5 +1,5 @@
 import { findPlace } from "./find-place.ts";
-import { type Layout, placesOf, put, reach } from "./layout.ts";
+import { fits, type Layout, placesOf, put, reach } from "./layout.ts";
 import type { Stock } from "./order.ts";
 import { pick, type Random } from "./random.ts";
 import { separate } from "./separate.ts";
@@ -43,9 +43,7 @@ export function* squeeze(
     put(layout, p, variant[p], x[p], y[p]);
   });
   const p = load.pieces.length;
-  const fitting = layout.allowed[p].find((v) =>
-    ([0, 1] as const).every((axis) => reach(layout, v, axis)[0] <= reach(layout, v, axis)[1]),
-  );
+  const fitting = layout.allowed[p].find((v) => fits(layout, v));
   if (fitting === undefined) return null;
   put(layout, p, fitting, reach(layout, fitting, 0)[0], reach(layout, fitting, 1)[0]);
   const found = findPlace(layout, p, SEARCH, random);

@@ -1,6 +1,6 @@
 import type { Effort } from "./find-place.ts";
 import { largestFirst, slideBack } from "./first-places.ts";
-import { type Layout, type Places, placesOf, put, putAll, reach, totalDepth } from "./layout.ts";
+import { fits, type Layout, type Places, placesOf, put, putAll, reach, totalDepth } from "./layout.ts";
 import { pick, type Random } from "./random.ts";
 import { type Patience, separate } from "./separate.ts";
 
@@ -31,6 +31,8 @@ export function usedLength({ count, variant, shapes, x }: Layout): number {
 export function* tighten(layout: Layout, start: Places, random: Random): Generator<Places | null, never> {
   let best = start;
   for (;;) {
+    // Nothing is to be gained when a piece takes the whole length by itself.
+    if (best.length <= longestPiece(layout)) yield null;
     best = yield* explore(layout, best, random);
     best = yield* compress(layout, best, random);
   }
@@ -40,15 +42,16 @@ function* explore(layout: Layout, best: Places, random: Random): Generator<Place
   /** Layouts that could not be parted, those with less overlap first. */
   let pool: { readonly places: Places; readonly depth: number }[] = [];
   let failures = 0;
+  const longest = longestPiece(layout);
   putAll(layout, best);
-  shorten(layout, BOLD * best.length, random);
-  while (failures < GIVE_UP) {
+  shorten(layout, Math.max(longest, (1 - BOLD) * best.length), random);
+  while (failures < GIVE_UP && best.length > longest) {
     if (yield* steps(separate(layout, EXPLORE, EFFORT, random))) {
       slideBack(layout);
       layout.length = usedLength(layout);
       best = placesOf(layout);
       yield best;
-      shorten(layout, BOLD * best.length, random);
+      shorten(layout, Math.max(longest, (1 - BOLD) * best.length), random);
       pool = [];
       failures = 0;
       continue;
@@ -64,9 +67,10 @@ function* explore(layout: Layout, best: Places, random: Random): Generator<Place
 }
 
 function* compress(layout: Layout, best: Places, random: Random): Generator<Places | null, Places> {
-  for (let part = GENTLE, failures = 0; part > LEAST; ) {
+  const longest = longestPiece(layout);
+  for (let part = GENTLE, failures = 0; part > LEAST && best.length > longest; ) {
     putAll(layout, best);
-    shorten(layout, part * best.length, random);
+    shorten(layout, Math.max(longest, (1 - part) * best.length), random);
     if (yield* steps(separate(layout, COMPRESS, EFFORT, random))) {
       slideBack(layout);
       layout.length = usedLength(layout);
@@ -89,18 +93,38 @@ function* steps(work: Generator<void, boolean>): Generator<null, boolean> {
   }
 }
 
-/** Takes a slice out of the strip at a place drawn at random: what lies beyond it moves up. */
-function shorten(layout: Layout, by: number, random: Random): void {
-  const { count, variant, x, y } = layout;
+/** The strip can be no shorter: the greatest of the lengths that the pieces take when each lies its shortest way. */
+function longestPiece({ allowed, shapes, width }: Layout): number {
+  const lengths = allowed.map((ways) => {
+    const boxes = ways.map((v) => shapes.variants[v].box).filter(({ low, high }) => high - low <= width);
+    return boxes.reduce((least, { left, right }) => Math.min(least, right - left), Infinity);
+  });
+  return lengths.reduce((most, length) => Math.max(most, length), 0);
+}
+
+/**
+ * Takes a slice out of the strip at a place drawn at random, so that so much is left: what lies beyond it moves up, and what
+ * is longer than the strip now is turned.
+ */
+function shorten(layout: Layout, length: number, random: Random): void {
+  const { count, variant, x, y, allowed, shapes } = layout;
+  const by = layout.length - length;
   const cut = random() * layout.length;
-  layout.length -= by;
+  layout.length = length;
   for (let p = 0; p < count; p++) {
-    const [least, most] = reach(layout, variant[p], 0);
-    const claim = layout.shapes.variants[variant[p]].claim;
-    const middle = x[p] + (claim.left + claim.right) / 2;
-    const place = Math.min(most, Math.max(least, middle > cut ? x[p] - by : x[p]));
-    if (place !== x[p]) put(layout, p, variant[p], place, y[p]);
+    const v = fits(layout, variant[p]) ? variant[p] : allowed[p].find((way) => fits(layout, way));
+    if (v === undefined) throw new Error(`piece ${p} does not fit on a strip of ${length}`);
+    const { left, right } = shapes.variants[v].claim;
+    const along = x[p] + (left + right) / 2 > cut ? x[p] - by : x[p];
+    const place = [clamped(layout, v, 0, along), clamped(layout, v, 1, y[p])] as const;
+    if (v !== variant[p] || place[0] !== x[p] || place[1] !== y[p]) put(layout, p, v, ...place);
   }
+}
+
+/** A place from which the variant lies within the strip, as near as can be. */
+function clamped(layout: Layout, v: number, axis: 0 | 1, at: number): number {
+  const [least, most] = reach(layout, v, axis);
+  return Math.min(most, Math.max(least, at));
 }
 
 /** Lets two large pieces of different shapes change places: the way out of a layout that leads nowhere. */
@@ -123,9 +147,7 @@ function middleOf({ claims }: Layout, p: number): readonly [number, number] {
 function moveMiddle(layout: Layout, p: number, middle: readonly [number, number]): void {
   const v = layout.variant[p];
   const now = middleOf(layout, p);
-  const place = ([layout.x, layout.y] as const).map((list, axis) => {
-    const [least, most] = reach(layout, v, axis as 0 | 1);
-    return Math.min(most, Math.max(least, list[p] + middle[axis] - now[axis]));
-  });
-  put(layout, p, v, place[0], place[1]);
+  const x = clamped(layout, v, 0, layout.x[p] + middle[0] - now[0]);
+  const y = clamped(layout, v, 1, layout.y[p] + middle[1] - now[1]);
+  put(layout, p, v, x, y);
 }

@@ -1,56 +1,15 @@
 import { describe, expect, test } from "vitest";
-import type { Marker, MarkerOrder, MarkerPlan } from "../../core/packing/order.ts";
+import type { MarkerOrder, MarkerPlan } from "../../core/packing/order.ts";
 import { markerSteps, packMarker } from "../../core/packing/pack-marker.ts";
-import { leastDistance } from "./distance.ts";
-import { exact, exactRing, firstOverlap, within } from "./exact-overlap.ts";
 import { cutStages } from "./guillotine.ts";
 import { shopOrder } from "./shop-order.ts";
+import { boxes, validate } from "./validate.ts";
 
 /** The plan after so many steps. */
 function plan(order: MarkerOrder, steps: number): MarkerPlan {
   const packed = packMarker(order, { until: (count) => count >= steps });
   if (!packed.ok) throw new Error(packed.why);
   return packed.plan;
-}
-
-const boxes = ({ placements }: Marker) =>
-  placements.map(({ outline }) => {
-    const xs = outline.filter((_, i) => i % 2 === 0);
-    const ys = outline.filter((_, i) => i % 2 === 1);
-    return { left: Math.min(...xs), right: Math.max(...xs), low: Math.min(...ys), high: Math.max(...ys) };
-  });
-
-/** Everything that holds for any plan: all pieces there or missing, within the margins, apart, turned as allowed. */
-function validate(order: MarkerOrder, { markers, missing }: MarkerPlan): void {
-  const count = (id: string) =>
-    markers.flatMap(({ placements }) => placements).filter((p) => p.piece === id).length;
-  for (const { id, quantity, turns, mirror } of order.pieces) {
-    const lacking = missing.find(({ piece }) => piece === id)?.quantity ?? 0;
-    expect(count(id) + lacking).toBe(quantity);
-    for (const placement of markers.flatMap(({ placements }) => placements).filter((p) => p.piece === id)) {
-      expect(turns).toContain(placement.turnDeg);
-      if (!mirror) expect(placement.mirrored).toBe(false);
-    }
-  }
-  for (const stock of order.stock)
-    expect(markers.filter((marker) => marker.stock === stock.id).length).toBeLessThanOrEqual(stock.count);
-  for (const marker of markers) {
-    const rings = marker.placements.map(({ outline }) => exactRing(outline));
-    expect(firstOverlap(rings)).toBe(null);
-    expect(rings.every((ring) => within(ring, exact(marker.usedMm), exact(marker.widthMm)))).toBe(true);
-    expect(marker.usedMm).toBeLessThanOrEqual(marker.lengthMm);
-    // Sums of lengths are rounded in the last places.
-    const hair = 1e-6;
-    for (const { left, right, low, high } of boxes(marker)) {
-      expect(left).toBeGreaterThanOrEqual(order.marginMm - hair);
-      expect(low).toBeGreaterThanOrEqual(order.marginMm - hair);
-      expect(high).toBeLessThanOrEqual(marker.widthMm - order.marginMm + hair);
-      expect(right).toBeLessThanOrEqual(marker.lengthMm - order.marginMm + hair);
-    }
-    expect(leastDistance(marker.placements.map(({ outline }) => outline))).toBeGreaterThanOrEqual(
-      order.gapMm - hair,
-    );
-  }
 }
 
 describe.each(["hand", "table"] as const)("%s cut", (way) => {
