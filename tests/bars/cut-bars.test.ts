@@ -24,9 +24,9 @@ describe("the 5600 problem", () => {
 });
 
 describe("against an exhaustive search of small cases", () => {
-  test("two lengths of bar with kerf and end trim", () => checkTwoLengths(5, 150));
-  test("limited stock, prices and remnants", () => checkLimitedStock(6, 150));
-  test("stopped before the end", () => checkStopped(7, 100));
+  test("two lengths of bar with kerf and end trim", () => checkTwoLengths(5, 80));
+  test("limited stock, prices and remnants", () => checkLimitedStock(6, 80));
+  test("stopped before the end", () => checkStopped(7, 60));
 });
 
 describe("what a shop asks of it", () => {

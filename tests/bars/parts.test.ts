@@ -59,7 +59,7 @@ describe("filling a bar", () => {
           expect(worthOf(problem.sizes, filling.pattern.items)).toBeLessThanOrEqual(capacities[t]);
         });
       }),
-      { seed: 1, numRuns: 300 },
+      { seed: 1, numRuns: 150 },
     );
   });
 });
@@ -85,7 +85,7 @@ describe("prices that are proved", () => {
         });
         expect(prices.values.every((value) => Number.isInteger(value) && value >= 0)).toBe(true);
       }),
-      { seed: 2, numRuns: 150 },
+      { seed: 2, numRuns: 80 },
     );
   });
 });
@@ -100,7 +100,7 @@ test("the relaxation has one bound, with shortcuts and without, from whatever se
       const short = solve(startRelaxation(problem, filler, 3), { stop, shortcuts: true });
       expect(short).toBeCloseTo(plain, 5);
     }),
-    { seed: 3, numRuns: 150 },
+    { seed: 3, numRuns: 80 },
   );
 });
 
@@ -123,7 +123,7 @@ test("a search that ends without a solution has proved that there is none", () =
       const least = leastCost(problem);
       expect(uses !== undefined).toBe(least <= cost);
     }),
-    { seed: 4, numRuns: 100 },
+    { seed: 4, numRuns: 60 },
   );
 });
 

@@ -51,7 +51,7 @@ async function cut(
 
 const knot = { project: "knot-5.ribband.json", shells: 3 };
 
-describe("ribband kit LOT", () => {
+describe("ribband kit LOT", { timeout: 120_000 }, () => {
   test("prints what the lot takes and writes its lists, the same each time", async () => {
     const out = join(folder, "lists");
     const first = await cut([knot], { out });
