@@ -50,7 +50,7 @@ export interface Placement {
   /** Where the origin of the piece's outline lies, mm from the corner of the stock: x along it, y across. */
   readonly xMm: number;
   readonly yMm: number;
-  /** The outline where it lies, mm, counter-clockwise. */
+  /** The outline where it lies, counter-clockwise, its corners to the nearest 1/1024 mm. */
   readonly outline: Ring;
 }
 
@@ -68,9 +68,10 @@ export interface Cut {
 /** Pieces on one roll, sheet or remnant. */
 export interface Marker {
   readonly stock: string;
+  /** Size of the stock, down to the next 1/1024 mm. */
   readonly widthMm: number;
   readonly lengthMm: number;
-  /** From the beginning of the stock to the last piece's end, margin included, mm. */
+  /** From the beginning of the stock to the last piece's end and half a gap more, where the rest begins, mm. */
   readonly usedMm: number;
   /** Area of the pieces, mm². */
   readonly areaMm2: number;
