@@ -25,8 +25,9 @@ export function SectionDrawing({ shell, drawn, fit, chosen }: Props) {
   const { floor } = drawn;
   const { from, to } = drawn.cut;
   const inside = floor && insideLine(shell, drawn, floor);
-  const levels = levelsOf(drawn);
   const deepest = floor?.deepest ?? 0;
+  // A tread below the floor is not to be seen.
+  const levels = levelsOf(drawn).filter(({ block }) => block.depth < deepest + 100);
   const turn = `matrix(${fit.scale} 0 0 ${-fit.scale} ${fit.left} ${fit.top})`;
   return (
     <>
@@ -40,7 +41,7 @@ export function SectionDrawing({ shell, drawn, fit, chosen }: Props) {
             x={from}
             y={-deepest}
             width={to - from}
-            height={deepest - shell.waterLine}
+            height={Math.max(0, deepest - shell.waterLine)}
             className={styles.water}
           />
           {levels.map(({ block, from: a, to: b, cut }) => (
