@@ -25,3 +25,43 @@ export function checkApart(blocks: readonly Block[], radii: Radii): Refusal[] {
     ];
   });
 }
+
+/** The common ball is smaller by this than what it must not touch all at once. */
+const UNDER = 0.95;
+/** Points along the way of the nose's ball at which its bend is asked for. */
+const POINTS = 64;
+
+/**
+ * The largest ball that rolls along a nose between a tread and a riser with unequal radii to the wall, mm: smaller than both
+ * fillets, and than the hollow that the nose leaves where it turns from the one to the other. A larger one would touch all
+ * of a fillet at once, or the hollow in two places.
+ */
+export function largestBeside(nose: number, tread: number, riser: number): number {
+  return UNDER * Math.min(tread, riser, sharpestTurn(nose, tread, riser) - nose);
+}
+
+/**
+ * Least radius of the way on which the nose's ball touches both fillets, mm. At w from an upright wall that stands square to
+ * the riser it has moved out by r − √(R² − (r − w)²) along each fillet, R = n + r: a curve over w whose slopes are tan φ
+ * with R sin φ = r − w, and its second derivatives 1/(R cos³ φ).
+ */
+function sharpestTurn(nose: number, tread: number, riser: number): number {
+  const nearest = Math.min(tread, riser);
+  let most = 0;
+  for (let k = 1; k <= POINTS; k++) {
+    const w = nearest - ((nearest + nose) * (k - 1)) / POINTS;
+    const [s, a] = bendAt(nose, tread, w);
+    const [t, b] = bendAt(nose, riser, w);
+    const squared = (a * a + b * b + (s * b - t * a) ** 2) / (1 + s * s + t * t) ** 3;
+    most = Math.max(most, squared);
+  }
+  return 1 / Math.sqrt(most);
+}
+
+/** Slope and second derivative over w. */
+function bendAt(nose: number, fillet: number, w: number): [number, number] {
+  const radius = nose + fillet;
+  const sine = (fillet - w) / radius;
+  const cosine = Math.sqrt(1 - sine * sine);
+  return [sine / cosine, 1 / (radius * cosine ** 3)];
+}

@@ -5,7 +5,7 @@ import { makeChain } from "../plan/make-chain.ts";
 import { startingShop } from "../project/defaults.ts";
 import type { ShellSpec } from "../project/schema.ts";
 import type { EdgeCut } from "../surface/field.ts";
-import { checkApart } from "./apart-radii.ts";
+import { checkApart, largestBeside } from "./apart-radii.ts";
 import { type Block, buildBlocks } from "./blocks.ts";
 import { Drafted, Floor, Lip } from "./faces.ts";
 import { fitWall } from "./fit-wall.ts";
@@ -143,12 +143,13 @@ function joinFaces(
     if (tread === riser) pair(wall, s.node, valleys.againstWall(s.block));
     else {
       const build = () => nose([roll([wall, s.tread], tread), roll([wall, s.riser], riser)], s.block.nose);
-      fillets.push({ faces: [wall, s.node], radius: Math.min(tread, riser), apart: true, build });
+      const under = largestBeside(s.block.nose, tread, riser);
+      fillets.push({ faces: [wall, s.node], radius: under, apart: true, build });
     }
     pair(ground, s.node, betweenBlocks(radii, s.block, null));
     for (const other of solids.slice(i + 1)) pair(s.node, other.node, valleys.radius(s.block, other.block));
   });
-  const join = Math.min(...fillets.map((f) => (f.apart ? UNDER_APART * f.radius : f.radius)));
+  const join = Math.min(...fillets.map((f) => f.radius));
   // Pairs with the common radius itself are left to the common ball.
   const own = fillets.filter((f) => f.radius > join || f.apart);
   const alone = [wall, ground, ...solids.map((s) => s.node)].filter(
@@ -176,10 +177,10 @@ function lipDrop(spec: ShellSpec): number {
   return edge.kind === "dropped" ? edge.drop : edge.kind === "rolled" ? edge.radius : 0;
 }
 
-/** A fillet that stays apart must be rounder than the common ball, which would touch all of it at once: the ball is smaller by this. */
-const UNDER_APART = 0.95;
-
-/** A pair of faces with a fillet of its own; `apart`: its radius differs between tread and riser. */
+/**
+ * A pair of faces with a fillet of its own, mm. `apart`: its radius differs between tread and riser; then `radius` is that of the
+ * largest ball that leaves it as it is.
+ */
 interface Fillet {
   readonly faces: readonly Node[];
   readonly radius: number;
