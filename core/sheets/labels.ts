@@ -106,34 +106,30 @@ function labelMarks(
   { widthMm, heightMm }: LabelSheet,
   fonts: Fonts,
 ): Mark[] {
-  const { called, material, quantity, quantityForAll, ply, lengthMm, widthMm: wide, hands, kind } = card;
-  const side = Math.min(heightMm - 2 * INSET, 0.32 * widthMm);
-  const left = INSET + side + 4;
-  const room = widthMm - INSET - left;
+  const { name, model, material, quantity, quantityForAll, ply, lengthMm, widthMm: wide, hands, kind } = card;
+  const side = Math.min(heightMm - 2 * INSET, 0.31 * widthMm);
+  const left = INSET + side + 3.5;
+  const right = widthMm - INSET;
+  const room = right - left;
   const top = heightMm - INSET;
-  const most = Math.min(5.4, (5.4 * room) / widthOf(fonts.bold, called, 5.4));
-  const size = Math.max(3.2, most);
-  const made = ply === null ? material.name : `${material.name}, ply ${ply}`;
-  const small = (row: number, text: string, bold = false) =>
-    words(
-      left,
-      top - size - 3.2 - 3.9 * row,
-      shortened(bold ? fonts.bold : fonts.plain, text, 2.7, room),
-      2.7,
-      { bold },
-    );
-  const hand = kind === "cloth" ? `, laid ${hands[index % quantity] ?? "as drawn"}` : "";
-  const arrowY = INSET + 1.6;
-  const along = kind === "cloth" ? "warp" : "core";
+  const size = Math.max(2.6, Math.min(5.4, (5.4 * room) / widthOf(fonts.bold, name, 5.4)));
+  const small = (row: number, text: string) =>
+    words(left, top - 8.4 - 3.7 * row, shortened(fonts.plain, text, 2.6, room), 2.6);
+  const measures = `${fixed(lengthMm, 0)} × ${fixed(wide, 0)} mm`;
+  const number = `${index + 1} of ${quantityForAll}`;
+  const low = INSET + 0.6;
+  const arrowFrom = left + widthOf(fonts.plain, "warp", 2.4) + 1.5;
+  const arrowTo = right - widthOf(fonts.plain, number, 2.6) - 2.5;
   return [
     ...codeMarks(code, INSET, (heightMm - side) / 2, side),
-    words(left, top - 0.8 * size, shortened(fonts.bold, called, size, room), size, { bold: true }),
-    small(0, lot),
-    small(1, made),
-    small(2, `${fixed(lengthMm, 0)} × ${fixed(wide, 0)} mm${hand}`),
-    words(left, arrowY - 0.9, along, 2.4),
-    ...warpArrow(left + 19, arrowY, 20, 0, pens.line),
-    words(widthMm - INSET, arrowY - 0.9, `${index + 1} of ${quantityForAll}`, 2.7, { align: "right" }),
+    words(left, top - 4, shortened(fonts.bold, name, size, room), size, { bold: true }),
+    small(0, model === lot ? model : `${model} · ${lot}`),
+    small(1, material.name),
+    small(2, ply === null ? measures : `ply ${ply} · ${measures}`),
+    ...(kind === "cloth" ? [small(3, `laid ${hands[index % quantity] ?? "as drawn"}`)] : []),
+    words(left, low, kind === "cloth" ? "warp" : "core", 2.4),
+    ...warpArrow((arrowFrom + arrowTo) / 2, low + 0.8, Math.min(24, arrowTo - arrowFrom), 0, pens.line),
+    words(right, low, number, 2.6, { align: "right" }),
   ];
 }
 

@@ -1,5 +1,5 @@
 import type { Marker } from "../packing/order.ts";
-import { box, type Drawing, type Mark, outline, pens, typeFor, words } from "./paper/drawing.ts";
+import { box, type Drawing, type Mark, outline, typeFor, words } from "./paper/drawing.ts";
 import { roomiestPlace } from "./paper/roomiest.ts";
 import type { PieceCard } from "./piece-cards.ts";
 import { moveOf, pieceMarks, warpArrow } from "./piece-marks.ts";
@@ -7,6 +7,10 @@ import { moveOf, pieceMarks, warpArrow } from "./piece-marks.ts";
 /** Height of capitals of a name on the cloth, mm: the most, and what is still read. */
 const MOST = 14;
 const LEAST = 4;
+/** Seen on a drawing of some metres. */
+const CUT = { widthMm: 1 };
+const DRAWN = { widthMm: 0.6 };
+const STOCK = { widthMm: 1, dash: [20, 10] };
 
 /**
  * A marker at full size, its roll or sheet from 0 0 on, x along it: outlines on `cut`, darts, notches and warp arrows on `mark`, names on `text`.
@@ -20,15 +24,15 @@ export function markerDrawing(marker: Marker, cards: ReadonlyMap<string, PieceCa
     if (!card)
       throw new Error(`the marker of ${marker.stock} has a piece ${placement.piece}, which is in no kit`);
     return [
-      outline(placement.outline, pens.line, "cut"),
-      ...pieceMarks(card, moveOf(placement)),
+      outline(placement.outline, CUT, "cut"),
+      ...pieceMarks(card, moveOf(placement), DRAWN),
       ...nameMarks(card.called, placement.outline, placement.turnDeg),
     ];
   });
   return {
     widthMm: lengthMm,
     heightMm: widthMm,
-    marks: [outline(box(0, 0, lengthMm, widthMm), pens.dashed, "stock"), ...marks],
+    marks: [outline(box(0, 0, lengthMm, widthMm), STOCK, "stock"), ...marks],
   };
 }
 
@@ -47,6 +51,6 @@ function nameMarks(name: string, ring: ArrayLike<number>, turnDeg: number): Mark
   const capital = Math.max(LEAST, Math.min(MOST, width / ([...name].length * 0.9), height / 4));
   return [
     words(x, y, name, typeFor(capital), { align: "middle" }),
-    ...warpArrow(x, y - capital, Math.min(width / 2, 12 * capital), turnDeg, pens.fine),
+    ...warpArrow(x, y - capital, Math.min(width / 2, 12 * capital), turnDeg, DRAWN),
   ];
 }

@@ -57,15 +57,16 @@ export function stretchesOf(
 ): Stretch[] {
   const across = cuts.filter(({ stage }) => stage === 1).map(({ atMm }) => atMm);
   const sections = [...new Set([...across.filter((at) => at < lengthMm - DUST), lengthMm])];
+  const extents = placements.map(extentOf);
   const stretches: Stretch[] = [];
   let from = 0;
   let last = 0;
   const end = (to: number) => {
-    if (to > from + DUST) stretches.push(stretchOf(from, to, cuts, placements));
+    if (to > from + DUST) stretches.push(stretchOf(from, to, cuts, extents));
     from = to;
   };
   for (const section of sections) {
-    const { cuts: own, begun } = stretchOf(from, section, cuts, placements);
+    const { cuts: own, begun } = stretchOf(from, section, cuts, extents);
     if (last > from && (section - from > most || Math.max(own.length, begun.length) > rows)) end(last);
     while (section - from > most + DUST) end(from + most);
     last = section;
@@ -74,15 +75,30 @@ export function stretchesOf(
   return stretches;
 }
 
+/** A piece with where it begins and ends along the stock, mm. */
+interface Extent {
+  readonly placement: Placement;
+  readonly begins: number;
+  readonly ends: number;
+}
+
+function extentOf(placement: Placement): Extent {
+  const { outline } = placement;
+  let [begins, ends] = [Infinity, -Infinity];
+  for (let i = 0; i < outline.length; i += 2) {
+    begins = Math.min(begins, outline[i]);
+    ends = Math.max(ends, outline[i]);
+  }
+  return { placement, begins, ends };
+}
+
 function stretchOf(
   fromMm: number,
   toMm: number,
   cuts: readonly NumberedCut[],
-  placements: readonly Placement[],
+  extents: readonly Extent[],
 ): Stretch {
-  const begins = (ring: Placement["outline"]) => Math.min(...Array.from(ring).filter((_, i) => i % 2 === 0));
-  const ends = (ring: Placement["outline"]) => Math.max(...Array.from(ring).filter((_, i) => i % 2 === 0));
-  const lying = placements.filter(({ outline }) => begins(outline) < toMm && ends(outline) > fromMm);
+  const lying = extents.filter(({ begins, ends }) => begins < toMm && ends > fromMm);
   return {
     fromMm,
     toMm,
@@ -93,9 +109,10 @@ function stretchOf(
         ? at > fromMm + DUST && at <= toMm + DUST
         : (fromMm === 0 || at >= fromMm - DUST) && at < toMm - DUST;
     }),
-    lying,
+    lying: lying.map(({ placement }) => placement),
     begun: lying
-      .filter(({ outline }) => begins(outline) >= fromMm)
-      .sort((a, b) => begins(a.outline) - begins(b.outline) || a.yMm - b.yMm),
+      .filter(({ begins }) => begins >= fromMm)
+      .sort((a, b) => a.begins - b.begins || a.placement.yMm - b.placement.yMm)
+      .map(({ placement }) => placement),
   };
 }

@@ -8,6 +8,8 @@ export interface PieceCard {
   readonly id: string;
   /** As it is called on its sheets: with the model where the lot has several. */
   readonly called: string;
+  /** In its model's own kit. */
+  readonly name: string;
   readonly model: string;
   readonly material: Material;
   readonly kind: "cloth" | "strip" | "gusset" | "pad";
@@ -36,6 +38,7 @@ function cardsOf({ label, project, kit }: LotModel, several: boolean): PieceCard
   const common = ({ name, material, quantity }: { name: string; material: string; quantity: number }) => ({
     id: `${label}: ${name}`,
     called: several ? `${label}: ${name}` : name,
+    name,
     model: label,
     material: materials.get(material) as Material,
     quantity,

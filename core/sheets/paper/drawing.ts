@@ -64,7 +64,6 @@ export const pens = {
   fine: { widthMm: 0.18 },
   line: { widthMm: 0.3 },
   bold: { widthMm: 0.5 },
-  dashed: { widthMm: 0.18, dash: [2, 1.2] },
   chained: { widthMm: 0.13, dash: [6, 1.2, 1, 1.2] },
 } as const satisfies Record<string, Pen>;
 

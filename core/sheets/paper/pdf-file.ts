@@ -23,7 +23,7 @@ export function pdfFile() {
     },
     add: (body: string): Reference => put([latin(body)]),
     stream(data: Uint8Array, entries = ""): Reference {
-      const packed = zlibSync(data, { level: 9 });
+      const packed = zlibSync(data, { level: 6 });
       const head = `<< /Length ${packed.length} /Filter /FlateDecode ${entries}>>\nstream\n`;
       return put([latin(head), packed, latin("\nendstream")]);
     },
@@ -60,7 +60,9 @@ export type PdfFile = ReturnType<typeof pdfFile>;
 
 /** Text of the first 256 characters as bytes. */
 export function latin(text: string): Uint8Array {
-  return Uint8Array.from(text, (character) => character.charCodeAt(0));
+  const bytes = new Uint8Array(text.length);
+  for (let i = 0; i < text.length; i++) bytes[i] = text.charCodeAt(i);
+  return bytes;
 }
 
 /** Words for people, as a PDF string of any characters. */
