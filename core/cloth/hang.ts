@@ -15,7 +15,8 @@ export interface CutCloth {
 
 /** A net may reach this much further than its zone, mm, and the more so the more it is sheared: yarns then run slanting. */
 const MARGIN = 150;
-/** Flaps begin at warp and weft yarns this far apart, mm, whatever the spacing of the net, which divides it: a finer net is the same cloth. */
+/** Flaps begin at warp and weft yarns this far apart, mm, whatever the spacing of the net, which divides it, and set out
+ * as the weft runs over as much to both sides: so a finer net is the same cloth. */
 const FEET = 30;
 /** Places on the way from the origin to the foot of a flap, mm apart. */
 const STRIDE = 20;
@@ -108,10 +109,11 @@ function hangFlap(zone: ClothZone, net: Net, foot: ClothPlace): Net | null {
   const each = Math.round(FEET / net.spacing);
   const row = each * Math.ceil(Math.abs(foot.v) / FEET);
   const column = each * Math.round(foot.u / FEET);
-  const below = Math.max(0, row - 1);
-  if (net.ask(column, row + 1) !== MET.yes || net.ask(column, below) !== MET.yes) return null;
+  const below = Math.max(0, row - each);
+  const above = row + each;
+  if (net.ask(column, above) !== MET.yes || net.ask(column, below) !== MET.yes) return null;
   const node = net.index(column, row);
-  const [low, high] = [net.index(column, below), net.index(column, row + 1)];
+  const [low, high] = [net.index(column, below), net.index(column, above)];
   const weft = geodesicYarn(
     zone.near,
     {

@@ -26,9 +26,9 @@ export interface PartRules extends Pick<JointRules, "lap" | "below" | "stagger" 
 /** Spacing of the nets on which pieces are laid, mm: what second order leaves over is then below a tenth of a millimetre a metre. */
 const NET_SPACING = 30;
 /** No piece is made shorter by a split than this, mm, nor than three laps. */
-const SHORTEST = 150;
-/** Halves of halves of halves. */
-const MOST_SPLITS = 3;
+const SHORTEST = 120;
+/** A part that was split off so many times over is left as it is. */
+const MOST_SPLITS = 5;
 /** Places tried for a split. */
 const PLACES = 15;
 

@@ -58,7 +58,7 @@ export function checkPieces(zone: LaidBand, shop: ShopSpec): void {
     for (const { from, to } of laps) {
       const flat = unrollStrip(strip, strip.from + from, strip.from + to, left, right);
       const least = Math.min(flat.midLengthMm, flat.leftLengthMm, flat.rightLengthMm);
-      if (!excused("the lap at")) expect(least).toBeGreaterThan(shop.lap - 1.5);
+      if (!excused("the lap at")) expect(least).toBeGreaterThan(shop.lap - 1);
     }
 
     for (const piece of own) {

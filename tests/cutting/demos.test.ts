@@ -4,7 +4,9 @@ import type { Kit } from "../../core/cutting/kit.ts";
 import { makeKit } from "../../core/cutting/make-kit.ts";
 import type { Layup } from "../../core/layup/laid.ts";
 import { demoNames, demoProject } from "../project/demo-files.ts";
+import { printLine } from "../published/figures.ts";
 import { checkPieces } from "./check-pieces.ts";
+import { layBandBack } from "./laid-back.ts";
 
 const sum = (figures: readonly number[]) => figures.reduce((total, figure) => total + figure, 0);
 
@@ -31,6 +33,18 @@ describe.each(demoNames)("the kit of %s", (name) => {
   test("covers every band, ply by ply, by the shop's rules", () => {
     for (const zone of layup.zones) {
       if (zone.kind === "band" || zone.kind === "stroke") checkPieces(zone, project.shop);
+    }
+  });
+
+  test("has pieces of cloth that lie down where they belong when they are laid back", () => {
+    for (const zone of layup.zones) {
+      if (zone.kind !== "band" && zone.kind !== "stroke") continue;
+      // Every fifth of them; the campaign takes all.
+      const { faults, pieces, unrolled, sheared } = layBandBack(zone, project.shop, 5);
+      printLine(
+        `${name}, ${zone.id}: ${pieces} pieces, laid back within ${unrolled.toFixed(2)} mm, ${sheared.toFixed(2)} mm where sheared`,
+      );
+      expect(faults).toEqual([]);
     }
   });
 
