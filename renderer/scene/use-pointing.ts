@@ -6,6 +6,7 @@ import { type Section, sameThing, select, session, type Thing } from "../documen
 import type { Aim } from "../tools/tool.ts";
 import type { ShellView } from "../worker/messages.ts";
 import { aimAt, type Looking, thingAt, zonesIn } from "./picking.ts";
+import { pointTaker } from "./point-taker.ts";
 import type { Figures } from "./use-figures.ts";
 
 /** A press that moves less than this is a click, pixels. */
@@ -63,6 +64,9 @@ export function usePointing(options: {
         const aim = look && aimAt(at, look);
         if (aim) press.path.push(aim);
         hand.sweep(press.path);
+      } else if (pointTaker()) {
+        pointTaker()?.point(look && aimAt(at, look));
+        light(null);
       } else if (painting()) {
         hand.aim(look && aimAt(at, look));
         light(hand.offer.getState().offer?.lights ?? null);
@@ -112,7 +116,11 @@ export function usePointing(options: {
       drawBox(box.current, null, at);
       if (still) {
         point();
-        if (painting()) void layWhenOffered(desk);
+        const taker = pointTaker();
+        const aim = taker && look && aimAt(at, look);
+        if (aim) taker.click(aim);
+        else if (taker) return;
+        else if (painting()) void layWhenOffered(desk);
         else select(session.getState().hovered, event.shiftKey);
       } else if (was.kind === "sweep") {
         const aim = look && aimAt(at, look);

@@ -49,7 +49,7 @@ export const drawing = {
     add: "Add",
     label: "Add to the shell",
     where: (what: string) =>
-      `Click where the ${what} goes. Left and right arrows show the places in turn, Enter puts it there, Escape leaves it.`,
+      `Click where the ${what} goes, here or on the shell. Left and right arrows show the places in turn, Enter puts it there, Escape leaves it.`,
     end: (end: string) => `across the ${end} end`,
     corner: (corner: string) => `in the ${corner} corner`,
     along: (run: string) => `along ${run}`,

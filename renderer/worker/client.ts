@@ -1,4 +1,5 @@
 import type { ProjectStore } from "../document/project-store.ts";
+import { session } from "../document/session.ts";
 import { keepMeasured } from "./measuring.ts";
 import type { Job, Part } from "./messages.ts";
 import { type ResultsStore, takeIn } from "./results.ts";
@@ -53,7 +54,9 @@ export function keepResults(store: ProjectStore, results: ResultsStore): Keeping
 
   const ask = () => {
     const { project, dragging } = store.state.getState();
-    const job: Job = { project, quality: dragging === null ? "full" : "sketch", shells: 1 };
+    // A band that takes long to lay would keep the next shape of a drag waiting, and no zone is drawn there.
+    const follows = session.getState().place === "drawing-office" ? "shape" : "sketch";
+    const job: Job = { project, quality: dragging === null ? "full" : follows, shells: 1 };
     measuring.leaveOff(job);
     if (unseen) waiting = job;
     else send(job);

@@ -83,7 +83,7 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
     }
     const { shell } = built;
     if (quality === "measured") return measure(job, shell, listener);
-    const fineness = quality === "sketch" && !known.has(shell) ? "sketch" : "preview";
+    const fineness = quality !== "full" && !known.has(shell) ? "sketch" : "preview";
     show(job, shell, fineness, listener);
     if (await stopAt(listener, true)) return "stopped";
 
@@ -97,6 +97,7 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
       () => ({ kind: "lines", lines: lineViews(transitions, laidThickness) }),
       "lines",
     );
+    if (quality === "shape") return "done";
     if (await stopAt(listener, true)) return "stopped";
 
     listener.tell({ kind: "stage", name: "layup" });

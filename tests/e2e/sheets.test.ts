@@ -95,4 +95,22 @@ test("the plan and the section are worked on by pointer and by keys", { timeout:
   await page.keyboard.press("Enter");
   await page.getByRole("button", { name: "bench: show its handles" }).waitFor();
   await undo("Add bench");
+
+  // And by a click on the shell itself: the place follows the pointer there as it does on the plan.
+  await page.getByRole("button", { name: "Above" }).click();
+  await page.getByRole("button", { name: "Add", exact: true }).click();
+  await page.getByRole("menuitem", { name: "Bench" }).click();
+  const scene = await page.locator("canvas[data-engine]").boundingBox();
+  if (!scene) throw new Error("The scene is not on screen.");
+  const [x, y] = [scene.x + scene.width / 2, scene.y + scene.height / 2];
+  for (const [dx, side] of [
+    [-0.25, "along shallow"],
+    [0.25, "along deep"],
+  ] as const) {
+    await page.mouse.move(x + dx * scene.width, y);
+    await expect.poll(() => status.textContent()).toContain(side);
+  }
+  await page.mouse.click(x + 0.25 * scene.width, y);
+  await page.getByRole("button", { name: "bench: show its handles" }).waitFor();
+  await undo("Add bench");
 });

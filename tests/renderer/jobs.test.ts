@@ -85,6 +85,15 @@ describe("jobs of the worker", () => {
     expect(kinds).toEqual(["layup", "tape"]);
   });
 
+  test("follow a drag of the shell with its shape and lines alone where no zones are seen", async () => {
+    const runs = makeJobRunner(breathe);
+    const project = changed(({ shell }) => {
+      if ("length" in shell.outline) shell.outline.length += 40;
+    });
+    const { kinds, outcome } = await heard(runs, { project, quality: "shape" });
+    expect([outcome, ...kinds]).toEqual(["done", "shell", "lines"]);
+  });
+
   test("keep to the exact shell when a zone is dragged on it, and cut no kit meanwhile", async () => {
     await heard(run, {});
     const { kinds, parts } = await heard(run, { project: widened, quality: "sketch" });

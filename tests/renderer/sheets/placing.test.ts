@@ -49,6 +49,19 @@ test("what is put in follows from where one points", () => {
   });
 });
 
+test("where the shell itself is pointed at, a light or a return comes to that depth; a skimmer stays at the water line", () => {
+  const project = demoProject("whimbrel-9");
+  const { outline } = drawn(project);
+  const depthOf = (kind: "light" | "skimmer", depth: number) => {
+    const { spec } = offerAt(project.shell, outline, kind, { x: 4000, y: -1900 }, depth);
+    return "at" in spec && "wall" in spec.at ? spec.at.depth : Number.NaN;
+  };
+  expect(depthOf("light", 714)).toBe(710);
+  // On the coping there is no depth to speak of: the usual one.
+  expect(depthOf("light", 3)).toBe(400);
+  expect(depthOf("skimmer", 714)).toBe(130);
+});
+
 test("a bench comes to lie about the place that is pointed at, and within its side", () => {
   const project = demoProject("whimbrel-9");
   const { outline } = drawn(project);

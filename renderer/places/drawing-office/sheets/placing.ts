@@ -31,11 +31,17 @@ const GRAIN = 10;
 
 const isFitting = (kind: Addable): kind is FittingSpec["kind"] => fittingKinds.some((each) => each === kind);
 
-/** What would be put in at a place of the plan, mm. */
-export function offerAt(shell: ShellSpec, outline: Outline, kind: Addable, spot: Spot): Offer {
+/** What would be put in at a place of the plan, mm; a fitting of the wall at a depth, where one points at the wall itself. */
+export function offerAt(
+  shell: ShellSpec,
+  outline: Outline,
+  kind: Addable,
+  spot: Spot,
+  depth?: number,
+): Offer {
   const { station } = nearest(outline.chain, spot.x, spot.y);
   if (isFitting(kind))
-    return kind === "suction" ? onFloor(shell, outline, spot) : onWall(shell, outline, kind, station);
+    return kind === "suction" ? onFloor(shell, outline, spot) : onWall(shell, outline, kind, station, depth);
   const corner = outline.runs.find(({ id }) => {
     const found = planCorner(outline, id);
     return found && Math.hypot(found.point.x - spot.x, found.point.y - spot.y) < CORNER;
@@ -105,10 +111,19 @@ function alongRim(shell: ShellSpec, outline: Outline, kind: FeatureSpec["kind"],
   return feature(shell, kind, place, words.drawing.adding.along(zoneName(run.id)));
 }
 
-function onWall(shell: ShellSpec, outline: Outline, kind: FittingSpec["kind"], station: number): Offer {
+function onWall(
+  shell: ShellSpec,
+  outline: Outline,
+  kind: FittingSpec["kind"],
+  station: number,
+  pointed?: number,
+): Offer {
   const { run, distance } = runAt(outline, station);
   const starting = startingFitting(kind, shell);
-  const depth = "wall" in starting.at ? starting.at.depth : 0;
+  const usual = "wall" in starting.at ? starting.at.depth : 0;
+  // A skimmer hangs on the water line; what is pointed at above a fitting's own size is the rim.
+  const free = pointed !== undefined && kind !== "skimmer" && pointed > starting.height;
+  const depth = free ? Math.round(pointed / GRAIN) * GRAIN : usual;
   const wall = placeAt(outline, run.from + Math.round(distance / GRAIN) * GRAIN);
   return {
     of: "fitting",

@@ -1,8 +1,10 @@
-import type { KeyboardEvent } from "react";
+import { type KeyboardEvent, useEffect, useRef } from "react";
 import { useStore } from "zustand";
 import type { ShellSpec } from "../../../../core/project/schema.ts";
 import { useDesk } from "../../../desk.ts";
 import { zoneName } from "../../../parts/names.ts";
+import { takePoints } from "../../../scene/point-taker.ts";
+import type { Aim } from "../../../tools/tool.ts";
 import { words } from "../../../words.ts";
 import type { Drawn } from "./drawn-shell.ts";
 import { onward, type Spot } from "./handle.ts";
@@ -11,7 +13,7 @@ import { sheetState } from "./sheet-state.ts";
 
 const turns: Readonly<Record<string, number>> = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 };
 
-/** Adding to the shell on the plan: the place under the pointer, or one after the other by the arrow keys; a click or Enter puts it in. */
+/** Adding to the shell on the plan or in the scene: the place under the pointer, or one after the other by the arrow keys; a click or Enter puts it in. */
 export function useAdding(shell: ShellSpec, drawn: Drawn | null) {
   const { project } = useDesk();
   const adding = useStore(sheetState, (s) => s.adding);
@@ -25,12 +27,31 @@ export function useAdding(shell: ShellSpec, drawn: Drawn | null) {
     if (!edited.ok) sheetState.setState({ fault: edited.problems.map(({ sentence }) => sentence).join(" ") });
     else if (offer.of === "feature") sheetState.setState({ feature: spec.id });
   };
-  const point = (spot: Spot) => {
-    if (!adding || !drawn) return;
-    const offer = offerAt(shell, drawn.outline, adding.kind, onward(spot, drawn.moved, 1));
-    if (JSON.stringify(offer) !== JSON.stringify(adding.offer))
-      sheetState.setState({ adding: { ...adding, offer } });
+  /** `at` in the shell's own plan; `depth` below the rim where the shell itself is pointed at, mm. */
+  const pointAt = (at: Spot, depth?: number) => {
+    const { adding: now } = sheetState.getState();
+    if (!now || !drawn) return;
+    const offer = offerAt(shell, drawn.outline, now.kind, at, depth);
+    if (JSON.stringify(offer) !== JSON.stringify(now.offer))
+      sheetState.setState({ adding: { ...now, offer } });
   };
+  const point = (spot: Spot) => drawn && pointAt(onward(spot, drawn.moved, 1));
+
+  // While something is added, the shell in the scene is as good a place to point at as the plan.
+  const latest = useRef({ pointAt, put });
+  latest.current = { pointAt, put };
+  const isAdding = adding !== null;
+  useEffect(() => {
+    if (!isAdding) return;
+    const aimAt = ({ point: [x, y, z] }: Aim) => latest.current.pointAt({ x, y }, -z);
+    return takePoints({
+      point: (aim) => aim && aimAt(aim),
+      click(aim) {
+        aimAt(aim);
+        latest.current.put();
+      },
+    });
+  }, [isAdding]);
   return {
     adding,
     point,
