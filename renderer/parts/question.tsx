@@ -1,4 +1,6 @@
-import { Button, Dialog, Heading, Modal, ModalOverlay } from "react-aria-components";
+import { Button, Heading } from "react-aria-components";
+import answersStyles from "./answers.module.css";
+import { Overlay } from "./overlay.tsx";
 import styles from "./question.module.css";
 
 export interface Answer {
@@ -17,32 +19,22 @@ export function Question(props: {
 }) {
   const { title, children, answers, onLeave } = props;
   return (
-    <ModalOverlay
-      className={styles.veil}
-      isOpen
-      onOpenChange={(open) => {
-        if (!open) onLeave();
-      }}
-    >
-      <Modal className={styles.sheet}>
-        <Dialog className={styles.dialog} role="alertdialog">
-          <Heading slot="title">{title}</Heading>
-          <p>{children}</p>
-          <div className={styles.answers}>
-            {answers.map(({ name, onPress, first }) => (
-              <Button
-                key={name}
-                className={styles.answer}
-                data-first={first || undefined}
-                autoFocus={first}
-                onPress={onPress}
-              >
-                {name}
-              </Button>
-            ))}
-          </div>
-        </Dialog>
-      </Modal>
-    </ModalOverlay>
+    <Overlay role="alertdialog" onLeave={onLeave}>
+      <Heading slot="title">{title}</Heading>
+      <p className={styles.why}>{children}</p>
+      <div className={answersStyles.answers}>
+        {answers.map(({ name, onPress, first }) => (
+          <Button
+            key={name}
+            className={answersStyles.answer}
+            data-first={first || undefined}
+            autoFocus={first}
+            onPress={onPress}
+          >
+            {name}
+          </Button>
+        ))}
+      </div>
+    </Overlay>
   );
 }

@@ -24,6 +24,9 @@ export function ShellSummary() {
     <section className={styles.summary}>
       <h2>{words.card.shell}</h2>
       <dl className={styles.figures} data-figures="">
+        <Line name={words.card.rim}>
+          {shell ? printLength(shell.rimLengthMm, imperial ? lengths : "m") : missing}
+        </Line>
         <Line name={words.card.area} id="area" stale={stale}>
           {area ?? missing}
         </Line>
@@ -32,9 +35,6 @@ export function ShellSummary() {
         </Line>
         <Line name={words.card.toRim} stale={stale}>
           {measure ? printVolume(measure.volumeToRimMm3, imperial) : missing}
-        </Line>
-        <Line name={words.card.rim}>
-          {shell ? printLength(shell.rimLengthMm, imperial ? lengths : "m") : missing}
         </Line>
       </dl>
       {stale && <p className={styles.stale}>{words.card.stale(missing)}</p>}

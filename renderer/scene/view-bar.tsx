@@ -9,6 +9,7 @@ import {
 } from "react-aria-components";
 import { useSession } from "../desk.ts";
 import { type Axis, lookFrom, session, type View } from "../document/session.ts";
+import rows from "../parts/row-buttons.module.css";
 import { words } from "../words.ts";
 import styles from "./scene.module.css";
 
@@ -21,7 +22,7 @@ export function ViewBar() {
   return (
     <Toolbar className={styles.views} aria-label={words.views.label}>
       {section && <SectionRow axis={section.axis} at={section.at} />}
-      <Group className={styles.row} aria-label={words.views.from}>
+      <Group className={`${rows.row} ${styles.row}`} aria-label={words.views.from}>
         {views.map((view) => (
           <Button key={view} onPress={() => lookFrom(view)}>
             {words.views.names[view]}
@@ -41,7 +42,7 @@ function Toggles() {
       standing: { ...s.standing, [place]: standing === "pool-up" ? "plug-up" : "pool-up" },
     }));
   return (
-    <div className={styles.row}>
+    <div className={`${rows.row} ${styles.row}`}>
       <ToggleButton isSelected={standing === "plug-up"} onChange={turn}>
         {words.views.plugUp}
       </ToggleButton>
@@ -68,7 +69,7 @@ function SectionRow({ axis, at }: { readonly axis: Axis; readonly at: number }) 
   const put = (next: number | readonly number[]) =>
     session.setState({ section: { axis, at: typeof next === "number" ? next : next[0] } });
   return (
-    <div className={styles.row}>
+    <div className={`${rows.row} ${styles.row}`}>
       {axes.map((each) => (
         <ToggleButton
           key={each}

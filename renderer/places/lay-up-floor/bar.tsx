@@ -11,6 +11,7 @@ import { words } from "../../words.ts";
 import styles from "./bar.module.css";
 import { HelpSheet } from "./help-sheet.tsx";
 import { LayUpAll } from "./lay-up-all.tsx";
+import { Panel } from "./panel.tsx";
 import { useFloorKeys } from "./use-floor-keys.ts";
 
 /** The tools of the lay-up floor, what the one in hand does, and where it may lay, by name. */
@@ -123,15 +124,7 @@ function Where({ tool, onLeave }: { readonly tool: ToolName; readonly onLeave: (
     session.setState({ hovered: place?.lights ?? null });
   };
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: Escape leaves the list from anywhere in it.
-    <div
-      className={styles.where}
-      onKeyDown={(event) => {
-        if (event.key !== "Escape") return;
-        event.stopPropagation();
-        onLeave();
-      }}
-    >
+    <Panel onLeave={onLeave}>
       <ListBox
         ref={list}
         aria-label={words.floor.where(words.floor.tools[tool])}
@@ -159,6 +152,6 @@ function Where({ tool, onLeave }: { readonly tool: ToolName; readonly onLeave: (
         <OfferWords />
         {chosen !== null && <Button onPress={() => void hand.lay()}>{words.floor.layIt}</Button>}
       </div>
-    </div>
+    </Panel>
   );
 }

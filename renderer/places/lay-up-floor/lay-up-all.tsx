@@ -9,6 +9,7 @@ import { planLayUp, taking, type Way, ways } from "../../tools/lay-up-all.ts";
 import { words } from "../../words.ts";
 import { tried } from "./acts.ts";
 import styles from "./bar.module.css";
+import { Panel } from "./panel.tsx";
 
 /** What the house rules would lay, drawn on the shell and listed with what would go, before it is taken. */
 export function LayUpAll({ onLeave }: { readonly onLeave: () => void }) {
@@ -35,15 +36,7 @@ export function LayUpAll({ onLeave }: { readonly onLeave: () => void }) {
   };
   const idle = plan !== null && plan.comes.length + plan.goes.length === 0;
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: Escape leaves the panel from anywhere in it.
-    <div
-      className={styles.where}
-      onKeyDown={(event) => {
-        if (event.key !== "Escape") return;
-        event.stopPropagation();
-        onLeave();
-      }}
-    >
+    <Panel onLeave={onLeave}>
       <Choice
         label={words.floor.all.how}
         options={ways.map((id) => ({ id, name: words.floor.all.ways[id] }))}
@@ -62,7 +55,7 @@ export function LayUpAll({ onLeave }: { readonly onLeave: () => void }) {
           {words.floor.all.take}
         </Button>
       </div>
-    </div>
+    </Panel>
   );
 }
 

@@ -4,6 +4,7 @@ import { toast } from "sonner";
 import { useDesk, useProject, useResults, useSession } from "../../desk.ts";
 import { fileNameFor } from "../../document/project-file.ts";
 import { lookFrom, type Side, session, sides } from "../../document/session.ts";
+import rows from "../../parts/row-buttons.module.css";
 import { tell } from "../../parts/tell.ts";
 import { takePicture } from "../../scene/picture.ts";
 import { words } from "../../words.ts";
@@ -42,7 +43,7 @@ export function ShowroomStand() {
   return (
     <Toolbar className={styles.stand} aria-label={words.views.label}>
       <ToggleButtonGroup
-        className={styles.row}
+        className={`${rows.row} ${styles.row}`}
         aria-label={words.showroom.side}
         disallowEmptySelection
         selectedKeys={[side]}
@@ -55,13 +56,13 @@ export function ShowroomStand() {
         ))}
       </ToggleButtonGroup>
       {!still && (
-        <div className={styles.row}>
+        <div className={`${rows.row} ${styles.row}`}>
           <ToggleButton isSelected={turning} onChange={(on) => session.setState({ turning: on })}>
             {words.showroom.turn}
           </ToggleButton>
         </div>
       )}
-      <div className={styles.row}>
+      <div className={`${rows.row} ${styles.row}`}>
         <Button onPress={() => lookFrom("corner")}>{words.views.fit}</Button>
         <Button onPress={picture} isDisabled={!built}>
           {words.showroom.picture}

@@ -1,20 +1,12 @@
 import { useEffect, useMemo, useState } from "react";
-import {
-  Button,
-  Dialog,
-  DialogTrigger,
-  Heading,
-  Input,
-  Label,
-  Modal,
-  ModalOverlay,
-  TextField,
-} from "react-aria-components";
+import { Button, DialogTrigger, Heading, Input, Label, TextField } from "react-aria-components";
 import { anotherSize, type ModelSize, sizeOfModel } from "../../../../core/shell/another-size.ts";
 import { useProject, useSession } from "../../../desk.ts";
 import { putOnDesk } from "../../../frame/made.ts";
+import answers from "../../../parts/answers.module.css";
 import type { Measure } from "../../../parts/figure.ts";
 import { FigureField, type FigureTaker } from "../../../parts/figure-field.tsx";
+import { Overlay } from "../../../parts/overlay.tsx";
 import { tell } from "../../../parts/tell.ts";
 import { words } from "../../../words.ts";
 import styles from "./another-size.module.css";
@@ -30,12 +22,10 @@ export function AnotherSize() {
   return (
     <div className={styles.ask}>
       <DialogTrigger>
-        <Button className={styles.button}>{words.another.open}</Button>
-        <ModalOverlay className={styles.veil} isDismissable>
-          <Modal className={styles.sheet}>
-            <Dialog className={styles.dialog}>{({ close }) => <SizeSheet close={close} />}</Dialog>
-          </Modal>
-        </ModalOverlay>
+        <Button className={answers.answer}>{words.another.open}</Button>
+        <Overlay className={styles.sheet} dismissable>
+          {({ close }) => <SizeSheet close={close} />}
+        </Overlay>
       </DialogTrigger>
     </div>
   );
@@ -88,12 +78,12 @@ function SizeSheet({ close }: { readonly close: () => void }) {
         {made?.ok && changed && !trial && <p className={styles.soft}>{words.another.trying}</p>}
         {trial && <WhatBecomes trial={trial} zones={project.layup.length} />}
       </section>
-      <div className={styles.answers}>
-        <Button className={styles.button} onPress={close}>
+      <div className={answers.answers}>
+        <Button className={answers.answer} onPress={close}>
           {words.another.leave}
         </Button>
         <Button
-          className={styles.button}
+          className={answers.answer}
           data-first
           isDisabled={!made?.ok || !trial || trial.refusals.length > 0 || name.trim() === ""}
           onPress={() => void take()}

@@ -4,6 +4,7 @@ import { printLength } from "../../../../core/units/length.ts";
 import { useProject, useResults, useSession } from "../../../desk.ts";
 import { headed } from "../../../parts/names.ts";
 import { inLengths, wordsFor } from "../../../parts/refusal.ts";
+import foot from "../../foot.module.css";
 import { type Box, type Fit, fitInto, toSheet } from "./fit.ts";
 import { Grid } from "./grid.tsx";
 import type { Handle, Spot } from "./handle.ts";
@@ -51,13 +52,13 @@ export function Board(props: {
     return toSheet(on, { x: event.clientX - left, y: event.clientY - top });
   };
   return (
-    <section className={styles.board} aria-label={title} onKeyDownCapture={props.onKeyBefore}>
-      <header className={styles.head}>
+    <section className={foot.foot} aria-label={title} onKeyDownCapture={props.onKeyBefore}>
+      <header className={foot.head}>
         <h2>{title}</h2>
         {tools}
         {props.saying ?? <Readout handles={handles} hint={hint} hintId={hintId} />}
       </header>
-      <div ref={paper} className={styles.paper}>
+      <div ref={paper} className={foot.paper}>
         {size && fit && (
           // biome-ignore lint/a11y/useKeyWithClickEvents: the sheet takes the keys as a whole.
           // biome-ignore lint/a11y/useSemanticElements: a drawing that holds handles, no set of fields.
@@ -116,7 +117,7 @@ function Readout(props: {
           {headed(handle.name)}: <strong>{handle.told((mm) => printLength(mm, lengths))}</strong>
         </p>
       )}
-      <p id={hintId} className={handle ? "for-readers" : styles.hint} title={hint}>
+      <p id={hintId} className={handle ? "for-readers" : foot.hint} title={hint}>
         {hint}
       </p>
     </>

@@ -6,6 +6,7 @@ import { Choice } from "../../../parts/choice.tsx";
 import { IconButton } from "../../../parts/icon-button.tsx";
 import { faceName, headed } from "../../../parts/names.ts";
 import { words } from "../../../words.ts";
+import foot from "../../foot.module.css";
 import { RimFields } from "./rim-fields.tsx";
 import styles from "./tape.module.css";
 import { TapeBoard } from "./tape-board.ts";
@@ -33,9 +34,9 @@ export function Tape() {
     };
   }, [desk]);
   return (
-    <section className={styles.tape} aria-label={words.tape.title}>
+    <section className={foot.foot} aria-label={words.tape.title}>
       <Head board={board} />
-      <div className={styles.paper}>
+      <div className={foot.paper}>
         <div
           className={styles.keys}
           role="application"
@@ -63,7 +64,7 @@ function Head({ board }: { readonly board: TapeBoard | null }) {
     ...(faces ?? []).map(({ id }) => ({ id, name: headed(faceName(id)) })),
   ];
   return (
-    <header className={styles.head}>
+    <header className={foot.head}>
       <h2>{words.tape.title}</h2>
       <Choice
         label={words.tape.shown}
@@ -72,7 +73,7 @@ function Head({ board }: { readonly board: TapeBoard | null }) {
         onChoose={(id) => tapeState.setState({ shown: id })}
         narrow
       />
-      <p className={styles.hint}>{known === "wall" ? words.tape.hint : words.tape.faceHint}</p>
+      <p className={foot.hint}>{known === "wall" ? words.tape.hint : words.tape.faceHint}</p>
       {known === "wall" && <Chosen />}
       <div className={styles.zoom}>
         <IconButton label={words.tape.further} onPress={() => board?.zoom(0.67)}>
