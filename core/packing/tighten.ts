@@ -13,7 +13,7 @@ const BOLD = 0.01;
 /** While compressing by this part at first, by half of it after so many failures, until it is less than the last. */
 const [GENTLE, FAILURES, LEAST] = [0.004, 4, 0.00002];
 /** Exploring ends after so many failures in a row. */
-const GIVE_UP = 6;
+const GIVE_UP = 12;
 
 /** Shortest length at which the pieces lie now. */
 export function usedLength({ count, variant, shapes, x }: Layout): number {
