@@ -18,13 +18,15 @@ const MARGIN = 150;
 /** Flaps begin at warp and weft yarns this far apart, mm, whatever the spacing of the net, which divides it, and set out
  * as the weft runs over as much to both sides: so a finer net is the same cloth. */
 const FEET = 30;
+/** A foot this near to a warp yarn is on it, mm. */
+const CLOSE = 0.5;
 /** Places on the way from the origin to the foot of a flap, mm apart. */
 const STRIDE = 20;
 
 /**
  * Hangs cloth over a zone: on two geodesics square to each other, the warp along the line's parallel at the origin and the weft
  * across; every flap beyond the tip of its cuts on a geodesic of its own, which carries on the weft that the body has at its foot. Null where there
- * is no surface, or where a cut ends on the other side of the warp.
+ * is no surface.
  */
 export function hangCloth(
   zone: ClothZone,
@@ -39,9 +41,10 @@ export function hangCloth(
   for (const [f, flap] of flapsOf(cuts, zone.from, zone.to).entries()) {
     const sign = flap.side === "left" ? 1 : -1;
     const foot = footAt(zone, body, hanging, hanging.flaps[f], sign * flap.tip);
-    if (!foot || foot.side !== sign) return null;
+    if (!foot) return null;
     const net = sign > 0 ? body.left : body.right;
-    const hung = hangFlap(zone, net, foot);
+    // A cut that ends beyond the warp parts no more than its own side.
+    const hung = hangFlap(zone, net, foot.u, Math.max(0, sign * foot.v));
     if (!hung) return null;
     (sign > 0 ? lefts : rights).push(hung);
   }
@@ -105,10 +108,10 @@ function footAt(
  * The flap of a net from the first warp yarn beyond its foot on, hung on the geodesic that carries on the weft nearest to the foot. What lies between
  * foot and yarn is the body's still, on both sides of the cut alike.
  */
-function hangFlap(zone: ClothZone, net: Net, foot: ClothPlace): Net | null {
+function hangFlap(zone: ClothZone, net: Net, u: number, v: number): Net | null {
   const each = Math.round(FEET / net.spacing);
-  const row = each * Math.ceil(Math.abs(foot.v) / FEET);
-  const column = each * Math.round(foot.u / FEET);
+  const row = each * Math.max(0, Math.ceil((v - CLOSE) / FEET));
+  const column = each * Math.round(u / FEET);
   const below = Math.max(0, row - each);
   const above = row + each;
   if (net.ask(column, above) !== MET.yes || net.ask(column, below) !== MET.yes) return null;

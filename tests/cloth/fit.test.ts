@@ -8,7 +8,7 @@ import type { SurfaceCurve } from "../../core/surface/curve.ts";
 import type { Field } from "../../core/surface/field.ts";
 import { layStrip } from "../../core/surface/strip.ts";
 import { printLine } from "../published/figures.ts";
-import { cone, cylinder, dihedral, plane, sphere, torus } from "../surface/closed-fields.ts";
+import { cone, cylinder, dihedral, fieldOf, plane, sphere, torus } from "../surface/closed-fields.ts";
 import {
   flat,
   type Piece,
@@ -152,3 +152,87 @@ describe("zones on double curves: laid back they lie within 1 mm of where they w
     });
   }
 });
+
+describe("what would lock is cut", () => {
+  const corner = zoneOf(roundCorner(200, 200), levelLine(200, 200), 300, 300);
+  const locking = 25 * DEGREE;
+
+  test("whole, cloth shears by no less than a quarter of what the corner curves, and by no more than half", () => {
+    const fit = fitted(corner);
+    expect(fit.cuts).toEqual([]);
+    // The corner's Gauss image is an eighth of the sphere, 90°, and by Hazzidakis' formula four corners of the net share it.
+    expect(fit.drape.shear.most / DEGREE).toBeGreaterThan(22.4);
+    expect(fit.drape.shear.most / DEGREE).toBeLessThan(46);
+  });
+
+  test("cuts bring it below a locking angle of 25°, and laid back it lies within 3 mm", () => {
+    const fit = fitCloth(corner, locking, SPACING) as Fit;
+    expect(fit.cuts.length).toBeGreaterThan(0);
+    expect(fit.drape.shear.most).toBeLessThanOrEqual(locking);
+    const [{ side, tip }] = fit.cuts;
+    const c = fit.drape.columns.findIndex(({ after }) => after !== null);
+    const outermost = side === "left" ? fit.drape.columns[c].ws.length - 1 : 0;
+    const gap = fit.drape.flat[c][2 * outermost] - fit.drape.flat[c - 1][2 * outermost];
+    const { boundary, missing } = layBack(corner, fit, SPACING / 4);
+    printLine(
+      `corner of 200 mm cut from the ${side} to ${tip.toFixed(0)} mm from its line, open by ${gap.toFixed(0)} mm: shear ${(fit.drape.shear.most / DEGREE).toFixed(1)}°, laid back within ${boundary.toFixed(2)} mm`,
+    );
+    expect(gap).toBeGreaterThan(10);
+    expect(missing).toBe(0);
+    expect(boundary).toBeLessThan(3);
+    // The cut's two sides are in the outline: it goes in to the tip and out again.
+    expect(outlineOf(corner, fit.drape).length / 2).toBeGreaterThan(8);
+  });
+});
+
+/** Wall and floor that meet in a plan corner of `plan` mm with a cove of `cove` mm round it: a box's corner, rounded. */
+function roundCorner(plan: number, cove: number): Field {
+  // In the corner's own frame the wall is at distance 0, straight for x < 0 or y < 0, and the floor at z = 0, the water above it.
+  return fieldOf((x, y, z, g) => {
+    const [dx, dy] = [Math.max(0, x), Math.max(0, y)];
+    const bend = dx > 0 && dy > 0;
+    const rho = bend ? Math.hypot(dx, dy) : Math.max(x, y);
+    const [nx, ny] = bend ? [dx / rho, dy / rho] : x > y ? [1, 0] : [0, 1];
+    const u = rho - plan + cove;
+    const v = cove - z;
+    if (u > 0 && v > 0) {
+      const q = Math.hypot(u, v);
+      g[0] = (u / q) * nx;
+      g[1] = (u / q) * ny;
+      g[2] = -v / q;
+      return q - cove;
+    }
+    const wall = rho - plan > -z;
+    g[0] = wall ? nx : 0;
+    g[1] = wall ? ny : 0;
+    g[2] = wall ? 0 : -1;
+    return wall ? rho - plan : -z;
+  });
+}
+
+/** The line in the middle of that cove, from 700 mm before the corner to as far behind it. */
+function levelLine(plan: number, cove: number): SurfaceCurve {
+  const out = plan - cove + cove * Math.SQRT1_2;
+  const z = cove - cove * Math.SQRT1_2;
+  const straight = 700;
+  const quarter = (Math.PI / 2) * out;
+  const at = (s: number): [number, number, number, number] => {
+    if (s < straight) return [out, s - straight, 1, 0];
+    if (s > straight + quarter) return [straight + quarter - s, out, 0, 1];
+    const a = (s - straight) / out;
+    return [out * Math.cos(a), out * Math.sin(a), Math.cos(a), Math.sin(a)];
+  };
+  const count = 161;
+  const length = 2 * straight + quarter;
+  const places = Array.from({ length: count }, (_, i) => at((length * i) / (count - 1)));
+  const rows = (row: (place: [number, number, number, number]) => number[]) =>
+    Float64Array.from(places.flatMap(row));
+  return {
+    points: rows(([x, y]) => [x, y, z]),
+    tangents: rows(([, , nx, ny]) => [-ny, nx, 0]),
+    normals: rows(([, , nx, ny]) => [nx * Math.SQRT1_2, ny * Math.SQRT1_2, -Math.SQRT1_2]),
+    stations: Float64Array.from(places, (_, i) => (length * i) / (count - 1)),
+    length,
+    closed: false,
+  };
+}
