@@ -9,13 +9,13 @@ import { kitReport } from "../sheets/kit-report.ts";
 import { kitTables } from "../sheets/kit-tables.ts";
 import { findings } from "../sheets/table.ts";
 import { BadInput } from "./bad-input.ts";
-import { courseOf, cuttingRoomFiles } from "./cutting-room.ts";
+import { courseOf, cuttingRoomFiles, writeCuttingRoom } from "./cutting-room.ts";
 import { type LotOptions, lotCommand } from "./lot.ts";
 import { progressOn } from "./progress.ts";
 import { projectFrom, readText } from "./read-project.ts";
 import { refused } from "./refused.ts";
 import type { Terminal } from "./terminal.ts";
-import { checkFolder, writeFolder } from "./write-folder.ts";
+import { checkFolder } from "./write-folder.ts";
 
 export interface KitOptions extends LotOptions {
   /** How a single project is cut from rolls and sheets; a lot tells it itself. */
@@ -65,8 +65,7 @@ export async function kitCommand(file: string, options: KitOptions, terminal: Te
   }
   // Written before anything is printed, so that a reader who closes the pipe does not cost the files.
   if (options.out !== undefined) {
-    progress.stage("writing files");
-    await writeFolder(options.out, files);
+    await writeCuttingRoom(options.out, files, progress, terminal);
   }
   progress.done();
   terminal.print(options.json ? json : kitTables(project.name, layup, kit, flaws));

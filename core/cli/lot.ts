@@ -14,12 +14,12 @@ import { lotFiles } from "../sheets/lot-csv.ts";
 import { lotReport } from "../sheets/lot-report.ts";
 import { lotTables, type ModelWords } from "../sheets/lot-tables.ts";
 import { BadInput } from "./bad-input.ts";
-import { courseOf, cuttingRoomFiles, type SheetOptions } from "./cutting-room.ts";
+import { courseOf, cuttingRoomFiles, type SheetOptions, writeCuttingRoom } from "./cutting-room.ts";
 import { type Progress, progressOn } from "./progress.ts";
 import { readProject } from "./read-project.ts";
 import { refused } from "./refused.ts";
 import type { Terminal } from "./terminal.ts";
-import { checkFolder, writeFolder } from "./write-folder.ts";
+import { checkFolder } from "./write-folder.ts";
 
 export interface LotOptions {
   readonly shells: number;
@@ -57,13 +57,17 @@ export async function lotCommand(
   const json = `${JSON.stringify(lotReport(cut, leftOut), null, 2)}\n`;
   if (options.out !== undefined) {
     const sheets = options.sheets ? await cuttingRoomFiles(cut, options.sheets, progress) : [];
-    progress.stage("writing files");
     const names = fileNamesFor(models.map(({ label }) => label));
     const workbooks = models.map(
       ({ kit }, i) => [`${names[i]}-cut-list.xlsx`, cutListWorkbook(kit)] as const,
     );
     const lists = [...lotFiles(cut), ...workbooks, ["lot.json", json] as const];
-    await writeFolder(options.out, new Map<string, string | Uint8Array>([...lists, ...sheets]));
+    await writeCuttingRoom(
+      options.out,
+      new Map<string, string | Uint8Array>([...lists, ...sheets]),
+      progress,
+      terminal,
+    );
   }
   progress.done();
   terminal.print(options.json ? json : lotTables(cut, leftOut, words));

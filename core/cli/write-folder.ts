@@ -1,4 +1,16 @@
-import { chmod, copyFile, lstat, mkdir, mkdtemp, open, rename, rm, rmdir, stat } from "node:fs/promises";
+import {
+  chmod,
+  copyFile,
+  lstat,
+  mkdir,
+  mkdtemp,
+  open,
+  readdir,
+  rename,
+  rm,
+  rmdir,
+  stat,
+} from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { BadInput, systemReason } from "./bad-input.ts";
 import { removedWhenStopped } from "./removed-when-stopped.ts";
@@ -46,6 +58,25 @@ export async function writeFolder(
 /** The folders that the names of files have in them, one deep. */
 function innerFolders(names: Iterable<string>): Set<string> {
   return new Set([...names].map((name) => dirname(name)).filter((folder) => folder !== "."));
+}
+
+/**
+ * Files that stand in some folders inside `folder` and are not among those just written, by name: they are another run's, and who works from
+ * there should know.
+ */
+export async function othersIn(
+  folder: string,
+  inner: readonly string[],
+  written: ReadonlyMap<string, unknown>,
+): Promise<string[]> {
+  const found = inner.map(async (each) => {
+    const entries = await readdir(join(folder, each)).catch(() => []);
+    return entries.map((entry) => `${each}/${entry}`);
+  });
+  return (await Promise.all(found))
+    .flat()
+    .filter((name) => !written.has(name))
+    .sort();
 }
 
 /** Whether files can go into a folder is partly known before they are made: throws BadInput when a file is in its way. */

@@ -15,7 +15,7 @@ import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { BadInput } from "../../core/cli/bad-input.ts";
-import { writeFolder } from "../../core/cli/write-folder.ts";
+import { othersIn, writeFolder } from "../../core/cli/write-folder.ts";
 
 /** The name of a file that another program holds fast, as far as this one can see. */
 const locked = vi.hoisted(() => ({ name: "" }));
@@ -69,6 +69,19 @@ test("names may have folders in them, and contents be bytes; in an old folder th
   expect(Uint8Array.from(readFileSync(join(place, "kit/markers/a.dxf")))).toEqual(bytes);
   expect(readdirSync(join(place, "kit")).sort()).toEqual(["a.csv", "b.csv", "markers"]);
   expect(readdirSync(join(place, "kit/markers")).sort()).toEqual(["a.dxf", "mine.txt"]);
+});
+
+test("files of an earlier run beside those written are known", async () => {
+  const first = new Map([
+    ["a.csv", "one"],
+    ["markers/a.dxf", "one"],
+    ["markers/b.dxf", "two"],
+  ]);
+  await writeFolder(join(place, "kit"), first);
+  expect(await othersIn(join(place, "kit"), ["markers", "none"], first)).toEqual([]);
+  const second = new Map([["markers/a.dxf", "one"]]);
+  await writeFolder(join(place, "kit"), second);
+  expect(await othersIn(join(place, "kit"), ["markers"], second)).toEqual(["markers/b.dxf"]);
 });
 
 test("a file where a folder of files is wanted is refused, and nothing is written", async () => {
@@ -143,7 +156,7 @@ test("stopped half way, it leaves nothing behind", async ({ skip }) => {
   const folder = join(place, "kit");
   mkdirSync(folder);
   const script = `
-    import { writeFolder } from ${JSON.stringify(new URL("../../core/cli/write-folder.ts", import.meta.url).href)};
+    import { othersIn, writeFolder } from ${JSON.stringify(new URL("../../core/cli/write-folder.ts", import.meta.url).href)};
     const text = "x".repeat(2e7);
     console.log("writing");
     await writeFolder(process.argv[1], new Map(Array.from({ length: 200 }, (_, i) => [i + ".csv", text])));`;

@@ -1,6 +1,9 @@
 import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
 import { describe, expect, test } from "vitest";
 import { cuttingFiles } from "../../core/sheets/cutting-files.ts";
+import { markerPages } from "../../core/sheets/marker-pages.ts";
+import { papers } from "../../core/sheets/paper/page.ts";
+import { pieceCards } from "../../core/sheets/piece-cards.ts";
 import { auditDxf, auditor, withoutAuditor } from "./paper/dxf-auditor.ts";
 import { fonts } from "./paper/fonts.ts";
 import { areaOf, readDxf } from "./paper/read-dxf.ts";
@@ -139,6 +142,30 @@ describe("the files that the cutting room takes to the table", () => {
     for (const name of ["foot/1a", "foot/1b", "foot/2a"]) expect(pages).toContain(name);
     expect(pages).toMatch(/scale 1:\d+/);
     expect(pages).toMatch(/100 mm on paper: \d+ mm/);
+  });
+
+  test("a marker without straight cuts is drawn in stretches, with the place of every piece", () => {
+    const [marker] = two.markers[1].plan.markers;
+    const cards = new Map(pieceCards(two.models).map((card) => [card.id, card]));
+    const paper = papers.a4;
+    const pages = markerPages(
+      { marker: { ...marker, cuts: [] }, title: "Roll", cards },
+      { paper, fonts, lot: "Week 14" },
+    );
+    expect(pages.length).toBeGreaterThan(1);
+    const said = pages.flatMap(({ marks }) =>
+      marks.flatMap((mark) => (mark.kind === "words" ? [mark.words] : [])),
+    );
+    expect(said).toContain("cutting table");
+    expect(said).not.toContain("cut");
+    for (const { piece } of marker.placements) expect(said).toContain(piece);
+    expect(said.filter((text) => text === "→" || text === "←").length).toBe(marker.placements.length);
+  });
+
+  test("of a kit without pieces there are none", () => {
+    const model = sampleModel("Knot 5", 1);
+    const kit = { ...model.kit, pieces: [], strips: [], sheets: [], totals: [] };
+    expect(cuttingFiles(sampleLot([{ ...model, kit }], "hand"), options).size).toBe(0);
   });
 
   test("the plan of strips has every strip with its length and where it begins", async () => {
