@@ -1,0 +1,123 @@
+import type { Page } from "playwright-core";
+
+/** One answer of the window to an input, ms: what was computed until it stood in the page, then its drawing. */
+export interface Answer {
+  readonly computingMs: number;
+  readonly frameMs: number;
+}
+
+interface Watch {
+  /** When the figure was asked for and when the scene told it, by what is written; and when that was drawn. */
+  readonly asked: Map<string, number>;
+  readonly answers: { computingMs: number; frameMs: number }[];
+  draws: number;
+}
+
+/** Runs in the page: watches inputs, what the scene tells of the length, and draw calls. */
+export function watchFrames(): void {
+  const watch: Watch = { asked: new Map(), answers: [], draws: 0 };
+  Object.assign(globalThis, { watch });
+  const context = WebGL2RenderingContext.prototype as unknown as Record<
+    string,
+    (...args: unknown[]) => unknown
+  >;
+  for (const name of ["drawElements", "drawElementsInstanced", "drawArrays"]) {
+    const draw = context[name];
+    context[name] = function (this: unknown, ...args: unknown[]) {
+      watch.draws++;
+      return draw.apply(this, args);
+    };
+  }
+  addEventListener(
+    "pointermove",
+    (event) => {
+      const at = performance.now();
+      const field = document.querySelector<HTMLInputElement>('input[name="shell.outline.length"]');
+      if (event.buttons === 0 || !field) return;
+      // The field has its new value when the event is over.
+      setTimeout(() => {
+        if (!watch.asked.has(field.value)) watch.asked.set(field.value, at);
+      }, 0);
+    },
+    { capture: true },
+  );
+  let told = "";
+  new MutationObserver(() => {
+    const text = document.querySelector('[data-dimension="length"]')?.textContent ?? "";
+    const asked = watch.asked.get(text);
+    if (text === told) return;
+    told = text;
+    if (asked === undefined) return;
+    const there = performance.now();
+    // The scene draws at the next frame; the one after that begins when it is done.
+    requestAnimationFrame(() => {
+      requestAnimationFrame(() => {
+        watch.answers.push({ computingMs: there - asked, frameMs: performance.now() - there });
+      });
+    });
+  }).observe(document, { subtree: true, childList: true, characterData: true });
+}
+
+const drawsOf = (page: Page) =>
+  page.evaluate(() => (globalThis as unknown as { watch: { draws: number } }).watch.draws);
+
+/** Drags the label of the length to and fro; each preview that was seen, and how long the full result took after letting go. */
+export async function dragLength(
+  page: Page,
+  moves: number,
+): Promise<{ readonly answers: readonly Answer[]; readonly fullMs: number }> {
+  const label = await page.getByText("length", { exact: true }).boundingBox();
+  if (!label) throw new Error("The label of the length is not on screen.");
+  const [x, y] = [label.x + 10, label.y + label.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (let i = 1; i <= moves; i++) await page.mouse.move(x + 4 * i, y);
+  const letGo = Date.now();
+  await page.mouse.up();
+  await page.locator("[data-total][data-stale]").first().waitFor({ state: "detached" });
+  const fullMs = Date.now() - letGo;
+  const answers = await page.evaluate(
+    () => (globalThis as unknown as { watch: { answers: Answer[] } }).watch.answers,
+  );
+  return { answers, fullMs };
+}
+
+/** Frames drawn while nothing is done for so long. */
+export async function idleDraws(page: Page, ms: number): Promise<number> {
+  const before = await drawsOf(page);
+  await page.waitForTimeout(ms);
+  return (await drawsOf(page)) - before;
+}
+
+/** How long the window takes, from the pointer's move on, to tell what lies under it: ms of each of so many moves that changed it. */
+export async function hoverAnswers(page: Page, moves: number): Promise<number[]> {
+  const box = await page.locator("canvas[data-engine]").boundingBox();
+  if (!box) throw new Error("The scene is not on screen.");
+  await page.evaluate(() => {
+    const times: number[] = [];
+    Object.assign(globalThis, { times });
+    const readout = document.querySelector("[data-readout]");
+    let at = 0;
+    addEventListener(
+      "pointermove",
+      () => {
+        at = performance.now();
+      },
+      { capture: true },
+    );
+    if (readout)
+      new MutationObserver(() => times.push(performance.now() - at)).observe(readout, {
+        subtree: true,
+        childList: true,
+        characterData: true,
+      });
+  });
+  for (let i = 0; i < moves; i++) {
+    await page.mouse.move(
+      box.x + box.width * (0.25 + (0.5 * ((i * 7) % moves)) / moves),
+      box.y + box.height * (0.4 + 0.25 * Math.sin(i)),
+    );
+    await page.waitForTimeout(60);
+  }
+  return page.evaluate(() => (globalThis as unknown as { times: number[] }).times);
+}
