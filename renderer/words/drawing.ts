@@ -68,6 +68,8 @@ export const drawing = {
     slide: (of: string) => `place of ${of}`,
     reach: (of: string) => `reach of ${of}`,
     going: (n: number, of: string) => `going of tread ${n} of ${of}`,
+    depthOf: (of: string) => `depth of ${of}`,
+    treadDepth: (n: number, of: string) => `depth of tread ${n} of ${of}`,
     fitting: (of: string) => `place of ${of}`,
     station: (n: number) => `depth ${n} of the floor`,
     breaks: "rounding of breaks of the floor",

@@ -12,6 +12,7 @@ import {
   removingStation,
 } from "../../../renderer/places/drawing-office/sheets/floor-handles.ts";
 import { onward } from "../../../renderer/places/drawing-office/sheets/handle.ts";
+import { treadHandles } from "../../../renderer/places/drawing-office/sheets/tread-handles.ts";
 import { demoNames, demoProject } from "../../project/demo-files.ts";
 
 function drawn({ shell }: Project): Drawn {
@@ -32,6 +33,33 @@ test.each(demoNames)("the handles of the section of %s lie where they are put", 
     expect(again?.at.x, handle.name).toBeCloseTo(spot.x, 1);
     expect(again?.at.y, handle.name).toBeCloseTo(spot.y, 1);
   }
+});
+
+test.each(demoNames)(
+  "the depths of what the section of %s shows of treads, benches and ledges follow their handles",
+  (name) => {
+    const project = demoProject(name);
+    for (const { id: chosen } of project.shell.features) {
+      const handles = treadHandles(project.shell, drawn(project), chosen);
+      expect(new Set(handles.map(({ id }) => id)).size).toBe(handles.length);
+      const own = handles.filter(({ id }) => id.startsWith(`${chosen} `));
+      expect(own.length, chosen).toBeGreaterThan(0);
+      for (const handle of own) {
+        const moved = work(project, handle.to(onward(handle.at, { x: 0.6, y: -0.8 }, 25), 10));
+        expect(checkProject(moved).ok, handle.name).toBe(true);
+        const again = treadHandles(moved.shell, drawn(moved), chosen).find(({ id }) => id === handle.id);
+        // It only goes down, by whole grains; along it stays where the tread is seen.
+        expect(again?.value, handle.name).toBe(Math.round((handle.value + 20) / 10) * 10);
+        expect(Math.abs((again?.at.x ?? Number.NaN) - handle.at.x), handle.name).toBeLessThan(60);
+      }
+    }
+  },
+);
+
+test("every tread of Whimbrel 9 that the centre line cuts has its handle, and its seat", () => {
+  const project = demoProject("whimbrel-9");
+  const ids = treadHandles(project.shell, drawn(project), null).map(({ id }) => id);
+  expect(ids).toEqual(["ledge depth-0", "steps depth-0", "steps depth-1", "steps depth-2", "seat depth-0"]);
 });
 
 // The field of the shell itself is what the section is held against: it must be cut where the field is zero.

@@ -15,43 +15,28 @@ import {
   together,
   unit,
 } from "./handle.ts";
+import { uprightHandle } from "./upright-handle.ts";
 
 const told = words.drawing.handles;
-const DOWN: Spot = { x: 0, y: -1 };
 /** Stations stay at least this far from each other, mm. */
 const APART = 10;
 
 /** The handles of the long section, a sheet of lengths along the pool and heights over the rim. */
 export function floorHandles(shell: ShellSpec, drawn: Drawn): Handle[] {
   const { stations, hopper } = shell.floor;
-  const upright = (
-    id: string,
-    name: string,
-    x: number,
-    depth: number,
-    path: readonly (string | number)[],
-  ): Handle => {
-    const set = figureSetter(shell, path);
-    return {
-      id,
-      name,
-      at: { x, y: -depth },
-      shape: "edge",
-      along: DOWN,
-      stride: 1,
-      value: depth,
-      told: (print) => print(depth),
-      field: formatPath(["shell", ...path]),
-      to: ({ y }, grain) => set(onGrain(-y, grain)),
-    };
-  };
   const { from, to } = drawn.cut;
   return [
-    upright("water", told.water, from, shell.waterLine, ["waterLine"]),
+    uprightHandle(shell, "water", told.water, from, shell.waterLine, ["waterLine"]),
     ...stations.map((_, i) => stationHandle(shell, i)),
     ...breakHandle(shell),
     ...(hopper
-      ? [upright("hopper", told.hopper, to, hopper.depthAtWall, ["floor", "hopper", "depthAtWall"])]
+      ? [
+          uprightHandle(shell, "hopper", told.hopper, to, hopper.depthAtWall, [
+            "floor",
+            "hopper",
+            "depthAtWall",
+          ]),
+        ]
       : []),
   ];
 }

@@ -8,6 +8,7 @@ import { addingStation, floorHandles, removingStation } from "./floor-handles.ts
 import type { Handle, Spot } from "./handle.ts";
 import { SectionDrawing } from "./section-drawing.tsx";
 import { sheetState } from "./sheet-state.ts";
+import { treadHandles } from "./tread-handles.ts";
 import { useLastGood } from "./use-last-good.ts";
 
 const FIELDS = ["shell.floor", "shell.waterLine"];
@@ -20,7 +21,10 @@ export function SectionSheet() {
   const shell = useProject((s) => s.project.shell);
   const chosen = useStore(sheetState, (s) => s.feature);
   const drawn = useLastGood(shell);
-  const handles = useMemo(() => (drawn ? floorHandles(shell, drawn) : []), [shell, drawn]);
+  const handles = useMemo(
+    () => (drawn ? [...floorHandles(shell, drawn), ...treadHandles(shell, drawn, chosen)] : []),
+    [shell, drawn, chosen],
+  );
   if (!drawn) return null;
   const { from, to } = drawn.cut;
   const { stations } = shell.floor;
