@@ -31,6 +31,17 @@ export function cutKit(project: Project, layup: Layup, shells: number): Kit {
   };
 }
 
+/**
+ * Cuts a project zone by zone, so that whoever must not be kept waiting can stop in between; what is cut is remembered, and `cutKit` of the
+ * same project and lay-up is then quick.
+ */
+export function* cutInSteps(project: Project, layup: Layup): Generator<void, void> {
+  for (const zone of layup.zones) {
+    cutZone(project, zone);
+    yield;
+  }
+}
+
 /** Pieces of the bands cut so far: laying cloth is slow, and a band is cut anew whenever another zone changes. */
 const known = new WeakMap<LaidBand, { readonly by: string; readonly cut: ZoneCut }>();
 

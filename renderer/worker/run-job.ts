@@ -1,3 +1,4 @@
+import { cutInSteps } from "../../core/cutting/cut-kit.ts";
 import type { Shell } from "../../core/shell/shell.ts";
 import type { Job, Part } from "./messages.ts";
 import { type Fineness, makeStages } from "./stages.ts";
@@ -108,6 +109,7 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
     if (await stopAt(listener, true)) return "stopped";
 
     listener.tell({ kind: "stage", name: "kit" });
+    if ((await inSteps(cutInSteps(project, layup), listener)) === null) return "stopped";
     const kit = stages.kit(project, layup, job.shells);
     tellOnce(listener, kit, () => ({ kind: "kit", kit }), "kit");
     if (await stopAt(listener, true)) return "stopped";
