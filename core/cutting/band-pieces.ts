@@ -46,7 +46,16 @@ export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): Ban
       const name = `${zone.id}/${index + 1}${letters(place)}`;
       const corner = turnOf(part.flat, widths) > shop.cornerTurnDeg * DEGREE;
       pieces.push(
-        makePiece(zone, material, index + 1, name, part, corner, marksOf(part, ply.parts, zone, corners)),
+        makePiece(
+          zone,
+          material,
+          index + 1,
+          name,
+          part,
+          corner,
+          marksOf(part, ply.parts, zone, corners),
+          shop.trim,
+        ),
       );
       const unfit = unfitness(part, material);
       if (unfit) doubts.push(`${name}: ${unfit}`);
@@ -260,8 +269,9 @@ function makePiece(
   { from, to, zone: covered, fit, flat }: FlatPart,
   corner: boolean,
   marks: readonly Mark[],
+  trim: number,
 ): Piece {
-  const cloth = fit ? flatPiece(covered, fit, marks) : plainPiece(flat);
+  const cloth = fit ? flatPiece(covered, fit, marks, trim) : plainPiece(flat);
   return {
     name,
     zone: zone.id,

@@ -6,6 +6,7 @@ import { signedArea } from "../layup/flat-shape.ts";
 import type { FlatStrip } from "../surface/strip.ts";
 import type { ClothShear, Dart, Notch } from "./kit.ts";
 import { boxOf } from "./same-shape.ts";
+import { trimmed } from "./trim.ts";
 
 /** Something to be marked on a piece: at a station of the strip (mm), on both edges, or on the line between them. */
 export interface Mark {
@@ -27,9 +28,9 @@ export interface FlatPiece {
 type Side = Dart["side"];
 type Point = readonly [number, number];
 
-/** The flat piece of a zone that was fitted with cloth, its marks on its edges. */
-export function flatPiece(zone: ClothZone, { drape }: Fit, marks: readonly Mark[]): FlatPiece {
-  const drawn = outlineOf(zone, drape);
+/** The flat piece of a zone that was fitted with cloth, cut wider all round by `trim` mm, its marks where its zone's own edges are. */
+export function flatPiece(zone: ClothZone, { drape }: Fit, marks: readonly Mark[], trim: number): FlatPiece {
+  const drawn = trimmed(outlineOf(zone, drape), dartLines(drape), trim);
   const box = boxOf(drawn);
   const moved = ([x, y]: Point): Point => [x - box.x, y - box.y];
   return {
@@ -69,6 +70,24 @@ export function plainPiece({ along, left, right }: FlatStrip): FlatPiece {
     notches: [],
     shear: null,
   };
+}
+
+/** The two sides of every cut, from its mouth to its tip and out again, x y pairs. */
+function dartLines({ columns, flat }: Drape): Float64Array[] {
+  return columns.flatMap(({ ws, after }, c) => {
+    if (!after) return [];
+    const tip = ws.indexOf(after.side === "left" ? after.tip : -after.tip);
+    const out = outer(columns[c], after.side);
+    const inwards = Array.from({ length: Math.abs(out - tip) + 1 }, (_, i) => out + Math.sign(tip - out) * i);
+    const sides = [
+      ...inwards.map((k) => [flat[c - 1][2 * k], flat[c - 1][2 * k + 1]]),
+      ...inwards
+        .slice(0, -1)
+        .reverse()
+        .map((k) => [flat[c][2 * k], flat[c][2 * k + 1]]),
+    ];
+    return [Float64Array.from(sides.flat())];
+  });
 }
 
 function dartsOf({ columns, flat }: Drape, moved: (point: Point) => Point): Dart[] {

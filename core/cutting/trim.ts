@@ -1,0 +1,34 @@
+import { areaD, differenceD, EndType, FillRule, inflatePathsD, JoinType, type PathD } from "clipper2-ts";
+
+/** Decimals of a millimetre to which outlines are kept. */
+const PRECISION = 4;
+/** Corners stay sharp up to this many times the trim. */
+const MITER = 2;
+
+/**
+ * An outline (x y pairs, mm, counter-clockwise) made wider all round by `trim` mm, but for its darts: their sides, from mouth to tip and out again, stay
+ * where they are and are carried on straight to the new edge.
+ */
+export function trimmed(outline: Float64Array, darts: readonly Float64Array[], trim: number): Float64Array {
+  if (trim === 0) return outline;
+  const wide = inflatePathsD([pathOf(outline)], trim, JoinType.Miter, EndType.Polygon, MITER, PRECISION);
+  const open = darts.map((dart) => carriedOn(pathOf(dart), 3 * trim));
+  const rings = open.length > 0 ? differenceD(wide, open, FillRule.NonZero, PRECISION) : wide;
+  // A dart that is all but closed may cut off a crumb.
+  const [ring] = [...rings].sort((a, b) => areaD(b) - areaD(a));
+  return Float64Array.from(ring.flatMap(({ x, y }) => [x, y]));
+}
+
+const pathOf = (pairs: Float64Array): PathD =>
+  Array.from({ length: pairs.length / 2 }, (_, i) => ({ x: pairs[2 * i], y: pairs[2 * i + 1] }));
+
+/** A dart's line with both of its ends carried on by `length` mm. */
+function carriedOn(line: PathD, length: number): PathD {
+  const beyond = (end: number, before: number) => {
+    const [a, b] = [line[before], line[end]];
+    const size = Math.hypot(b.x - a.x, b.y - a.y) || 1;
+    return { x: b.x + ((b.x - a.x) / size) * length, y: b.y + ((b.y - a.y) / size) * length };
+  };
+  const last = line.length - 1;
+  return [beyond(0, 1), ...line, beyond(last, last - 1)];
+}
