@@ -6,13 +6,19 @@ const BEYOND = 900;
 
 /**
  * The ruler across a band, from its right (negative) to its left, at the station that lies nearest to the eye. It is the row of
- * the drawing there, carried on straight at both ends.
+ * the drawing there, carried on straight at both ends. `within`: looked for in so large a part of the band about its middle, so
+ * that on a short one it keeps clear of the ends.
  */
-export function acrossAt({ positions, inCloth }: Drawing, eye: readonly [number, number, number]): Ruler {
+export function acrossAt(
+  { positions, inCloth }: Drawing,
+  eye: readonly [number, number, number],
+  within = 1,
+): Ruler {
+  const stations = middleOf(inCloth, within);
   let nearest = Infinity;
   let station = 0;
   for (let v = 0; v < inCloth.length / 2; v++) {
-    if (inCloth[2 * v + 1] !== 0) continue;
+    if (inCloth[2 * v + 1] !== 0 || !stations.has(inCloth[2 * v])) continue;
     const off = Math.hypot(...[0, 1, 2].map((k) => positions[3 * v + k] - eye[k]));
     if (off >= nearest) continue;
     nearest = off;
@@ -35,6 +41,16 @@ export function acrossAt({ positions, inCloth }: Drawing, eye: readonly [number,
     points: Float32Array.from(carried.flatMap(({ at }) => [...at])),
     figures: Float64Array.from(carried.map(({ across }) => across)),
   };
+}
+
+/** The stations of a drawing's rows in so large a part of its length about its middle; at the least the one nearest to that. */
+function middleOf(inCloth: Float32Array, within: number): ReadonlySet<number> {
+  const all = [...new Set(inCloth.filter((_, i) => i % 2 === 0))].sort((a, b) => a - b);
+  const middle = (all[0] + all[all.length - 1]) / 2;
+  const off = (station: number) => Math.abs(station - middle);
+  const least = Math.min(...all.map(off));
+  const most = Math.max(least, (within / 2) * (all[all.length - 1] - all[0]));
+  return new Set(all.filter((station) => off(station) <= most));
 }
 
 interface Row {

@@ -49,9 +49,12 @@ type Ribs = Extract<ZoneSpec, { kind: "rib" | "rib-row" }>;
 const WIDTH_STEP = 5;
 const WIDTH_CATCH = 6;
 
+/** Where a band has ends, the handles of its edges stand within so large a part of it about its middle. */
+const MIDDLE = 0.5;
+
 function bandHandles(zone: Band, laid: LaidZoneView, scene: Scene): Handle[] {
   const line = scene.lines.find(({ id }) => id === zone.on);
-  const across = acrossAt(laid.drawing, scene.eye);
+  const across = acrossAt(laid.drawing, scene.eye, line?.closed && !zone.stretch ? 1 : MIDDLE);
   const widths = ([0, 1] as const).map((side): Handle => {
     const way = side === 0 ? 1 : -1;
     return {

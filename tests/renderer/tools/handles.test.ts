@@ -42,6 +42,18 @@ test("a whole loop has a handle for each edge, a part of it one for each end as 
   ]);
 });
 
+test("on a short band the handles of its edges keep clear of those of its ends, from wherever one looks", () => {
+  const all = handles(band({ from: 0.2, to: 0.24 }));
+  const place = (id: string) => {
+    const { ruler, value } = called(all, id);
+    return pointAtFigure(ruler, value);
+  };
+  const apart = (a: readonly number[], b: readonly number[]) => Math.hypot(...a.map((p, k) => p - b[k]));
+  const length = apart(place("from"), place("to"));
+  const line = pointAtFigure(called(all, "edge 0").ruler, 0);
+  for (const end of ["from", "to"]) expect(apart(line, place(end))).toBeGreaterThan(0.2 * length);
+});
+
 test("the ruler across a band is as long as its half widths, along the surface", () => {
   const { ruler } = called(handles(band()), "edge 0");
   let length = 0;
