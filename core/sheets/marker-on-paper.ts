@@ -9,20 +9,26 @@ import { roomiestPlace } from "./paper/roomiest.ts";
 import type { PieceCard } from "./piece-cards.ts";
 import { moveOf, pieceMarks } from "./piece-marks.ts";
 
-/** Left free round the drawing of a stretch for figures, mm: at its left, above and below. */
-export const AROUND = { left: 9, above: 9, below: 12 } as const;
+/** Left free round the drawing of a stretch for figures, mm: at its left, above (for the numbers of cuts) and below. */
+export const aroundOf = ({ cuts }: Pick<Marker, "cuts">) => ({
+  left: 9,
+  above: cuts.length > 0 ? 9 : 2,
+  below: 12,
+});
 
-/** A stretch of a marker to scale in the upper part of a page: edges of the roll, pieces, cuts with their numbers, distances along. */
+/** A stretch of a marker to scale at the top of a room: edges of the roll, pieces, cuts with their numbers, distances along. */
 export function stretchOnPaper(
   { fromMm, toMm, cuts, lying }: Stretch,
-  { widthMm, lengthMm }: Marker,
+  marker: Marker,
   cards: ReadonlyMap<string, PieceCard>,
   scale: number,
   room: Room,
   fonts: Fonts,
 ): Mark[] {
-  const left = room.left + AROUND.left;
-  const low = room.high - AROUND.above - widthMm / scale;
+  const { widthMm, lengthMm } = marker;
+  const around = aroundOf(marker);
+  const left = room.left + around.left;
+  const low = room.high - around.above - widthMm / scale;
   const high = low + widthMm / scale;
   const x = (mm: number) => left + (mm - fromMm) / scale;
   const y = (mm: number) => low + mm / scale;
@@ -51,7 +57,7 @@ export function stretchOnPaper(
     words(left - 4.5, (low + high) / 2, "from the lower edge", 2.2, { align: "middle", turnDeg: 90 }),
     ...cuts.flatMap((cut) => cutOnPaper(cut, x, y, fonts)),
     ...alongMarks(fromMm, toMm, cuts, x, low, fonts),
-    ...scaleBar(room.right - 100, low - AROUND.below + 2, 100 * scale),
+    ...scaleBar(room.right - 100, low - around.below + 2, 100 * scale),
   ];
 }
 

@@ -1,7 +1,7 @@
 import type { Cut, Marker, Placement } from "../packing/order.ts";
 import { fixed } from "../units/print.ts";
 import { drawnLength } from "./marker-drawing.ts";
-import { AROUND, stretchOnPaper } from "./marker-on-paper.ts";
+import { aroundOf, stretchOnPaper } from "./marker-on-paper.ts";
 import { type NumberedCut, numberedCuts, type Stretch, stretchesOf } from "./marker-stretches.ts";
 import type { Drawing, Mark } from "./paper/drawing.ts";
 import type { Fonts } from "./paper/font.ts";
@@ -13,6 +13,8 @@ import type { PieceCard } from "./piece-cards.ts";
 const SCALES = [2, 5, 10, 15, 20, 25, 30, 40, 50, 75, 100];
 /** The drawing is no higher than this part of the room. */
 const PART = 0.42;
+/** Between two stretches on a page, mm. */
+const BETWEEN = 5;
 
 export interface MarkerSheetOptions {
   readonly paper: Paper;
@@ -35,9 +37,22 @@ export function markerPages(
   const cuts = numberedCuts(marker);
   const [sheet, scale] = sheetFor(marker, cuts, paper);
   const room = roomOn(sheet);
-  const most = (room.right - room.left - AROUND.left) * scale;
-  const stretches = stretchesOf({ ...marker, lengthMm }, cuts, most, rowsUnder(room, marker.widthMm / scale));
-  const bodies = stretches.flatMap((stretch) => stretchBodies(stretch, marker, cards, scale, room, fonts));
+  const most = (room.right - room.left - aroundOf(marker).left) * scale;
+  const rows = rowsUnder(room, drawingHeight(marker, scale));
+  const stretches = stretchesOf({ ...marker, lengthMm }, cuts, most, rows);
+  const bodies: Mark[][] = [];
+  let free = room.low;
+  for (const stretch of stretches) {
+    const { height, draw, further } = blockOf(stretch, marker, cards, scale, room, fonts);
+    if (bodies.length === 0 || free - height < room.low) {
+      bodies.push([]);
+      free = room.high;
+    }
+    bodies[bodies.length - 1].push(...draw(free));
+    bodies.push(...further);
+    // Lists that went on leave a page of their own, which is not filled up.
+    free = further.length > 0 ? room.low : free - height - BETWEEN;
+  }
   const head = {
     title,
     about: `${lot} · ${marker.stock}, ${fixed(marker.widthMm, 0)} mm wide, used to ${fixed(marker.usedMm, 0)} mm · scale 1:${scale}`,
@@ -48,7 +63,7 @@ export function markerPages(
 
 /** The paper upright or across, and the scale: the largest at which the width, and each section in whole, go onto a page. */
 function sheetFor(
-  { widthMm }: Marker,
+  marker: Marker,
   cuts: readonly NumberedCut[],
   paper: Paper,
 ): readonly [sheet: Paper, scale: number] {
@@ -57,15 +72,22 @@ function sheetFor(
   const [upright, turned] = [paper, turnedPaper(paper)].map((sheet) => {
     const { left, right, low, high } = roomOn(sheet);
     const fits = (scale: number) =>
-      widthMm / scale <= (high - low) * PART && section / scale <= right - left - AROUND.left;
+      marker.widthMm / scale <= (high - low) * PART &&
+      section / scale <= right - left - aroundOf(marker).left;
     return [sheet, SCALES.find(fits) ?? SCALES[SCALES.length - 1]] as const;
   });
   return upright[1] <= turned[1] ? upright : turned;
 }
 
+/** Height of a stretch with the figures round it, its lists not counted, mm. */
+function drawingHeight(marker: Marker, scale: number): number {
+  const { above, below } = aroundOf(marker);
+  return above + marker.widthMm / scale + below;
+}
+
 /** Rows of a table that go under a drawing so high, its head not counted. */
-function rowsUnder(room: Room, drawingHeight: number): number {
-  return Math.floor((room.high - room.low - AROUND.above - drawingHeight - AROUND.below) / ROW) - 1;
+function rowsUnder({ high, low }: Room, height: number): number {
+  return Math.floor((high - low - height) / ROW) - 1;
 }
 
 const cutColumns: readonly PaperColumn[] = [
@@ -83,37 +105,44 @@ const pieceColumns: readonly PaperColumn[] = [
   { head: "warp", width: 10 },
 ];
 
-/** One page for a stretch, and more where its lists go on. */
-function stretchBodies(
+/** A stretch with its lists under it: how high that is, its marks by where its top lies, and whole pages on which long lists go on. */
+interface Block {
+  readonly height: number;
+  readonly draw: (top: number) => Mark[];
+  readonly further: readonly Mark[][];
+}
+
+function blockOf(
   stretch: Stretch,
   marker: Marker,
   cards: ReadonlyMap<string, PieceCard>,
   scale: number,
   room: Room,
   fonts: Fonts,
-): Mark[][] {
-  const cutRows = stretch.cuts.map((cut) => cutRow(cut));
+): Block {
+  const cutRows = stretch.cuts.map(cutRow);
   const pieceRows = stretch.begun.map((placement) => pieceRow(placement, cards));
-  const underDrawing = rowsUnder(room, marker.widthMm / scale);
-  const onPage = Math.floor((room.high - room.low) / ROW) - 1;
-  const top = room.high - AROUND.above - marker.widthMm / scale - AROUND.below;
-  const lists = (from: number, count: number, y: number): Mark[] => {
-    const own = (rows: readonly (readonly string[])[]) => rows.slice(from, from + count);
-    const tables: Mark[] = [];
-    let left = room.left;
-    if (cutRows.length > from) {
-      tables.push(...paperTable(left, y, cutColumns, own(cutRows), fonts));
-    }
-    if (cutRows.length > 0) left = room.right - pieceColumns.reduce((sum, { width }) => sum + width, 0);
-    if (pieceRows.length > from) tables.push(...paperTable(left, y, pieceColumns, own(pieceRows), fonts));
-    return tables;
-  };
   const rows = Math.max(cutRows.length, pieceRows.length);
-  const bodies = [
-    [...stretchOnPaper(stretch, marker, cards, scale, room, fonts), ...lists(0, underDrawing, top)],
-  ];
-  for (let from = underDrawing; from < rows; from += onPage) bodies.push(lists(from, onPage, room.high));
-  return bodies;
+  const drawn = drawingHeight(marker, scale);
+  const under = Math.min(rows, rowsUnder(room, drawn));
+  const onPage = rowsUnder(room, 0);
+  const piecesAt =
+    cutRows.length > 0 ? room.right - pieceColumns.reduce((sum, { width }) => sum + width, 0) : room.left;
+  const lists = (from: number, count: number, y: number): Mark[] => {
+    const table = (x: number, columns: readonly PaperColumn[], all: readonly (readonly string[])[]) =>
+      all.length > from ? paperTable(x, y, columns, all.slice(from, from + count), fonts) : [];
+    return [...table(room.left, cutColumns, cutRows), ...table(piecesAt, pieceColumns, pieceRows)];
+  };
+  const further: Mark[][] = [];
+  for (let from = under; from < rows; from += onPage) further.push(lists(from, onPage, room.high));
+  return {
+    height: drawn + (under + 1) * ROW,
+    draw: (top) => [
+      ...stretchOnPaper(stretch, marker, cards, scale, { ...room, high: top }, fonts),
+      ...lists(0, under, top - drawn),
+    ],
+    further,
+  };
 }
 
 const runs = {

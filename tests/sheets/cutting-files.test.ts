@@ -2,7 +2,7 @@ import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
 import { describe, expect, test } from "vitest";
 import { cuttingFiles } from "../../core/sheets/cutting-files.ts";
 import { markerPages } from "../../core/sheets/marker-pages.ts";
-import { papers } from "../../core/sheets/paper/page.ts";
+import { papers, roomOn } from "../../core/sheets/paper/page.ts";
 import { pieceCards } from "../../core/sheets/piece-cards.ts";
 import { auditDxf, auditor, withoutAuditor } from "./paper/dxf-auditor.ts";
 import { fonts } from "./paper/fonts.ts";
@@ -157,6 +157,16 @@ describe("the files that the cutting room takes to the table", () => {
     expect(pages.length).toBeGreaterThan(1);
     const said = pages.flatMap(({ marks }) =>
       marks.flatMap((mark) => (mark.kind === "words" ? [mark.words] : [])),
+    );
+    // Several stretches go onto a page; none runs into the foot.
+    const { low, high } = roomOn(paper);
+    for (const { marks } of pages) {
+      const panes = marks.filter((mark) => mark.kind === "pane");
+      expect(panes.length).toBeGreaterThan(0);
+      for (const pane of panes) expect([pane.y > low, pane.y + pane.height < high]).toEqual([true, true]);
+    }
+    expect(pages.flatMap(({ marks }) => marks.filter(({ kind }) => kind === "pane")).length).toBeGreaterThan(
+      pages.length,
     );
     expect(said).toContain("cutting table");
     expect(said).not.toContain("cut");
