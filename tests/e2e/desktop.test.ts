@@ -137,7 +137,7 @@ test("a file named at the start: changed, saved, saved elsewhere by the menu, as
   await setLength(page, "4300 mm");
   await expect.poll(() => told.title, { timeout: PATIENCE }).toMatch(/^• /);
   await say("closeAsked");
-  await page.getByRole("alertdialog").getByRole("button", { name: "Go on" }).click();
+  await page.getByRole("alertdialog").getByRole("button", { name: "Stay here" }).click();
   await expect.poll(() => told.closed).toEqual([true, false]);
   await say("closeAsked");
   await page.getByRole("alertdialog").getByRole("button", { name: "Save" }).click();
