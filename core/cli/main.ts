@@ -60,7 +60,7 @@ function commands(terminal: Terminal, ended: (code: number) => void): Command {
       "also write into a folder, new or old: lists, markers, templates, labels, plans",
       readFolder,
     )
-    .option("--lists-only", "of these only the lists (CSV, JSON), which take no time")
+    .option("--lists-only", "of these only the lists (CSV, XLSX, JSON)")
     .addOption(
       new Option("--way <way>", "how a project is cut: straight cuts (default) or on a table").choices([
         "hand",
