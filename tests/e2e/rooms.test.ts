@@ -248,6 +248,10 @@ test("panels stay as they were left", { timeout: 180_000 }, async () => {
   const file = join(place, "panels.ribband.json");
   cpSync(demoFile("dunlin-4"), file);
   page = await open({ address: address(file) });
+  let kept = 0;
+  page.on("response", (response) => {
+    if (response.url().endsWith("/host/setSettings")) kept++;
+  });
   await goTo("Cutting room");
   const heightOfFoot = async () =>
     Math.round((await page.locator('[data-panel][id="cutting-room foot"]').boundingBox())?.height ?? 0);
@@ -257,7 +261,17 @@ test("panels stay as they were left", { timeout: 180_000 }, async () => {
   for (let i = 0; i < 3; i++) await page.keyboard.press("ArrowDown");
   await expect.poll(heightOfFoot).toBeLessThan(before - 20);
   const left = await heightOfFoot();
-  await page.waitForTimeout(300);
+  // Loaded again only when the last of the sizes was taken down: a busy machine takes its time with that.
+  await expect
+    .poll(
+      async () => {
+        const before = kept;
+        await page.waitForTimeout(400);
+        return before > 0 && kept === before;
+      },
+      { timeout: PATIENCE },
+    )
+    .toBe(true);
   await page.reload();
   await goTo("Cutting room");
   await expect.poll(heightOfFoot, { timeout: PATIENCE }).toBe(left);
