@@ -50,6 +50,8 @@ export function fitCloth(zone: ClothZone, locking: number, spacing: number): Fit
     const found = hangBest(zone, turning, cuts, locking, spacing);
     if (found && (!best || found.drape.shear.most < best.drape.shear.most)) best = found;
   }
+  // Better a shape that is told to lock than none.
+  best ??= hangBest(zone, turning, [], Math.PI, spacing);
   if (!best) return null;
   // What does not lie down is not worth drawing finely.
   const fine = best.drape.shear.most <= locking ? drawnFine(zone, best, spacing) : best;

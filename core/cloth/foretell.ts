@@ -43,9 +43,9 @@ export function flapsOf(cuts: readonly Cut[], from: number, to: number): Flap[] 
 const PARALLELS = [0, -0.5, 0.5, -1, 1];
 /**
  * A straight warp leaves a parallel that turns, and what was foretold along the parallel holds the less. Where it comes to lie off by the zone's
- * width that counts as much as so much shear, rad: 10°.
+ * width that counts as much as so much shear, rad: 20°.
  */
-const ASTRAY = (10 * Math.PI) / 180;
+const ASTRAY = (20 * Math.PI) / 180;
 /** Costs that differ by less, rad, are alike: the middle of the zone decides. */
 const LIKE = 0.01;
 /** Stations tried for a weft lie at most so much turn apart, rad. */

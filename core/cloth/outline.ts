@@ -1,4 +1,4 @@
-import { areaD, FillRule, unionD } from "clipper2-ts";
+import { areaD, FillRule, type PathD, unionD } from "clipper2-ts";
 import type { Drape } from "./drape.ts";
 import type { Column, Cut } from "./lattice.ts";
 import type { ClothZone } from "./zone.ts";
@@ -43,20 +43,35 @@ export function outlineOf(zone: ClothZone, drape: Drape): Float64Array {
   for (let k = 1; k < columns[last].ws.length - 1; k++) put(last, k);
   edge("left", [...forwards].reverse());
   for (let k = columns[0].ws.length - 2; k > 0; k--) put(0, k);
-  return simplified(ring);
+  return untangled(simplified(ring));
 }
 
-/** An outline may lie over itself by this much, mm²: the places of a seam are not found to the last digit. */
-const DUST = 200;
+/** An outline may lie over itself by this much, mm²: where two lines of sight meet in a tight corner they cross by a little. */
+const DUST = 1000;
+/** Less than this is none, mm². */
+const NONE = 0.1;
 
 /** Whether a closed outline (x y pairs, mm) lies over itself: its parts count more than what they cover. */
 export function liesOverItself(outline: Float64Array): boolean {
+  return coveredBy(outline).twiceMm2 > DUST;
+}
+
+/** What a closed outline covers, as polygons, and how much of it more than once. */
+function coveredBy(outline: Float64Array): { rings: PathD[]; twiceMm2: number } {
   const path = Array.from({ length: outline.length / 2 }, (_, i) => ({
     x: outline[2 * i],
     y: outline[2 * i + 1],
   }));
-  const covered = unionD([path], [], FillRule.NonZero, 3);
-  return areaD(path) - covered.reduce((sum, each) => sum + areaD(each), 0) > DUST;
+  const rings = unionD([path], [], FillRule.NonZero, 3);
+  return { rings, twiceMm2: areaD(path) - rings.reduce((sum, ring) => sum + areaD(ring), 0) };
+}
+
+/** The outline without what little it crosses itself by. */
+function untangled(outline: Float64Array): Float64Array {
+  const { rings, twiceMm2 } = coveredBy(outline);
+  if (twiceMm2 < NONE || twiceMm2 > DUST) return outline;
+  const [ring] = rings.sort((a, b) => areaD(b) - areaD(a));
+  return Float64Array.from(ring.flatMap(({ x, y }) => [x, y]));
 }
 
 /** Index of a column's place at its edge on a side. */

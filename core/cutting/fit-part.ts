@@ -85,7 +85,7 @@ function bestSplit(ruler: Ruler, rules: PartRules, from: number, to: number): Jo
     const past = Math.max(0, shear - 0.9 * rules.locking);
     const { left, right } = rules.zoneOf(from, to);
     const wide = Math.max(0, left + right + astray - rules.rollWidth) / rules.rollWidth;
-    const crowded = isClear(ruler, joint.at, rules) ? 0 : 0.5;
+    const crowded = isClear(ruler, joint.at, rules) ? 0 : 1.5;
     const cost = 10 * past + 5 * wide + rules.awkward(joint.from, joint.to) + crowded;
     if (!best || cost < best.cost) best = { joint, cost };
   }

@@ -70,6 +70,7 @@ function pieceTable({ pieces }: Kit): string {
     [
       { head: "piece" },
       { head: "material" },
+      { head: "no.", align: "right" },
       { head: "length", align: "right" },
       { head: "width", align: "right" },
       { head: "left", align: "right" },
@@ -83,6 +84,7 @@ function pieceTable({ pieces }: Kit): string {
       return [
         piece.name,
         piece.material,
+        `${piece.quantity}`,
         mm(piece.lengthMm),
         mm(piece.widthMm),
         ...lines.map((length) => (differ ? mm(length) : "")),
