@@ -26,9 +26,24 @@ test("the length of Whimbrel 9 dragged: the shell follows, the full result comes
   await expectTotals(page, demoProject("whimbrel-9"));
   await page.locator('[data-figure="area"]').getByText("m²").waitFor();
   const { answers, fullMs } = await dragLength(page, 60);
-  console.info(tell("previews, computing", answers.map(({ computingMs }) => computingMs)));
-  console.info(tell("previews, frame", answers.map(({ frameMs }) => frameMs)));
-  console.info(tell("previews, in all", answers.map(({ computingMs, frameMs }) => computingMs + frameMs)));
+  console.info(
+    tell(
+      "previews, computing",
+      answers.map(({ computingMs }) => computingMs),
+    ),
+  );
+  console.info(
+    tell(
+      "previews, frame",
+      answers.map(({ frameMs }) => frameMs),
+    ),
+  );
+  console.info(
+    tell(
+      "previews, in all",
+      answers.map(({ computingMs, frameMs }) => computingMs + frameMs),
+    ),
+  );
   console.info(`full result after letting go: ${fullMs} ms`);
   expect(answers.length).toBeGreaterThan(5);
   await page.locator('[data-figure="area"]:not([data-stale])').waitFor();
