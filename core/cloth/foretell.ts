@@ -43,7 +43,7 @@ export function flapsOf(cuts: readonly Cut[], from: number, to: number): Flap[] 
 const PARALLELS = [0, -0.5, 0.5, -1, 1];
 /**
  * A straight warp leaves a parallel that turns, and what was foretold along the parallel holds the less. Where it comes to lie off by the zone's
- * width that counts as much as so much shear, rad: 20°.
+ * width or more that counts as much as so much shear, rad: 20°.
  */
 const ASTRAY = (20 * Math.PI) / 180;
 /** Costs that differ by less, rad, are alike: the middle of the zone decides. */
@@ -69,11 +69,18 @@ export function foretell(turning: Turning, cuts: readonly Cut[] = []): Hanging[]
   ];
   return tried
     .filter((g) => flaps.every(({ side, tip }) => (side === "left" ? ws[g] <= tip : ws[g] >= -tip)))
-    .flatMap((g) => hangOn(turning, g, flaps) ?? [])
+    .flatMap((g) => {
+      const spots = spotsOf(turning, g);
+      const middle = (stations[0] + stations[stations.length - 1]) / 2;
+      // In the middle of the line cloth lies straight, and a corner may be kinder to it than what was foretold.
+      const plain = ws[g] === 0 ? spots.filter(({ station }) => station === middle) : [];
+      return [hangOn(turning, g, flaps, spots), hangOn(turning, g, flaps, plain)];
+    })
+    .filter((way) => way !== null)
     .sort((a, b) => a.cost - b.cost);
 }
 
-function hangOn(turning: Turning, g: number, flaps: readonly Flap[]): Hanging | null {
+function hangOn(turning: Turning, g: number, flaps: readonly Flap[], spots: readonly Spot[]): Hanging | null {
   const { stations, ws, turned, there } = turning;
   const m = ws.length;
   const first = stations[0];
@@ -86,7 +93,6 @@ function hangOn(turning: Turning, g: number, flaps: readonly Flap[]): Hanging | 
   );
   const ranges = flaps.map((flap) => extremes(turning, b, flap.from, flap.to, (w) => !inFlap(flap, w)));
   const roots = flaps.map(({ side, tip }) => nearestTo(ws, side === "left" ? tip : -tip));
-  const spots = spotsOf(turning, g);
   const ofFlaps = flaps.map(({ from, to }, f) =>
     someOf(
       spots.filter(({ i, station }) => station >= from && station <= to && there[i * m + roots[f]] === 1),
@@ -113,7 +119,7 @@ function hangOn(turning: Turning, g: number, flaps: readonly Flap[]): Hanging | 
     }
     if (shear >= enough) continue;
     const astray = drift(spot);
-    const cost = shear + (ASTRAY * astray) / width;
+    const cost = shear + ASTRAY * Math.min(1, astray / width);
     const nearer = best && Math.abs(spot.station - middle) < Math.abs(best.station - middle);
     if (best && !(cost < best.cost - LIKE || (cost < best.cost + LIKE && nearer))) continue;
     best = { station: spot.station, w: ws[g], flaps: own, shear, astray, cost };
