@@ -16,9 +16,15 @@ const piece = (name: string, figures: Partial<Piece> = {}): Piece => ({
   rightEdgeMm: 2000,
   corner: false,
   areaMm2: 1_200_000,
+  flatAreaMm2: 1_200_000,
   glassKg: 0.96,
   fromMm: 0,
   toMm: 2000,
+  outline: new Float64Array([0, 0, 2000, 0, 2000, 600, 0, 600]),
+  darts: [],
+  notches: [],
+  shear: null,
+  places: [{ fromMm: 0, toMm: 2000, hand: "as drawn" }],
   ...figures,
 });
 const strip: StripPiece = {
