@@ -1,6 +1,6 @@
 import { likelyCuts } from "./cuts.ts";
 import { type Drape, drape, isUndraped } from "./drape.ts";
-import { foretell, type Hanging } from "./foretell.ts";
+import { EVEN, foretell, type Hanging } from "./foretell.ts";
 import { hangCloth } from "./hang.ts";
 import { type Column, type Cut, latticeOver } from "./lattice.ts";
 import { liesOverItself, outlineOf } from "./outline.ts";
@@ -125,7 +125,7 @@ function likeliest(turning: Turning, cuts: readonly Cut[], locking: number): Cut
     if (!way) continue;
     // Past locking every degree counts more than any length.
     const cost = way.shear > 0.95 * locking ? 1e4 * way.shear : depthOf(turning, cut);
-    if (!best || cost < best.cost) best = { cuts: more, cost };
+    if (!best || cost < best.cost - EVEN) best = { cuts: more, cost };
   }
   return best?.cuts ?? null;
 }

@@ -48,6 +48,11 @@ const PARALLELS = [0, -0.5, 0.5, -1, 1];
 const ASTRAY = (20 * Math.PI) / 180;
 /** Costs that differ by less, rad, are alike: the middle of the zone decides. */
 const LIKE = 0.01;
+/**
+ * Costs, rad, and distances, mm, nearer than this are even, and the first tried stands: a zone is often its own mirror image, and machines
+ * differ in the last digit.
+ */
+export const EVEN = 1e-7;
 /** Stations tried for a weft lie at most so much turn apart, rad. */
 const MOST_TURN = 0.06;
 /** So many stations are tried for the weft of a flap. */
@@ -77,7 +82,7 @@ export function foretell(turning: Turning, cuts: readonly Cut[] = []): Hanging[]
       return [hangOn(turning, g, flaps, spots), hangOn(turning, g, flaps, plain)];
     })
     .filter((way) => way !== null)
-    .sort((a, b) => a.cost - b.cost);
+    .sort((a, b) => Math.round((a.cost - b.cost) / EVEN));
 }
 
 function hangOn(turning: Turning, g: number, flaps: readonly Flap[], spots: readonly Spot[]): Hanging | null {
@@ -112,7 +117,7 @@ function hangOn(turning: Turning, g: number, flaps: readonly Flap[], spots: read
       let least = { station: flaps[f].from, shear: enough };
       for (const other of ofFlaps[f]) {
         const found = largest(ranges[f], (k) => at(spot, root) + at(other, k) - at(other, root), least.shear);
-        if (found < least.shear) least = { station: other.station, shear: found };
+        if (found < least.shear - EVEN) least = { station: other.station, shear: found };
       }
       shear = Math.max(shear, least.shear);
       own.push(least.station);
@@ -120,7 +125,7 @@ function hangOn(turning: Turning, g: number, flaps: readonly Flap[], spots: read
     if (shear >= enough) continue;
     const astray = drift(spot);
     const cost = shear + ASTRAY * Math.min(1, astray / width);
-    const nearer = best && Math.abs(spot.station - middle) < Math.abs(best.station - middle);
+    const nearer = best && Math.abs(spot.station - middle) < Math.abs(best.station - middle) - EVEN;
     if (best && !(cost < best.cost - LIKE || (cost < best.cost + LIKE && nearer))) continue;
     best = { station: spot.station, w: ws[g], flaps: own, shear, astray, cost };
   }

@@ -1,5 +1,5 @@
 import { type Fit, fitCloth, fits } from "../cloth/fit.ts";
-import { foretell } from "../cloth/foretell.ts";
+import { EVEN, foretell } from "../cloth/foretell.ts";
 import { turningOf } from "../cloth/turning.ts";
 import type { ClothZone } from "../cloth/zone.ts";
 import { isClear, type Joint, type JointRules, lapAt } from "./joints.ts";
@@ -87,7 +87,7 @@ function bestSplit(ruler: Ruler, rules: PartRules, from: number, to: number): Jo
     const wide = Math.max(0, left + right + astray - rules.rollWidth) / rules.rollWidth;
     const crowded = isClear(ruler, joint.at, rules) ? 0 : 1.5;
     const cost = 10 * past + 5 * wide + rules.awkward(joint.from, joint.to) + crowded;
-    if (!best || cost < best.cost) best = { joint, cost };
+    if (!best || cost < best.cost - EVEN) best = { joint, cost };
   }
   return best?.joint ?? null;
 }

@@ -260,7 +260,6 @@ test("panels stay as they were left", { timeout: 180_000 }, async () => {
   await border.focus();
   for (let i = 0; i < 3; i++) await page.keyboard.press("ArrowDown");
   await expect.poll(heightOfFoot).toBeLessThan(before - 20);
-  const left = await heightOfFoot();
   // Loaded again only when the last of the sizes was taken down: a busy machine takes its time with that.
   await expect
     .poll(
@@ -272,6 +271,7 @@ test("panels stay as they were left", { timeout: 180_000 }, async () => {
       { timeout: PATIENCE },
     )
     .toBe(true);
+  const left = await heightOfFoot();
   await page.reload();
   await goTo("Cutting room");
   await expect.poll(heightOfFoot, { timeout: PATIENCE }).toBe(left);
