@@ -1,3 +1,4 @@
+import { lastUpTo } from "../surface/last-up-to.ts";
 import { type Strip, unrollStrip } from "../surface/strip.ts";
 
 /**
@@ -30,13 +31,7 @@ export function lineAt(ruler: Ruler, line: number, station: number): number {
   const values = ruler.lines[line];
   const turn = closed ? Math.floor(station / length) : 0;
   const at = station - turn * length;
-  let low = 0;
-  let high = stations.length - 2;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (stations[middle] <= at) low = middle;
-    else high = middle - 1;
-  }
+  const low = lastUpTo(stations, at, stations.length - 2);
   const part = (at - stations[low]) / (stations[low + 1] - stations[low]);
   const value = values[low] + (values[low + 1] - values[low]) * Math.min(1, Math.max(0, part));
   return value + turn * values[values.length - 1];

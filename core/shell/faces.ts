@@ -55,17 +55,9 @@ export class Drafted implements Node {
   }
 
   /** The face over a plan shape; a plane where that is one straight line, as the risers of steps across the whole width are. */
-  static of(
-    plan: PlanDistance,
-    draft: number,
-    sense: 1 | -1,
-    datum: number,
-    face: number,
-    faceCount: number,
-    extraLean = 0,
-  ): Node {
-    const whole = new Drafted(plan, draft, sense, datum, face, faceCount, extraLean);
-    return plan.onlyLine() ? whole.over(plan) : new Remembered(whole);
+  static of(...figures: ConstructorParameters<typeof Drafted>): Node {
+    const whole = new Drafted(...figures);
+    return whole.plan.onlyLine() ? whole.over(whole.plan) : new Remembered(whole);
   }
 
   evaluate(x: number, y: number, z: number, slot: number): void {

@@ -1,4 +1,5 @@
 import type { Field } from "./field.ts";
+import { lastUpTo } from "./last-up-to.ts";
 import { projectOnto } from "./project.ts";
 
 /**
@@ -21,15 +22,8 @@ export interface SurfaceCurve {
 
 /** Index of the point at which the span that holds `station` begins (0 ≤ station ≤ length). */
 export function spanAt(curve: SurfaceCurve, station: number): number {
-  const stations = curve.stations;
-  let low = 0;
-  let high = curve.closed ? stations.length - 1 : stations.length - 2;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (stations[middle] <= station) low = middle;
-    else high = middle - 1;
-  }
-  return low;
+  const { stations, closed } = curve;
+  return lastUpTo(stations, station, closed ? stations.length - 1 : stations.length - 2);
 }
 
 /**

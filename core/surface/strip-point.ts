@@ -1,5 +1,6 @@
 import type { FieldNear } from "./bricks.ts";
 import { RAY_STRIDE, rayPoint } from "./fan.ts";
+import { lastUpTo } from "./last-up-to.ts";
 import { projectOnto } from "./project.ts";
 import { spanLength } from "./spans.ts";
 import type { Strip, StripSide } from "./strip.ts";
@@ -23,14 +24,8 @@ export function spanPlace(strip: Strip, station: number): SpanPlace {
   const at = closed
     ? station - Math.floor((station - from) / length) * length
     : Math.min(to, Math.max(from, station));
-  let low = 0;
-  let high = stations.length - 2;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (stations[middle] <= at) low = middle;
-    else high = middle - 1;
-  }
-  return { span: low, u: (at - stations[low]) / (stations[low + 1] - stations[low]) };
+  const span = lastUpTo(stations, at, stations.length - 2);
+  return { span, u: (at - stations[span]) / (stations[span + 1] - stations[span]) };
 }
 
 /** How far a strip reaches to one side at a place, mm: `width`, or to where its rays end. */
