@@ -1,31 +1,11 @@
 /** The wall on its way from the rim to the floor: corners that must grow, and walls that close in on each other. */
 import { describe, expect, test } from "vitest";
 import type { ShellSpec } from "../../core/project/schema.ts";
-import { buildShell } from "../../core/shell/build-shell.ts";
-import type { Shell } from "../../core/shell/shell.ts";
+import { basin, built, refusals } from "./built.ts";
 import { faultsOf } from "./check-random.ts";
 import { dice } from "./random-shell.ts";
 
-const basin: ShellSpec = {
-  outline: { kind: "rectangle", length: 6000, width: 3200, cornerRadius: 400 },
-  floor: { stations: [{ at: 0, depth: 1200 }], breakRadius: 800, crossFall: 0 },
-  draftDeg: 3,
-  radii: { cove: 150, step: 60, nose: 30, pairs: [] },
-  features: [],
-  coping: { flange: 150, rimRadius: 20, edge: { kind: "rolled", radius: 25 } },
-  fittings: [],
-  waterLine: 120,
-};
-const build = (spec: ShellSpec): Shell => {
-  const built = buildShell(spec);
-  if (!built.ok) throw new Error(JSON.stringify(built.refusals));
-  return built.shell;
-};
-const refusal = (spec: ShellSpec) => {
-  const built = buildShell(spec);
-  if (built.ok) throw new Error("was built");
-  return built.refusals[0];
-};
+const refusal = (spec: ShellSpec) => refusals(spec)[0];
 const figure = (text: string, words: RegExp): number => Number(words.exec(text)?.[1]);
 const withCove = (spec: ShellSpec, cove: number): ShellSpec => ({ ...spec, radii: { ...spec.radii, cove } });
 
@@ -53,7 +33,7 @@ describe("a waist in a freeform pool", () => {
   });
   test("is built when it is as wide as was named", () => {
     const enough = figure(refusal(waist(300)).wouldWork, /at least (\d+) mm across/);
-    expect(faultsOf(build(waist(enough + 2)))).toEqual([]);
+    expect(faultsOf(built(waist(enough + 2)))).toEqual([]);
   });
   test("with a bench on both sides that leaves a slot between its own risers is refused with the slot", () => {
     const bench = (width: number): ShellSpec => ({
@@ -64,11 +44,11 @@ describe("a waist in a freeform pool", () => {
     const { path, value, why } = refusal(bench(270));
     expect([path, value]).toEqual(["shell.features[0].width", 270]);
     expect(why).toMatch(/two stretches of bench\/riser a slot of (8|9)\d mm/);
-    expect(faultsOf(build(bench(240)))).toEqual([]);
+    expect(faultsOf(built(bench(240)))).toEqual([]);
   });
   test("is built with the cove named, and not with 1 mm more", () => {
     const cove = figure(refusal(waist(450)).wouldWork, /cove of at most (\d+) mm/);
-    expect(faultsOf(build(withCove(waist(450), cove)))).toEqual([]);
+    expect(faultsOf(built(withCove(waist(450), cove)))).toEqual([]);
     expect(refusal(withCove(waist(450), cove + 1)).why).toContain("across");
   });
 });
@@ -85,7 +65,7 @@ test("an outline that wriggles more tightly than the cove can follow is refused 
   expect(path).toBe("shell.outline.points");
   expect(why).toContain("find no room between their neighbours");
   const cove = figure(wouldWork, /cove of at most (\d+) mm/);
-  expect(faultsOf(build(withCove(spec, cove)))).toEqual([]);
+  expect(faultsOf(built(withCove(spec, cove)))).toEqual([]);
 });
 
 test("a corner that the draft takes up before it has grown is refused with the radius that lasts", () => {
@@ -98,10 +78,10 @@ test("a corner that the draft takes up before it has grown is refused with the r
   const { path, value, wouldWork } = refusal(deep(25));
   expect([path, value]).toEqual(["shell.outline.cornerRadius", 25]);
   const radius = figure(wouldWork, /a radius of (\d+) mm/);
-  expect(faultsOf(build(deep(radius)))).toEqual([]);
+  expect(faultsOf(built(deep(radius)))).toEqual([]);
   expect(refusal(deep(radius - 1)).path).toBe(path);
   const draftDeg = figure(wouldWork, /draft of at most (\d+)°/);
-  expect(faultsOf(build({ ...deep(25), draftDeg }))).toEqual([]);
+  expect(faultsOf(built({ ...deep(25), draftDeg }))).toEqual([]);
 });
 
 test("an L with corners as tight as they come, a bench all round and steps is whole", () => {
@@ -130,5 +110,5 @@ test("an L with corners as tight as they come, a bench all round and steps is wh
       },
     ],
   };
-  expect(faultsOf(build(ell))).toEqual([]);
+  expect(faultsOf(built(ell))).toEqual([]);
 });

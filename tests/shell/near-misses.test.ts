@@ -1,22 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { defaultProject } from "../../core/project/defaults.ts";
 import type { FeatureSpec, ShellSpec } from "../../core/project/schema.ts";
-import { buildShell } from "../../core/shell/build-shell.ts";
 import { measureShell } from "../../core/shell/measure.ts";
+import { built, refusals } from "./built.ts";
 
 /** A pool of 7.5 × 3.5 m, 1.2 m deep 1.5 m from the shallow end, sloping to 1.8 m at the deep end; cove 200 mm, step radius 50 mm. */
 const { shell } = defaultProject();
 const plain: ShellSpec = { ...shell, features: [] };
-const refusals = (spec: ShellSpec) => {
-  const built = buildShell(spec);
-  if (built.ok) throw new Error("was built");
-  return built.refusals;
-};
-const built = (spec: ShellSpec) => {
-  const result = buildShell(spec);
-  if (!result.ok) throw new Error(JSON.stringify(result.refusals));
-  return result.shell;
-};
 
 const ledge = (reach: number, depth = 400, id = "ledge"): FeatureSpec => ({
   kind: "ledge",

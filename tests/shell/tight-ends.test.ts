@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { ShellSpec } from "../../core/project/schema.ts";
-import { buildShell } from "../../core/shell/build-shell.ts";
+import { built } from "./built.ts";
 import { randomShell } from "./random-shell.ts";
 import { roughestTrack } from "./smoothness.ts";
 
@@ -30,16 +30,11 @@ const shellWith = (width: number, endRadius: number, draftDeg: number): ShellSpe
   fittings: [],
   waterLine: 120,
 });
-const build = (spec: ShellSpec) => {
-  const built = buildShell(spec);
-  if (!built.ok) throw new Error(JSON.stringify(built.refusals));
-  return built.shell;
-};
 
 test.each([0, 3, 6])(
   "an end tighter than its nose is rounded so that the nose goes round it, at a draft of %s°",
   (draftDeg) => {
-    const { field, adjustments } = build(shellWith(500, 40, draftDeg));
+    const { field, adjustments } = built(shellWith(500, 40, draftDeg));
     const end = adjustments.find((a) => a.id === "bench/end-radius");
     expect(end?.asked).toBe(40);
     // The centre of the nose's ball is n below the tread and n in from the riser, which leans out by n·tan δ on the way down.
@@ -60,7 +55,7 @@ test.each([0, 3, 6])(
 
 test("where an end finds no room for its nose, the nose is made smaller by name", () => {
   const spec = randomShell(654);
-  const { adjustments } = build(spec);
+  const { adjustments } = built(spec);
   const end = adjustments.find((a) => a.id === "steps/tread-3/end-radius");
   const nose = adjustments.find((a) => a.id === "radius/steps/tread-3|steps/riser-3");
   expect(nose?.asked).toBe(spec.radii.nose);
