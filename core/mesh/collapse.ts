@@ -15,6 +15,14 @@ export function collapseIfBetter(m: Facets, h: number, tolerance: number): boole
   return g >= 0 && collapseInto(m, g, tolerance);
 }
 
+/**
+ * Takes out the vertex at the start of `h` if it has three triangles only and that makes none of them worse. It stands in
+ * the way of others where a fold of the net has shrunk to a point. True when done.
+ */
+export function takeOutOfThree(m: Facets, h: number, tolerance: number): boolean {
+  return !isOpen(m, m.corner[h]) && valence(m, m.corner[h]) === 3 && collapseInto(m, h, tolerance);
+}
+
 function collapseInto(m: Facets, h: number, tolerance: number): boolean {
   const { corner, twin, onCut } = m;
   const a = corner[h];
@@ -55,7 +63,7 @@ function collapseInto(m: Facets, h: number, tolerance: number): boolean {
     }
     walk = aroundFrom(m, walk);
   } while (walk >= 0 && walk !== start);
-  if (best <= worst * 1.02 + 1e-4) return false;
+  if (na === 3 ? worst > 0 && best < worst : best <= worst * 1.02 + 1e-4) return false;
   if (gap > tolerance && gap > oldGap && worst > 0) return false;
   collapseEdge(m, h);
   return true;

@@ -1,5 +1,5 @@
 import { bisectEdge } from "./bisect-edge.ts";
-import { collapseIfBetter } from "./collapse.ts";
+import { collapseIfBetter, takeOutOfThree } from "./collapse.ts";
 import { ADRIFT, aroundFrom, type Facets, next, startOf } from "./facets.ts";
 import { flipAround } from "./flip.ts";
 import type { Seat } from "./seat.ts";
@@ -99,6 +99,12 @@ function repair(
   const [p, q] = [corner[short], corner[next(short)]];
   if (collapseIfBetter(m, short, tolerance)) {
     putRound(m, m.leaving[p] >= 0 ? p : q, touched);
+    return;
+  }
+  for (let h = t; h < t + 3; h++) {
+    const beside = corner[next(h)];
+    if (!takeOutOfThree(m, h, tolerance)) continue;
+    putRound(m, beside, touched);
     return;
   }
   if (

@@ -29,8 +29,9 @@ const CHORD_MARGIN = 0.93;
 const LONGEST = 1.7;
 /** A sheet thinner than the cells calls for finer cells, this many times over. */
 const MOST_FINER = 5;
-/** Rounds of measuring gaps where they may be over the limit, in a full mesh. */
+/** Rounds of measuring gaps where they may be over the limit, in a full mesh; in the later ones the gap goes before the shape. */
 const GAP_ROUNDS = 8;
+const SHAPE_ROUNDS = 3;
 const MANY = 500;
 /** A preview's triangles with an angle under this are mended. */
 const POOR = shapeAt(14);
@@ -99,7 +100,9 @@ function holdGaps(m: Facets, space: Space, seat: Seat, limit: number): void {
     // Many that do not grow fewer: the field is torn there.
     if (split.length === 0 || (split.length > MANY && split.length > 0.7 * before)) return;
     before = split.length;
-    doubtful = improve(m, seat, BEYOND_DOUBT * limit, around(m, split));
+    // Mending the shapes may leave twice what it is told to: as much as the limit, and what was split can be drawn together again.
+    const leave = round < SHAPE_ROUNDS ? BEYOND_DOUBT * limit : (BEYOND_DOUBT * limit) / 2;
+    doubtful = improve(m, seat, leave, around(m, split));
     for (let n = 0; n < split.length; n++) put(doubtful, split.items[n]);
   }
 }

@@ -103,6 +103,44 @@ describe("a mesh of a basin", () => {
     expect(met.size).toBe(4);
   });
 
+  test.each([
+    [
+      "a lip of 5 mm whose edge was split for its gap and drawn together for its shape in turn",
+      {
+        length: 2977.679889261474,
+        width: 1676.5957601238993,
+        corner: 699.9999999999995,
+        depth: 933.2847928306625,
+      },
+      {
+        cove: 289.9639940380932,
+        rim: 34.59455454367415,
+        flange: 191.39553492120567,
+        roll: 5.000000000000009,
+        drop: 15.000014292153935,
+      },
+    ],
+    [
+      "a rim of 5 mm with a fold of the net that had shrunk to a point",
+      {
+        length: 1792.6578618092542,
+        width: 2499.9999999999927,
+        corner: 569.048216664302,
+        depth: 722.1827693214381,
+      },
+      {
+        cove: 138.61895871040576,
+        rim: 5.000000000000005,
+        flange: 146.65377946575492,
+        roll: 18.06708689790467,
+        drop: 18.06708689790467,
+      },
+    ],
+  ])("once at fault: %s", (_name, size, radii) => {
+    const field = basin({ ...size, ...radii });
+    expect(expectSound(field, meshSurface(field, { quality: "full" }), 1.5).euler).toBe(1);
+  });
+
   test("any basin: whole but for its lip, whatever its figures", () => {
     const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
     fc.assert(
