@@ -1,7 +1,8 @@
 import { activeSet, MOST_OPERANDS } from "./active-set.ts";
 import * as node from "./node.ts";
-import { type Nearby, type Node, Reductions } from "./node.ts";
+import { type Nearby, type Node, Plane, Reductions } from "./node.ts";
 import { type Candidate, partsThatMatter } from "./parts-that-matter.ts";
+import { RoundedEdge } from "./rounded-edge.ts";
 
 // Bound here because some loaders turn an imported name into a getter, which doubles the time of every evaluation.
 const { MOST_FACES, SLOT, shareStack, stack, watched } = node;
@@ -21,6 +22,8 @@ const model = new Float64Array(9);
 const inverse = new Float64Array(9);
 /** Way from the point to the ball's centre, left by `recentre`. */
 const centre = new Float64Array(3);
+/** An operand that lies this many times farther off than the ball is pressed into another is not touched: values change as the way, or little more. */
+const CLEAR = 1.05;
 /** A ball this little into an operand touches it, in radii. */
 const TOUCHES = 1e-9;
 /** Steps of `settleSlowly`. */
@@ -61,6 +64,8 @@ export class Rolled implements Node {
 
   /** Largest distance to the ball's centre for which it is found exactly; farther from the surface the sign is enough. */
   private readonly limit: number;
+  /** The blend in closed form, where it is one of two planes. */
+  private readonly edge: RoundedEdge | null;
 
   constructor(
     operands: readonly Node[],
@@ -78,6 +83,11 @@ export class Rolled implements Node {
     this.faceCount = faceCount;
     this.limit = limit;
     this.plane = operands.every((o) => o.flat);
+    const [a, b] = operands;
+    this.edge =
+      operands.length === 2 && a instanceof Plane && b instanceof Plane
+        ? new RoundedEdge(a, b, radius, sign, limit)
+        : null;
     // The blend's normal is a positive sum of its operands', so it leans no less up (or down) than the least of them.
     const low = Math.min(...operands.map((o) => o.lowZ));
     const high = Math.max(...operands.map((o) => o.highZ));
@@ -86,6 +96,10 @@ export class Rolled implements Node {
   }
 
   evaluate(x: number, y: number, z: number, slot: number): void {
+    if (this.edge !== null) {
+      this.edge.evaluate(x, y, z, slot);
+      return;
+    }
     const n = this.operands.length;
     for (let i = 0; i < n; i++) this.operands[i].evaluate(x, y, z, slot + 1 + i);
     if (watched.pass !== 0 && x === watched.x && y === watched.y && z === watched.z) this.watch(slot);
@@ -103,6 +117,10 @@ export class Rolled implements Node {
   }
 
   shares(x: number, y: number, z: number, slot: number): void {
+    if (this.edge !== null) {
+      this.edge.shares(x, y, z, slot);
+      return;
+    }
     const n = this.operands.length;
     for (let i = 0; i < n; i++) {
       const o = this.operands[i];
@@ -134,19 +152,24 @@ export class Rolled implements Node {
     const row = slot * MOST_OPERANDS;
     let top = 0;
     let most = -Infinity;
-    let pressing = 0;
+    let next = -Infinity;
     for (let i = 0; i < n; i++) {
       const u = sign * stack[base + i * SLOT] + radius;
       excess[row + i] = u;
       force[row + i] = 0;
-      if (u > 0) pressing++;
       if (u > most) {
+        next = most;
         most = u;
         top = i;
-      }
+      } else if (u > next) next = u;
     }
-    const held = pressing === 0 ? 1 : this.press(slot, top);
-    if (held === 1 && (pressing === 0 || this.plane || !this.blocked(x, y, z, slot, top))) {
+    // Nothing presses, or all others are clear of the ball however their normals lie.
+    if (most <= 0 || next <= -CLEAR * most) {
+      this.alone(slot, top);
+      return;
+    }
+    const held = this.press(slot, top);
+    if (held === 1 && (this.plane || !this.blocked(x, y, z, slot, top))) {
       this.alone(slot, top);
       return;
     }

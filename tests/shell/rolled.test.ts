@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { makeChain } from "../../core/plan/make-chain.ts";
 import { arc } from "../../core/plan/segments.ts";
 import { Drafted } from "../../core/shell/faces.ts";
-import { type Node, Plane, SLOT, stack } from "../../core/shell/node.ts";
+import { type Node, Plane, SLOT, shareStack, stack } from "../../core/shell/node.ts";
 import { PlanDistance } from "../../core/shell/plan-distance.ts";
 import { Rolled } from "../../core/shell/rolled.ts";
 
@@ -39,6 +39,31 @@ describe("rolling-ball blend of planes", () => {
           const [, gy, gz] = gradient();
           expect(gy).toBeCloseTo(Math.cos(turn), 9);
           expect(gz).toBeCloseTo(Math.sin(turn), 9);
+        },
+      ),
+    );
+  });
+
+  test("is in closed form what the programme finds where a third plane stands far off", () => {
+    const millimetres = fc.double({ min: -150, max: 150, noNaN: true });
+    const far = plane(0, 1, 0, -1e5);
+    fc.assert(
+      fc.property(
+        angle,
+        fc.constantFrom(1 as const, -1 as const),
+        fc.tuple(millimetres, millimetres, millimetres),
+        (w, sign, at) => {
+          const a = new Plane(Math.sin(w), 0, Math.cos(w), 10, 0, 2);
+          const b = new Plane(0, 0, -1, 5, 1, 2);
+          const away = sign > 0 ? far : plane(0, 1, 0, 1e5);
+          const [closed, general] = [[a, b] as const, [a, b, away] as const].map((all) => {
+            const blend = new Rolled(all, 60, sign, 2);
+            blend.shares(...at, 0);
+            return [...stack.slice(0, 5), shareStack[0], shareStack[1]];
+          });
+          closed.forEach((x, i) => {
+            expect(x).toBeCloseTo(general[i], 9);
+          });
         },
       ),
     );
