@@ -25,7 +25,7 @@ const HOPELESS = 1.15;
 /** At most so many cuts in one piece. */
 const MOST_CUTS = 2;
 /** Over one spacing of the net that places are found in the surface bends by no more than this, rad, if that net need not be finer than MOST_PARTS times. */
-const BEND = 0.3;
+const BEND = 0.6;
 const MOST_PARTS = 2;
 /** Places nearer to each other than this tell of no bend, mm. */
 const SHORT = 10;

@@ -76,8 +76,8 @@ function hangBody(zone: ClothZone, origin: Hanging, spacing: number): Cloth | nu
   };
   const rightwards = { node: (k: number, ...rest: NodeRest) => weft.node(-k, ...rest) };
   return {
-    left: new Net(near, warp, weft, 1, spacing, reach),
-    right: new Net(near, warp, rightwards, -1, spacing, reach),
+    left: new Net(near, warp, weft, 1, spacing, reach, true),
+    right: new Net(near, warp, rightwards, -1, spacing, reach, true),
   };
 }
 

@@ -22,12 +22,12 @@ const MOST_ROUNDS = 20;
 const LAST_STEP = 0.02;
 /** A node may lie this far off the surface, mm. */
 const OFF = 0.01;
-/** No Newton step is longer than this part of the spacing. */
+/** No Newton step is longer than this part of a yarn. */
 const LONGEST = 0.7;
 
 /**
- * Puts the node at offset `q` of a net's points and normals: on the surface, `spacing` mm of arc from the neighbours at `a` (along
- * the warp) and `b` (along the weft). Of the two such places it is the one at which, seen along the normal, the yarn from `b`
+ * Puts the node at offset `q` of a net's points and normals: on the surface, `fromA` mm of arc from the neighbour at `a` (along
+ * the warp) and `fromB` mm from that at `b` (along the weft). Of the two such places it is the one at which, seen along the normal, the yarn from `b`
  * ends to the left (`hand` 1) or right (−1) of the yarn from `a`: the unfolded one. The point at `q` is the guess. Newton on the two lengths and
  * the field, three equations for three coordinates; one evaluation a round. Allocates nothing.
  */
@@ -39,7 +39,8 @@ export function joinYarns(
   a: number,
   b: number,
   hand: number,
-  spacing: number,
+  fromA: number,
+  fromB: number,
 ): Met {
   const ax = points[a];
   const ay = points[a + 1];
@@ -50,9 +51,9 @@ export function joinYarns(
   let x = points[q];
   let y = points[q + 1];
   let z = points[q + 2];
-  const longest = LONGEST * spacing;
+  const longest = LONGEST * fromA;
   for (let round = 0; ; round++) {
-    if (round === MOST_ROUNDS) return tooFar(points, a, b, spacing) ? MET.folded : MET.lost;
+    if (round === MOST_ROUNDS) return tooFar(points, a, b, fromA + fromB) ? MET.folded : MET.lost;
     const field = near(x, y, z);
     const f = field.evaluate(x, y, z);
     const g = field.gradient;
@@ -88,8 +89,8 @@ export function joinYarns(
         (rx * nx + ry * ny + rz * nz) / r,
       );
     // Residuals: half of chord² less what it should be, and the distance from the surface.
-    const e1 = 0.5 * (p2 - (spacing / arcP) ** 2);
-    const e2 = 0.5 * (r2 - (spacing / arcR) ** 2);
+    const e1 = 0.5 * (p2 - (fromA / arcP) ** 2);
+    const e2 = 0.5 * (r2 - (fromB / arcR) ** 2);
     const e3 = f / size;
     // Cramer's rule on rows (p), (r), (n).
     const cx = ry * nz - rz * ny;
@@ -97,7 +98,7 @@ export function joinYarns(
     const cz = rx * ny - ry * nx;
     const det = px * cx + py * cy + pz * cz;
     // Where both yarns all but run one way the cell is closing and the system has no answer worth having.
-    if (Math.abs(det) < 1e-3 * p * r) return tooFar(points, a, b, spacing) ? MET.folded : MET.lost;
+    if (Math.abs(det) < 1e-3 * p * r) return tooFar(points, a, b, fromA + fromB) ? MET.folded : MET.lost;
     const ux = ny * pz - nz * py;
     const uy = nz * px - nx * pz;
     const uz = nx * py - ny * px;
@@ -129,10 +130,10 @@ export function joinYarns(
   }
 }
 
-/** Whether two neighbours are further apart than two spacings reach, or all but that far. */
-function tooFar(points: Float64Array, a: number, b: number, spacing: number): boolean {
+/** Whether two neighbours are further apart than their two yarns reach, or all but that far. */
+function tooFar(points: Float64Array, a: number, b: number, reach: number): boolean {
   const gap = Math.hypot(points[a] - points[b], points[a + 1] - points[b + 1], points[a + 2] - points[b + 2]);
-  return gap > 1.8 * spacing;
+  return gap > 0.9 * reach;
 }
 
 /** Whether the yarns from a and from b that end at q stand to each other as in a cell that has not turned over. */

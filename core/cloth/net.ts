@@ -16,7 +16,8 @@ export interface NetReach {
  * (i, j) is where weft yarn i crosses warp yarn j ≥ 0. Warp yarn 0 and weft yarn 0 are given; every other node then has but one
  * place: on the surface, one spacing along the warp from one neighbour and one along the weft from another. The spacing is a length
  * of arc along the surface (`arcExcess`), so that the net is the exact unrolling where the surface unrolls, and of second order in the
- * spacing elsewhere.
+ * spacing elsewhere. Between its nodes a yarn is taken as the shortest way, or, in a net that is `bowed`, as the arc that turns as much
+ * within the surface as it has just done: that leaves a fraction of the error.
  *
  * Nodes are worked out when they are first asked for, from the given yarns outwards. A flap (`flap`) is the same net up to a
  * warp yarn, and beyond it hangs on a weft yarn of its own: cloth that a cut has parted from its neighbour.
@@ -24,6 +25,7 @@ export interface NetReach {
 export class Net {
   readonly spacing: number;
   readonly side: 1 | -1;
+  readonly bowed: boolean;
   /** Points (mm) and unit normals (into the ground) of the nodes, three numbers each; see `index`. */
   readonly points: Float64Array;
   readonly normals: Float64Array;
@@ -39,8 +41,17 @@ export class Net {
   private readonly last: Int32Array;
 
   /** A net on two yarns that begin at one point; the weft runs to the left (`side` 1: normal × warp) or right (−1) of the warp. */
-  constructor(near: FieldNear, warp: Yarn, weft: Yarn, side: 1 | -1, spacing: number, reach: NetReach) {
+  constructor(
+    near: FieldNear,
+    warp: Yarn,
+    weft: Yarn,
+    side: 1 | -1,
+    spacing: number,
+    reach: NetReach,
+    bowed = false,
+  ) {
     this.near = near;
+    this.bowed = bowed;
     this.side = side;
     this.warp = warp;
     this.spacing = spacing;
@@ -73,7 +84,7 @@ export class Net {
    * is kept.
    */
   flap(row: number, column: number, weft: Yarn): Net {
-    const flap = new Net(this.near, this.warp, weft, this.side, this.spacing, this.reach);
+    const flap = new Net(this.near, this.warp, weft, this.side, this.spacing, this.reach, this.bowed);
     const kept = (row + 1) * this.columns;
     for (let j = 0; j < this.wefts.length; j++)
       flap.wefts[j] = j <= row ? this.wefts[j] : { yarn: weft, column, base: row };
@@ -139,7 +150,32 @@ export class Net {
       return;
     }
     this.guess(q, a, b, c, i, j, way);
-    known[q / 3] = joinYarns(this.near, points, normals, q, a, b, way * this.side, this.spacing);
+    // Only yarns of the same side are asked, so that the order in which nodes are worked out does not matter.
+    const p = way * (i - 2 * way - this.wefts[j].column) >= 0 ? this.index(i - 2 * way, j) : -1;
+    const r = j > 1 ? this.index(i, j - 2) : -1;
+    const hand = way * this.side;
+    known[q / 3] = joinYarns(
+      this.near,
+      points,
+      normals,
+      q,
+      a,
+      b,
+      hand,
+      this.chord(p, a, q),
+      this.chord(r, b, q),
+    );
+  }
+
+  /**
+   * How long the shortest way is between the ends of a spacing of yarn from node a to q: the chord of the arc that turns as much as the yarn does in a
+   * where it comes from p, s·(1 − θ²/24) to fourth order. Offsets; p below zero where there is none.
+   */
+  private chord(p: number, a: number, q: number): number {
+    const { points, normals, known, spacing } = this;
+    if (!this.bowed || p < 0 || known[p / 3] !== MET.yes) return spacing;
+    const turn = turnAt(points, normals, p, a, q);
+    return spacing * (1 - (turn * turn) / 24);
   }
 
   /** Completes the cell as the one before it was: a parallelogram, bent by as much as that one. */
@@ -161,6 +197,20 @@ export class Net {
       if (p >= 0) points[q + k] += points[s + k] - points[p + k] - points[t + k] + points[r + k];
     }
   }
+}
+
+/** How much a line from p over a to q turns within the surface in a, rad; offsets into points and normals. */
+function turnAt(points: Float64Array, normals: Float64Array, p: number, a: number, q: number): number {
+  const [x, y, z] = [normals[a], normals[a + 1], normals[a + 2]];
+  const dx = points[a] - points[p];
+  const dy = points[a + 1] - points[p + 1];
+  const dz = points[a + 2] - points[p + 2];
+  const ex = points[q] - points[a];
+  const ey = points[q + 1] - points[a + 1];
+  const ez = points[q + 2] - points[a + 2];
+  const across = x * (dy * ez - dz * ey) + y * (dz * ex - dx * ez) + z * (dx * ey - dy * ex);
+  const out = (dx * x + dy * y + dz * z) * (ex * x + ey * y + ez * z);
+  return Math.atan2(across, dx * ex + dy * ey + dz * ez - out);
 }
 
 const CORNERS = [

@@ -13,6 +13,7 @@ export function netOn(
   weftAlong: readonly number[],
   spacing: number,
   reach: NetReach,
+  bowed = false,
 ): Net {
   const near = fieldNear(field);
   const warp = geodesicYarn(near, { point, direction: warpAlong }, spacing);
@@ -23,7 +24,7 @@ export function netOn(
     n[0] * (a[1] * b[2] - a[2] * b[1]) +
     n[1] * (a[2] * b[0] - a[0] * b[2]) +
     n[2] * (a[0] * b[1] - a[1] * b[0]);
-  return new Net(near, warp, weft, turn > 0 ? 1 : -1, spacing, reach);
+  return new Net(near, warp, weft, turn > 0 ? 1 : -1, spacing, reach, bowed);
 }
 
 /** Point of node (i, j); the node must be there. */

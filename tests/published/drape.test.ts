@@ -33,10 +33,10 @@ function sphereShear(z: number): number {
   return shear;
 }
 
-const onSphere = (radius: number, count: number, columns = count) => {
+const onSphere = (radius: number, count: number, columns = count, bowed = false) => {
   const spacing = radius / count;
   const reach = { ahead: columns, back: columns, rows: columns };
-  return netOn(sphere(radius), [0, 0, radius], [1, 0, 0], [0, 1, 0], spacing, reach);
+  return netOn(sphere(radius), [0, 0, radius], [1, 0, 0], [0, 1, 0], spacing, reach, bowed);
 };
 const distance = (a: readonly number[], b: readonly number[]) =>
   Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
@@ -95,19 +95,22 @@ describe("a sphere under cloth hung on two great circles", () => {
     expect(distance(nodeAt(net, 10, 10), [706.611, 706.611, -37.441])).toBeLessThan(2e-3);
   });
 
-  test("nodes tend to the exact places with the square of the spacing", () => {
-    // By Richardson from discrete nets, unit sphere, ±1e-6: yarn lengths (u, v) and the point there.
-    const exact = [
-      [0.5, 0.5, 474.383, 474.383, 741.567],
-      [0.75, 0.5, 665.298, 468.182, 581.536],
-      [1, 0.5, 804.893, 459.684, 375.284],
-      [1, 1, 706.623, 706.623, -37.003],
-    ];
-    const counts = [8, 16, 32];
-    const errors = counts.map((count) => {
-      const net = onSphere(1000, count);
-      return Math.max(...exact.map(([u, v, ...p]) => distance(nodeAt(net, u * count, v * count), p)));
+  // By Richardson from discrete nets, unit sphere, ±1e-6: yarn lengths (u, v) and the point there.
+  const exactNodes = [
+    [0.5, 0.5, 474.383, 474.383, 741.567],
+    [0.75, 0.5, 665.298, 468.182, 581.536],
+    [1, 0.5, 804.893, 459.684, 375.284],
+    [1, 1, 706.623, 706.623, -37.003],
+  ];
+  const errorsAt = (counts: readonly number[], bowed: boolean) =>
+    counts.map((count) => {
+      const net = onSphere(1000, count, count, bowed);
+      return Math.max(...exactNodes.map(([u, v, ...p]) => distance(nodeAt(net, u * count, v * count), p)));
     });
+
+  test("nodes tend to the exact places with the square of the spacing", () => {
+    const counts = [8, 16, 32];
+    const errors = errorsAt(counts, false);
     printConvergence(
       "sphere of 1 m, four nodes",
       counts.map((count) => 1000 / count),
@@ -118,6 +121,18 @@ describe("a sphere under cloth hung on two great circles", () => {
     expect(errors[0]).toBeLessThan(0.8);
     expect(errors[1]).toBeLessThan(errors[0] / 3.5);
     expect(errors[2]).toBeLessThan(errors[1] / 3.5);
+  });
+
+  test("nodes of a net whose yarns are bowed lie several times nearer to them", () => {
+    const counts = [8, 16, 32];
+    const [straight, bowed] = [false, true].map((each) => errorsAt(counts, each));
+    printConvergence(
+      "sphere of 1 m, four nodes, yarns bowed",
+      counts.map((count) => 1000 / count),
+      bowed,
+      "mm",
+    );
+    counts.forEach((_, k) => void expect(bowed[k]).toBeLessThan(straight[k] / 8));
   });
 
   test("cloth of a × b from the pole covers R²·γ(ab/R²) (Hazzidakis' formula)", () => {
