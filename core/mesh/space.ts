@@ -95,7 +95,7 @@ function makeSpace(field: Field): Space {
     const y = origin[1] + (iy + size / 2) * side;
     const z = origin[2] + (iz + size / 2) * side;
     const reach = size * radius;
-    if (Math.abs(outer.evaluate(x, y, z)) > reach * LIPSCHITZ) return;
+    if (Math.abs(outer.scout?.(x, y, z) ?? outer.evaluate(x, y, z)) > reach * LIPSCHITZ) return;
     const beyond = outerCut ? beyondEdge(outerCut, x, y, z, reach) : -2;
     if (beyond > 2) return;
     const inner = outer.within(x, y, z, reach * LIPSCHITZ, (reach * LIPSCHITZ) / 2);

@@ -11,30 +11,51 @@ export interface Candidate {
   nx: number;
   ny: number;
   nz: number;
+  /** Still among those that may matter; and found to matter by the latest look at them. */
+  listed: boolean;
+  matters: boolean;
+}
+
+export function makeCandidate(operand: Node): Candidate {
+  return { operand, node: operand, highest: 0, nx: 0, ny: 0, nz: 0, listed: true, matters: false };
 }
 
 /**
- * The operands of a blend of `radius`, themselves reduced, that can make its value in a ball of space wherever
- * |value| ≤ band; one alone where no ball is held there.
+ * Leaves in `parts` the operands of a blend of `radius`, themselves reduced, that can make its value in a ball of space
+ * wherever |value| ≤ band; one alone where no ball is held there. Takes `all` as they are and marks them: a shell's space asks
+ * for thousands of reductions, so none makes lists.
  *
  * Where |value| ≤ band the ball's centre is D ≤ band + r away. An operand is not touched while u ≤ Σ λ c; with c ≥ `least`
  * and Σ λ ≤ 1.6 D, and since no value changes faster than the way, that is sure once its highest u is below
  * −(band + r)·min(1.05, 1.6·max(0, −least)). Where no ball is pressed the nearest operand gives the value: it matters
  * up to |v| = band, u = r − band.
  */
-export function partsThatMatter(all: readonly Candidate[], radius: number, near: Nearby): readonly Node[] {
+export function partsThatMatter(
+  all: readonly Candidate[],
+  radius: number,
+  near: Nearby,
+  parts: Node[],
+): void {
   const weight = near.band + radius;
   const quiet = Math.min(0, radius - near.band);
+  parts.length = 0;
+  for (const c of all) c.listed = true;
   // First by what is known of the operands as they are, which spares reducing those far away; then, unless two are
   // sure to matter, again as reduced.
-  const first = mattering(all, weight, quiet);
-  const sure = twoSure(first);
-  const kept = sure ? first : reduced(first, near);
-  const needed = sure ? first : mattering(kept, weight, quiet);
-  if (needed.length < 2) {
+  let needed = look(all, weight, quiet);
+  if (!twoSure(all)) {
+    for (const c of all) c.listed = c.matters;
+    reduce(all, near);
+    needed = look(all, weight, quiet);
+  }
+  if (needed < 2) {
     // Deep in the air of every operand only the sign matters, and the nearest operand has it.
-    const top = highest(needed.length > 0 ? needed : kept.length > 0 ? kept : all);
-    return [top.node === top.operand ? top.operand.within(near) : top.node];
+    const top =
+      highest(all, (c) => c.matters) ??
+      highest(all, (c) => c.listed) ??
+      (highest(all, () => true) as Candidate);
+    parts.push(top.node === top.operand ? top.operand.within(near) : top.node);
+    return;
   }
   // Where balls are held, the operands are also asked at the balls' centres, where their values are about −r.
   const wide: Nearby = {
@@ -45,52 +66,50 @@ export function partsThatMatter(all: readonly Candidate[], radius: number, near:
     band: Math.max(near.band, 1.1 * radius + 10),
     pass: near.pass,
   };
-  const parts: Node[] = [];
-  for (const c of needed) {
+  for (const c of all) {
+    if (!c.matters) continue;
     const node = c.operand.within(wide);
     if (!parts.includes(node)) parts.push(node);
   }
-  return parts;
 }
 
-/** Those of a list of candidates that can hold a ball or be the nearest. */
-function mattering(list: readonly Candidate[], weight: number, quiet: number): readonly Candidate[] {
-  const out: Candidate[] = [];
-  for (const a of list) {
-    if (a.highest > quiet) {
-      out.push(a);
-      continue;
-    }
-    if (a.highest <= -1.05 * weight) continue;
-    let least = 1;
-    for (const b of list) if (b !== a) least = Math.min(least, leastCosine(a, b));
-    if (a.highest + weight * Math.min(1.05, 1.6 * Math.max(0, -least)) > 0) out.push(a);
+/** Marks those listed that can hold a ball or be the nearest, and counts them. */
+function look(all: readonly Candidate[], weight: number, quiet: number): number {
+  let count = 0;
+  for (const a of all) {
+    a.matters = a.listed && (a.highest > quiet || (a.highest > -1.05 * weight && holds(a, all, weight)));
+    if (a.matters) count++;
   }
-  return out;
+  return count;
 }
 
-function twoSure(list: readonly Candidate[]): boolean {
+/** Whether one not sure to be clear may hold a ball together with another. */
+function holds(a: Candidate, all: readonly Candidate[], weight: number): boolean {
+  let least = 1;
+  for (const b of all) if (b !== a && b.listed) least = Math.min(least, leastCosine(a, b));
+  return a.highest + weight * Math.min(1.05, 1.6 * Math.max(0, -least)) > 0;
+}
+
+function twoSure(all: readonly Candidate[]): boolean {
   let sure = 0;
-  for (const c of list) if (c.highest > 0) sure++;
+  for (const c of all) if (c.matters && c.highest > 0) sure++;
   return sure > 1;
 }
 
-function highest(list: readonly Candidate[]): Candidate {
-  let top = list[0];
-  for (const c of list) if (c.highest > top.highest) top = c;
+function highest(all: readonly Candidate[], among: (c: Candidate) => boolean): Candidate | null {
+  let top: Candidate | null = null;
+  for (const c of all) if (among(c) && (top === null || c.highest > top.highest)) top = c;
   return top;
 }
 
-/** The candidates reduced; of those that come to the same node only the first is kept. */
-function reduced(list: readonly Candidate[], near: Nearby): readonly Candidate[] {
-  const out: Candidate[] = [];
-  for (const c of list) {
+/** Reduces those listed; of those that come to the same node only the first stays on the list. */
+function reduce(all: readonly Candidate[], near: Nearby): void {
+  for (let i = 0; i < all.length; i++) {
+    const c = all[i];
+    if (!c.listed) continue;
     c.node = c.operand.within(near);
-    let twin = false;
-    for (const o of out) if (o.node === c.node) twin = true;
-    if (!twin) out.push(c);
+    for (let j = 0; j < i; j++) if (all[j].listed && all[j].node === c.node) c.listed = false;
   }
-  return out;
 }
 
 /** Least cosine between the gradients of two operands, from what is known of them. */

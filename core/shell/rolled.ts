@@ -1,7 +1,7 @@
 import { activeSet, MOST_OPERANDS } from "./active-set.ts";
 import * as node from "./node.ts";
 import { type Nearby, type Node, Plane, Reductions } from "./node.ts";
-import { type Candidate, partsThatMatter } from "./parts-that-matter.ts";
+import { type Candidate, makeCandidate, partsThatMatter } from "./parts-that-matter.ts";
 import { RoundedEdge } from "./rounded-edge.ts";
 
 // Bound here because some loaders turn an imported name into a getter, which doubles the time of every evaluation.
@@ -61,6 +61,8 @@ export class Rolled implements Node {
   private readonly seen: number[] = [];
   private seenIn = 0;
   private candidates: Candidate[] | null = null;
+  /** The parts that mattered in the last reduction. */
+  private readonly parts: Node[] = [];
 
   /** Largest distance to the ball's centre for which it is found exactly; farther from the surface the sign is enough. */
   private readonly limit: number;
@@ -570,7 +572,7 @@ export class Rolled implements Node {
       for (let i = 0; i < operands.length; i++) operands[i].evaluate(near.x, near.y, near.z, 1 + i);
       this.watch(0);
     }
-    this.candidates ??= operands.map((node) => ({ operand: node, node, highest: 0, nx: 0, ny: 0, nz: 0 }));
+    this.candidates ??= operands.map(makeCandidate);
     for (let i = 0; i < operands.length; i++) {
       const c = this.candidates[i];
       c.node = c.operand;
@@ -579,7 +581,8 @@ export class Rolled implements Node {
       c.ny = seen[4 * i + 2];
       c.nz = seen[4 * i + 3];
     }
-    const parts = partsThatMatter(this.candidates, this.radius, near);
+    const { parts } = this;
+    partsThatMatter(this.candidates, this.radius, near, parts);
     return parts.length === 1
       ? parts[0]
       : this.ofParts(parts, Math.min(this.limit, this.radius + 2 * near.band));
@@ -588,7 +591,7 @@ export class Rolled implements Node {
   /** The blend of some parts alone, made once: neighbouring bricks of space mostly need the same one. */
   private ofParts(parts: readonly Node[], limit: number): Node {
     for (const m of this.made) if (m.limit === limit && sameNodes(m.operands, parts)) return m;
-    const node = new Rolled(parts, this.radius, this.sign, this.faceCount, limit);
+    const node = new Rolled([...parts], this.radius, this.sign, this.faceCount, limit);
     if (this.made.length >= MOST_KEPT) this.made.shift();
     this.made.push(node);
     return node;

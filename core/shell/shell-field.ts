@@ -7,6 +7,8 @@ import type { Face } from "./shell.ts";
 const { shareStack, stack, watched } = nodes;
 
 let passes = 0;
+/** The field of which all blends were watched last, about the watched point. */
+let scouted: ShellField | null = null;
 
 /** A field over a tree of nodes. */
 export function fieldOf(
@@ -94,15 +96,19 @@ class ShellField implements Field {
     for (let i = 0; i < 4; i++) shared[3 + i] = stack[i];
     return this.common.shares;
   }
-  within(x: number, y: number, z: number, radius: number, band = radius / 2): Field {
-    const pass = ++passes;
+  scout(x: number, y: number, z: number): number {
     watched.x = x;
     watched.y = y;
     watched.z = z;
-    watched.pass = pass;
+    watched.pass = ++passes;
     this.node.evaluate(x, y, z, 0);
     watched.pass = 0;
-    const reduced = this.node.within({ x, y, z, ball: radius, band, pass });
+    scouted = this;
+    return stack[0];
+  }
+  within(x: number, y: number, z: number, radius: number, band = radius / 2): Field {
+    if (scouted !== this || watched.x !== x || watched.y !== y || watched.z !== z) this.scout(x, y, z);
+    const reduced = this.node.within({ x, y, z, ball: radius, band, pass: passes });
     return reduced === this.node ? this : new ShellField(reduced, this.common);
   }
 }
