@@ -10,6 +10,12 @@ const SAGITTA = 2;
  */
 export type TapeLine = Float64Array;
 
+/** A line on the unrolled wall with the points of the surface that it shows: x y z, mm, for each of its pairs. */
+export interface LaidLine {
+  readonly line: TapeLine;
+  readonly points: Float64Array;
+}
+
 /**
  * Lays points of the surface (x y z of each, mm) on the unrolled wall. `indices` chooses the points. `beside` gives the down of a
  * point that the tape does not reach (behind a riser, say), or null to leave it out; `furthest` is the greatest down that a
@@ -23,17 +29,20 @@ export function tapeLine(
     index: number,
     place: TapePlace,
   ) => { readonly down: number; readonly furthest: number } | null = () => null,
-): TapeLine {
+): LaidLine {
   const { length } = tape.shell.outline.chain;
   const line: number[] = [];
+  const shown: number[] = [];
   for (const i of indices) {
-    const place = placeOnTape(tape, [points[3 * i], points[3 * i + 1], points[3 * i + 2]]);
+    const point = [points[3 * i], points[3 * i + 1], points[3 * i + 2]];
+    const place = placeOnTape(tape, point);
     const down = downOf(place, beside(i, place));
     if (down === null) continue;
     const before = line.length > 0 ? line[line.length - 2] : null;
     line.push(before === null ? place.station : before + around(place.station - before, length), down);
+    shown.push(...point);
   }
-  return Float64Array.from(line);
+  return { line: Float64Array.from(line), points: Float64Array.from(shown) };
 }
 
 function downOf(

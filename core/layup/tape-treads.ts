@@ -13,6 +13,14 @@ export interface FlatFace {
   readonly feature: string;
   readonly alongMm: number;
   readonly acrossMm: number;
+  /** The box in plan, mm, and whether its y runs to the right here. */
+  readonly box: {
+    readonly minX: number;
+    readonly maxX: number;
+    readonly minY: number;
+    readonly maxY: number;
+  };
+  readonly turned: boolean;
   /** The lines that bound it: ids of the transitions. */
   readonly bounds: readonly { readonly id: string; readonly line: Float64Array }[];
   /** What lies on it, zone by zone. */
@@ -26,6 +34,10 @@ export interface FlatPart {
   /** Closed outline, the first point not repeated. */
   readonly outline: Float64Array;
 }
+
+/** The plan point (mm) of a place of a face that is laid flat. */
+export const planPointOf = ({ box, turned }: FlatFace, along: number, across: number): [number, number] =>
+  turned ? [box.maxX - across, box.minY + along] : [box.minX + along, box.minY + across];
 
 /** Lays every tread, bench and ledge top flat, with the pads, webs and bands on it. */
 export function flatFaces(site: Site, zones: readonly LaidZone[]): FlatFace[] {
@@ -46,6 +58,8 @@ export function flatFaces(site: Site, zones: readonly LaidZone[]): FlatFace[] {
         feature: face.feature,
         alongMm: turned ? wide : long,
         acrossMm: turned ? long : wide,
+        box,
+        turned,
         bounds: bounds.map(({ id, curve, closed }) => {
           const indices = tellingPoints(curve.points, curve.stations.length);
           return { id, line: flatLine(curve.points, closed ? [...indices, 0] : indices, flat) };

@@ -5,7 +5,7 @@ import type { KeepOut } from "./keep-outs.ts";
 import type { RimMark } from "./rim-marks.ts";
 import { cornersFor } from "./row-obstacles.ts";
 import type { Site } from "./site.ts";
-import { type TapeLine, tapeLine, tellingPoints } from "./tape-line.ts";
+import { type LaidLine, tapeLine, tellingPoints } from "./tape-line.ts";
 import type { WallSection } from "./wall-section.ts";
 
 /**
@@ -35,13 +35,12 @@ export interface TapeRun {
   readonly length: number;
 }
 
-export interface FootStretch {
+export interface FootStretch extends LaidLine {
   /** Id of the transition: `wall|floor`, `wall|steps/tread-1`. */
   readonly id: string;
   /** The face below, and the feature that it belongs to ("" for the floor). */
   readonly face: string;
   readonly feature: string;
-  readonly line: TapeLine;
 }
 
 export interface CovePlace {
@@ -83,13 +82,13 @@ export function unrollWall(site: Site): UnrolledWall {
 
 function stretch(site: Site, transition: Transition): FootStretch[] {
   const [, face] = transition.between;
-  const line = footLine(site, transition);
+  const laid = footLine(site, transition);
   const feature = site.shell.faces.find(({ id }) => id === face)?.feature ?? "";
-  return line.length >= 4 ? [{ id: transition.id, face, feature, line }] : [];
+  return laid.line.length >= 4 ? [{ id: transition.id, face, feature, ...laid }] : [];
 }
 
 /** A line of the wall's foot; a closed one comes back to its first point. */
-function footLine(site: Site, { curve, closed }: Transition): TapeLine {
+function footLine(site: Site, { curve, closed }: Transition): LaidLine {
   const count = curve.stations.length;
   const indices = tellingPoints(curve.points, count);
   return tapeLine(site, curve.points, closed ? [...indices, 0] : indices);

@@ -97,11 +97,12 @@ function sideLine(
     points.set(side.points.subarray(at, at + 3), 3 * i);
   }
   const { length } = site.shell.outline.chain;
-  return tapeLine(site, points, tellingPoints(points, count), (i, { station }) => {
+  const { line } = tapeLine(site, points, tellingPoints(points, count), (i, { station }) => {
     if (!beyond) return null;
     const here = downOf(beyond, station, length);
     return { down: here + side.cut[i], furthest: here + FURTHEST * side.cut[i] };
   });
+  return line;
 }
 
 /** A tape that hangs square to the rim crosses a band aslant where its line climbs, over at most so many times its width. */

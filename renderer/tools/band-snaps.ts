@@ -18,10 +18,10 @@ export function snapsOn(
 ): number[] {
   const { outline, lines, zones } = ground;
   const own = line.closed ? [] : [0, 1];
-  const meeting = lines.flatMap(({ id, inside, closed, kind }) => {
+  const meeting = lines.flatMap(({ id, outside, closed, kind }) => {
     if (id === line.id || closed || kind === "stretch") return [];
-    return [inside.subarray(0, 3), inside.subarray(-3)].flatMap((end) => {
-      const { part, distance } = nearestOn(line.inside, line.closed, [...end]);
+    return [outside.subarray(0, 3), outside.subarray(-3)].flatMap((end) => {
+      const { part, distance } = nearestOn(line.outside, line.closed, [...end]);
       return distance < 1 ? [part] : [];
     });
   });
@@ -39,7 +39,7 @@ export function snapsOn(
 
 /** Where a line crosses the plane square to the rim at a place of it, as a tape reads it; null where it does not. */
 function crossingSquareTo(
-  { inside: p, closed }: LineView,
+  { outside: p, closed }: LineView,
   rim: { readonly x: number; readonly y: number; readonly tx: number; readonly ty: number },
 ): number | null {
   const along = (i: number) => (p[i] - rim.x) * rim.tx + (p[i + 1] - rim.y) * rim.ty;

@@ -50,7 +50,7 @@ function lineNear({ lines, bands }: Ground, { point }: Aim): LineView | null {
   let found: LineView | null = null;
   for (const line of lines) {
     if (line.kind === "stretch" || !bands[line.id]) continue;
-    const { distance } = nearestOn(line.inside, line.closed, point);
+    const { distance } = nearestOn(line.outside, line.closed, point);
     if (distance >= best) continue;
     best = distance;
     found = line;
@@ -61,7 +61,7 @@ function lineNear({ lines, bands }: Ground, { point }: Aim): LineView | null {
 /** The stretch between two points; on a closed line the shorter way round. Null where both are the same place. */
 function stretchOn(ground: Ground, line: LineView, from: Aim, to: Aim): { from: number; to: number } | null {
   const snaps = snapsOn(ground, line);
-  const partAt = ({ point }: Aim) => snapped(nearestOn(line.inside, line.closed, point).part, snaps, line);
+  const partAt = ({ point }: Aim) => snapped(nearestOn(line.outside, line.closed, point).part, snaps, line);
   const [a, b] = [partAt(from), partAt(to)];
   if (Math.abs(a - b) * line.lengthMm < SHORTEST) return null;
   const [low, high] = a < b ? [a, b] : [b, a];

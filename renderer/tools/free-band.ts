@@ -12,7 +12,8 @@ export const freeBandTool: Tool = {
   async along(ground, _from, _to, path) {
     const few = fewPoints(path);
     if (few.length < 2) return null;
-    const places = await ground.placesOf(few);
+    const named = few.flatMap(({ place }) => place ?? []);
+    const places = named.length === few.length ? named : await ground.placesOf(few);
     // A place that has no name, as on the edge of the coping, is passed over.
     const found = places.filter((place) => place !== null);
     return found.length < 2 ? null : place(ground, found, faceName(few[0].face));

@@ -83,16 +83,16 @@ const across = ([x, y, z]: Point): Point => [x, -y, z];
 function band(zone: Extract<ZoneSpec, { kind: "band" }>, lines: readonly LineView[]): ZoneSpec | null {
   const line = lines.find(({ id }) => id === zone.on);
   if (!line) return null;
-  const middle = across(pointOn(line.inside, line.closed, 0.37));
+  const middle = across(pointOn(line.outside, line.closed, 0.37));
   const twin = lines.find(
-    (each) => each.kind === line.kind && nearestOn(each.inside, each.closed, middle).distance < SAME,
+    (each) => each.kind === line.kind && nearestOn(each.outside, each.closed, middle).distance < SAME,
   );
   if (!twin) return null;
   const { stretch, ...whole } = zone;
   if (!stretch) return { ...whole, on: twin.id };
   const part = (at: number) =>
     Number(
-      nearestOn(twin.inside, twin.closed, across(pointOn(line.inside, line.closed, at))).part.toFixed(5),
+      nearestOn(twin.outside, twin.closed, across(pointOn(line.outside, line.closed, at))).part.toFixed(5),
     );
   const { kind, id, on: _, ...figures } = whole;
   return { kind, id, on: twin.id, stretch: { from: part(stretch.to), to: part(stretch.from) }, ...figures };
@@ -123,14 +123,14 @@ const kindOf = (id: string) => id.slice(id.lastIndexOf("/") + 1);
 
 function planBox(id: string, lines: readonly LineView[]) {
   const box = { minX: Infinity, maxX: -Infinity, minY: Infinity, maxY: -Infinity, top: -Infinity };
-  for (const { between, inside } of lines) {
+  for (const { between, outside } of lines) {
     if (!between.includes(id)) continue;
-    for (let i = 0; i < inside.length; i += 3) {
-      box.minX = Math.min(box.minX, inside[i]);
-      box.maxX = Math.max(box.maxX, inside[i]);
-      box.minY = Math.min(box.minY, inside[i + 1]);
-      box.maxY = Math.max(box.maxY, inside[i + 1]);
-      box.top = Math.max(box.top, inside[i + 2]);
+    for (let i = 0; i < outside.length; i += 3) {
+      box.minX = Math.min(box.minX, outside[i]);
+      box.maxX = Math.max(box.maxX, outside[i]);
+      box.minY = Math.min(box.minY, outside[i + 1]);
+      box.maxY = Math.max(box.maxY, outside[i + 1]);
+      box.top = Math.max(box.top, outside[i + 2]);
     }
   }
   return box.maxX > box.minX ? box : null;

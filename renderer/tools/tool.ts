@@ -9,6 +9,8 @@ import type { NewZone } from "./zone-edits.ts";
 export interface Aim {
   readonly point: readonly [number, number, number];
   readonly face: string;
+  /** Its place by name and proportion, where that is known already, as on the tape. */
+  readonly place?: SurfacePlace;
 }
 
 /** What tools work on: the project and its shell as the window knows them. */

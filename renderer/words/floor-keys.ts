@@ -51,8 +51,8 @@ export const floorKeys = {
       keys: [
         ["Tab", "onto the tape"],
         ["Arrows", "move the cross that reads it; with Shift ten steps"],
-        ["Enter", "choose what is under the cross; with the rib in hand, lay one"],
-        ["Shift Enter", "begin a row of ribs; Enter ends it"],
+        ["Enter", "choose what is under the cross; with a tool in hand, lay what it offers"],
+        ["Shift Enter", "begin a row of ribs or a stretch of band; Enter ends it"],
         [", .", "to the zone before, to the next"],
         ["Alt arrows", "slide the chosen rib or row, widen the chosen band"],
         ["+ - 0", "nearer, further off, the whole tape"],

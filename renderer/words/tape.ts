@@ -6,7 +6,7 @@ export const tape = {
   shown: "What lies on the tape",
   wall: "The wall",
   label: "The tape: the wall unrolled, with what lies on it",
-  keys: "Arrows move the cross, Enter chooses or lays a rib, Shift and Enter begins a row. Full stop and comma go from zone to zone, Alt with arrows moves the chosen one. Plus, minus and nought zoom.",
+  keys: "Arrows move the cross, Enter chooses, or lays what the tool in hand offers there; Shift and Enter begins a row or a stretch. Full stop and comma go from zone to zone, Alt with arrows moves the chosen one. Plus, minus and nought zoom.",
   empty: "The wall is being unrolled",
   nearer: "Nearer",
   further: "Further off",
@@ -20,5 +20,6 @@ export const tape = {
   from: "from",
   to: "to",
   endOf: (zone: string) => `an end of ${zone}`,
+  noPlace: "This end has no place so far along: its line does not run there, or the other end is in the way.",
   widthOf: (zone: string) => `the width of ${zone}`,
 } as const;

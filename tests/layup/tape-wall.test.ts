@@ -1,8 +1,10 @@
 import { describe, expect, it } from "vitest";
+import { around } from "../../core/layup/rim-marks.ts";
 import { placeOnTape } from "../../core/layup/tape.ts";
 import { flatFaces } from "../../core/layup/tape-treads.ts";
 import { unrollWall } from "../../core/layup/tape-wall.ts";
 import { zoneOnTape } from "../../core/layup/tape-zones.ts";
+import { nearest } from "../../core/plan/nearest.ts";
 import { basin, basinProject, demoGround, groundOf, laid, ledge, openGround } from "./ground.ts";
 
 const t = 6;
@@ -37,6 +39,13 @@ describe("the unrolled wall of a plumb basin", () => {
     const along = points.map(([at]) => at);
     expect(Math.min(...along)).toBeCloseTo(0, 2);
     expect(Math.max(...along)).toBeCloseTo(rim, 2);
+    for (const { line, points } of wall.foot) {
+      expect(points.length / 3).toBe(line.length / 2);
+      for (let i = 0; i < points.length / 3; i++) {
+        const under = nearest(site.shell.outline.chain, points[3 * i], points[3 * i + 1]);
+        expect(Math.abs(around(under.station - line[2 * i], rim))).toBeLessThan(0.02);
+      }
+    }
     expect(wall.foot.map(({ face, feature }) => `${face} ${feature}`)).toEqual(["floor "]);
   });
 

@@ -3,8 +3,9 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readLength } from "../../core/units/length.ts";
 import { faceLoop } from "../../renderer/places/lay-up-floor/tape/face-loop.ts";
+import { boxOf } from "../../renderer/places/lay-up-floor/tape/flat-lines.ts";
 import { dragged, type Ground, gripAt, movedBy } from "../../renderer/places/lay-up-floor/tape/grips.ts";
-import { boxOf, faceAt, figureAt, type Placed } from "../../renderer/places/lay-up-floor/tape/things.ts";
+import { faceAt, figureAt, type Placed } from "../../renderer/places/lay-up-floor/tape/things.ts";
 import { readOff, ticksOf } from "../../renderer/places/lay-up-floor/tape/ticks.ts";
 import { panned, showing, wholeOf, zoomed } from "../../renderer/places/lay-up-floor/tape/window.ts";
 import { outlineOf, stationOf } from "../../renderer/tools/rim-places.ts";
@@ -126,18 +127,30 @@ const band = placedAt("foot", [0, 1200, 9000, 1200, 9000, 1800, 0, 1800], {
     [0, 1810, 9000, 1810],
   ],
 });
+const placed = [band, rib("rib-deep-right", 12_000), rib("ribs-right", 6000)];
+const bareWall = {
+  rimLengthMm: outline.chain.length,
+  copingMm: 150,
+  marks: [],
+  runs: [],
+  corners: [],
+  foot: [],
+  cove: [],
+  fittings: [],
+};
 const ground: Ground = {
   project: demo,
   outline,
-  placed: [band, rib("rib-deep-right", 12_000), rib("ribs-right", 6000)],
+  lines: [],
+  board: { wall: bareWall, face: null, placed, extent },
 };
 
 describe("what is under the pointer on the tape", () => {
   test("strips go before the cloth that they lie on; beside all of them there is nothing", () => {
-    expect(figureAt(ground.placed, 6000, 1400, 5)?.zone).toBe("ribs-right");
-    expect(figureAt(ground.placed, 6100, 1400, 5)?.zone).toBe("foot");
-    expect(figureAt(ground.placed, 6054, 800, 5)?.zone).toBe("ribs-right");
-    expect(figureAt(ground.placed, 6100, 800, 5)).toBeNull();
+    expect(figureAt(placed, 6000, 1400, 5)?.zone).toBe("ribs-right");
+    expect(figureAt(placed, 6100, 1400, 5)?.zone).toBe("foot");
+    expect(figureAt(placed, 6054, 800, 5)?.zone).toBe("ribs-right");
+    expect(figureAt(placed, 6100, 800, 5)).toBeNull();
   });
 
   test("a figure past the shallow centre is found at both ends of the tape", () => {
@@ -148,21 +161,18 @@ describe("what is under the pointer on the tape", () => {
   });
 
   test("the wall ends at its foot", () => {
+    const points = new Float64Array(6);
     const wall = {
+      ...bareWall,
       rimLengthMm: 25_000,
-      copingMm: 150,
-      marks: [],
-      runs: [],
-      corners: [],
-      cove: [],
-      fittings: [],
       foot: [
-        { id: "wall|floor", face: "floor", feature: "", line: Float64Array.of(0, 1500, 9000, 1700) },
+        { id: "wall|floor", face: "floor", feature: "", line: Float64Array.of(0, 1500, 9000, 1700), points },
         {
           id: "wall|ledge/top",
           face: "ledge/top",
           feature: "ledge",
           line: Float64Array.of(-2000, 300, 0, 300),
+          points,
         },
       ],
     };
@@ -229,7 +239,7 @@ describe("what is got hold of on the tape", () => {
       false,
     );
     expect(wider).toMatchObject({ halfWidths: [360, 310] });
-    expect(movedBy(foot, wider, outline).edges).toEqual([50, 0]);
+    expect(movedBy(foot, wider, outline)).toEqual({ zone: wider, along: null });
     const lower = dragged(
       { kind: "edge", zone: "foot", side: 1 },
       foot,

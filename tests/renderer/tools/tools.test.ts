@@ -23,8 +23,8 @@ const lineOf = (id: string) => {
   return line;
 };
 const onLine = (id: string, part: number): Aim => {
-  const { inside, closed } = lineOf(id);
-  return { point: pointOn(inside, closed, part), face: "wall" };
+  const { outside, closed } = lineOf(id);
+  return { point: pointOn(outside, closed, part), face: "wall" };
 };
 /** A point of the wall below a place of a run, as far in as the draft asks. */
 const onWall = (run: string, part: number, down = 500): Aim => {
@@ -39,9 +39,9 @@ const along = (tool: Tool, from: Aim, to: Aim) => tool.along?.(known.ground, fro
 
 describe("places on a line", () => {
   test("a point of a line is found again at its own part", () => {
-    const { inside, closed } = lineOf("foot");
+    const { outside, closed } = lineOf("foot");
     for (const part of [0, 0.1, 0.37, 0.5, 0.93]) {
-      const found = nearestOn(inside, closed, pointOn(inside, closed, part));
+      const found = nearestOn(outside, closed, pointOn(outside, closed, part));
       expect(found.distance).toBeLessThan(1e-3);
       expect(found.part).toBeCloseTo(part, 6);
     }
@@ -81,7 +81,7 @@ describe("band", () => {
     const foot = lineOf("foot");
     /** How far a point of the foot lies along the rim from the corner's beginning, if it lies below it. */
     const off = (part: number) => {
-      const p = pointOn(foot.inside, true, part);
+      const p = pointOn(foot.outside, true, part);
       const aside = Math.abs((p[0] - x) * ty - (p[1] - y) * tx);
       return aside < 500 ? Math.abs((p[0] - x) * tx + (p[1] - y) * ty) : Infinity;
     };

@@ -2,8 +2,9 @@ import type { FlatFace } from "../../../../core/layup/tape-treads.ts";
 import { faceName } from "../../../parts/names.ts";
 import type { Lit } from "./draw-wall.ts";
 import { faceLoop } from "./face-loop.ts";
+import { boxOf } from "./flat-lines.ts";
 import type { Pen } from "./pen.ts";
-import { boxOf, type Placed } from "./things.ts";
+import type { Placed } from "./things.ts";
 
 /** A tread, bench or ledge top laid flat, with what lies on it. */
 export function drawFace(pen: Pen, face: FlatFace, placed: readonly Placed[], lit: Lit): void {

@@ -1,26 +1,19 @@
-import type { Outline } from "../../../../core/plan/chain.ts";
-import type { Project } from "../../../../core/project/schema.ts";
 import { stationOf } from "../../../tools/rim-places.ts";
 import { HEAD } from "./draw-ruler.ts";
-import type { Moved, Point } from "./grips.ts";
+import type { Point } from "./flat-lines.ts";
+import { bandEnd, type Ground } from "./grips.ts";
 import type { Pen } from "./pen.ts";
-import type { Board } from "./shown.ts";
 
 /** Half a handle's side, pixels. */
 const HANDLE = 4.5;
 
-/** What one can get hold of on the chosen zones: the ends of rows, the edges of bands. */
-export function drawHandles(
-  pen: Pen,
-  board: Board,
-  project: Project,
-  outline: Outline,
-  chosen: readonly string[],
-): void {
+/** What one can get hold of on the chosen zones: the ends of rows and bands, the edges of bands. */
+export function drawHandles(pen: Pen, ground: Ground, chosen: readonly string[]): void {
   const { inks } = pen;
+  const { project, outline, board } = ground;
   for (const zone of project.layup) {
     if (!chosen.includes(zone.id)) continue;
-    if (zone.kind === "rib-row") {
+    if (zone.kind === "rib-row" && !board.face) {
       for (const place of [zone.from, zone.to]) {
         const station = stationOf(outline, place);
         if (station === null) continue;
@@ -33,6 +26,10 @@ export function drawHandles(
       }
     }
     if (zone.kind !== "band") continue;
+    for (const end of ["from", "to"] as const) {
+      const at = bandEnd(zone, end, ground);
+      if (at) square(pen, pen.x(at.along), pen.y(at.down));
+    }
     for (const { edges, shifts } of board.placed.filter((each) => each.zone === zone.id)) {
       for (const shift of edges ? shifts : []) {
         for (const edge of edges ?? []) {
@@ -66,68 +63,10 @@ function middleOf(line: ArrayLike<number>, shift: number, rim: number): Point | 
   return best;
 }
 
-/** Where a zone that is being moved comes to lie, in the colour of what one is about to do. */
-export function drawMoved(pen: Pen, { placed, wall }: Board, moved: Moved): void {
+/** The pointer's place as the tape reads it: a line down from the tape. */
+export function drawPointer(pen: Pen, { along, down }: Point, laying: boolean): void {
   const { ink, inks } = pen;
-  for (const each of placed) {
-    if (each.zone !== moved.zone) continue;
-    for (const shift of each.shifts) {
-      ink.beginPath();
-      if (each.edges) {
-        for (const side of [0, 1] as const) {
-          const out = moved.edges[side];
-          pen.trace(each.edges[side], false, shift, side === upper(each) ? -out : out);
-        }
-      } else if (moved.along !== 0) {
-        for (const turn of [-wall.rimLengthMm, 0, wall.rimLengthMm])
-          pen.trace(each.outline, true, shift + turn + moved.along);
-      }
-      pen.stroke(inks.amber, 2);
-    }
-  }
-  for (const station of moved.ends ?? []) {
-    const x = Math.round(pen.x(station)) + 0.5;
-    ink.beginPath();
-    ink.moveTo(x, pen.y(0));
-    ink.lineTo(x, pen.y(0) + 40);
-    pen.stroke(inks.amber, 2);
-  }
-}
-
-/** Which edge of a band lies higher up the wall. */
-function upper({ edges }: Board["placed"][number]): 0 | 1 {
-  const mean = (line: ArrayLike<number>) => {
-    let sum = 0;
-    for (let i = 1; i < line.length; i += 2) sum += line[i];
-    return sum / (line.length / 2);
-  };
-  return edges && mean(edges[1]) < mean(edges[0]) ? 1 : 0;
-}
-
-/** The pointer's place as the tape reads it: a line down from the tape, and what the rib tool would lay. */
-export function drawPointer(
-  pen: Pen,
-  { extent }: Board,
-  point: Point | null,
-  row: readonly [number, number] | null,
-  laying: boolean,
-): void {
-  if (!point) return;
-  const { ink, inks } = pen;
-  const [x, y] = [Math.round(pen.x(point.along)) + 0.5, pen.y(point.down)];
-  if (laying) {
-    const [from, to] = row ?? [point.along, point.along];
-    ink.globalAlpha = 0.25;
-    ink.fillStyle = inks.amber;
-    const half = Math.max(2, 50 * pen.window.scale);
-    ink.fillRect(
-      pen.x(Math.min(from, to)) - half,
-      pen.y(0),
-      pen.x(Math.abs(to - from)) - pen.x(0) + 2 * half,
-      pen.y(extent.y1) - pen.y(0),
-    );
-    ink.globalAlpha = 1;
-  }
+  const [x, y] = [Math.round(pen.x(along)) + 0.5, pen.y(down)];
   ink.beginPath();
   ink.moveTo(x, HEAD);
   ink.lineTo(x, y);

@@ -1,8 +1,9 @@
 import type { UnrolledWall } from "../../../../core/layup/tape-wall.ts";
 import { faceName, zoneName } from "../../../parts/names.ts";
 import { HEAD, RULER } from "./draw-ruler.ts";
+import { boxOf } from "./flat-lines.ts";
 import type { Pen } from "./pen.ts";
-import { boxOf, type Placed } from "./things.ts";
+import type { Placed } from "./things.ts";
 
 export interface Lit {
   readonly zones: ReadonlySet<string>;

@@ -1,75 +1,111 @@
+import { around } from "../../../../core/layup/rim-marks.ts";
 import type { Outline } from "../../../../core/plan/chain.ts";
 import type { Project, ZoneSpec } from "../../../../core/project/schema.ts";
-import { widenBand } from "../../../tools/band-edges.ts";
-import { moveRowEnd, slideRib } from "../../../tools/ribs.ts";
+import { movedEnd } from "../../../tools/band.ts";
+import { type BandZone, widenBand } from "../../../tools/band-edges.ts";
+import { snapped, snapsOn } from "../../../tools/band-snaps.ts";
+import { moveRowEnd, type RowZone, slideRib } from "../../../tools/ribs.ts";
 import { stationOf } from "../../../tools/rim-places.ts";
-import { distanceRound, figureAt, type Placed } from "./things.ts";
+import type { LineView } from "../../../worker/messages.ts";
+import { distanceRound, type Point } from "./flat-lines.ts";
+import type { Board, Shown } from "./shown.ts";
+import { figureAt } from "./things.ts";
+import { partNear, placeAtPart, trackOf } from "./track.ts";
 
 /** What of a zone is got hold of on the tape. */
 export type Grip =
   | { readonly kind: "slide"; readonly zone: string }
-  | { readonly kind: "end"; readonly zone: string; readonly end: "from" | "to" }
+  | { readonly kind: "end"; readonly zone: string; readonly end: End }
   | { readonly kind: "edge"; readonly zone: string; readonly side: 0 | 1 };
 
-export interface Point {
-  readonly along: number;
-  readonly down: number;
-}
+export type End = "from" | "to";
+const ENDS: readonly End[] = ["from", "to"];
 
+/** What edits on the tape work with. */
 export interface Ground {
   readonly project: Project;
   readonly outline: Outline;
-  readonly placed: readonly Placed[];
+  readonly lines: readonly LineView[];
+  readonly board: Board;
 }
 
 /** Stations slide in steps of this, mm. */
 const STEP = 10;
 
-/** What a press would get hold of: ends of a chosen row and edges of a chosen band first, then any rib. */
-export function gripAt(
-  { project, outline, placed }: Ground,
-  chosen: readonly string[],
-  { along, down }: Point,
-  reach: number,
-): Grip | null {
-  const { length } = outline.chain;
+/** What a press would get hold of: ends and edges of what is chosen first, then any rib. */
+export function gripAt(ground: Ground, chosen: readonly string[], at: Point, reach: number): Grip | null {
+  const { project, board } = ground;
   for (const zone of project.layup) {
     if (!chosen.includes(zone.id)) continue;
-    if (zone.kind === "rib-row" && down > -2 * reach && down < zone.top + 4 * reach) {
-      for (const end of ["from", "to"] as const) {
-        const station = stationOf(outline, zone[end]);
-        if (station !== null && Math.abs(roundTo(along - station, length)) < reach)
-          return { kind: "end", zone: zone.id, end };
-      }
-    }
-    if (zone.kind !== "band") continue;
-    for (const { edges } of placed.filter((each) => each.zone === zone.id && each.edges)) {
-      const off = (edges ?? []).map((edge) => distanceRound(edge, along, down, length));
-      const side = off[0] <= off[1] ? 0 : 1;
-      if (off[side] < reach) return { kind: "edge", zone: zone.id, side };
-    }
+    const grip =
+      zone.kind === "rib-row"
+        ? gripOfRow(zone, ground, at, reach)
+        : zone.kind === "band"
+          ? gripOfBand(zone, ground, at, reach)
+          : null;
+    if (grip) return grip;
   }
-  const under = figureAt(placed, along, down, reach / 2);
+  const under = figureAt(board.placed, at.along, at.down, reach / 2);
   const zone = under && project.layup.find(({ id }) => id === under.zone);
   return zone?.kind === "rib" || zone?.kind === "rib-row" ? { kind: "slide", zone: zone.id } : null;
 }
 
-/** A difference of stations the short way round. */
-const roundTo = (difference: number, length: number): number =>
-  difference - Math.round(difference / length) * length;
+function gripOfRow(zone: RowZone, { outline, board }: Ground, at: Point, reach: number): Grip | null {
+  if (board.face || at.down < -2 * reach || at.down > zone.top + 4 * reach) return null;
+  for (const end of ENDS) {
+    const station = stationOf(outline, zone[end]);
+    if (station !== null && Math.abs(around(at.along - station, outline.chain.length)) < reach)
+      return { kind: "end", zone: zone.id, end };
+  }
+  return null;
+}
+
+function gripOfBand(zone: BandZone, ground: Ground, at: Point, reach: number): Grip | null {
+  const { board, outline } = ground;
+  for (const end of ENDS) {
+    const point = bandEnd(zone, end, ground);
+    if (!point) continue;
+    const aside = at.along - point.along;
+    const off = board.face ? aside : around(aside, outline.chain.length);
+    if (Math.hypot(off, at.down - point.down) < 1.5 * reach) return { kind: "end", zone: zone.id, end };
+  }
+  for (const { edges } of board.placed.filter((each) => each.zone === zone.id && each.edges)) {
+    const off = (edges ?? []).map((edge) => distanceRound(edge, at.along, at.down, outline.chain.length));
+    const side = off[0] <= off[1] ? 0 : 1;
+    if (off[side] < reach) return { kind: "edge", zone: zone.id, side };
+  }
+  return null;
+}
+
+/** What the ends of bands are found on. */
+export type LineGround = Pick<Ground, "lines" | "outline"> & { readonly board: Shown };
+
+/** The line of a band with its track on the board; null where it does not lie there. */
+export function trackUnder({ on }: BandZone, { lines, board, outline }: LineGround) {
+  const line = lines.find(({ id }) => id === on);
+  const track = line && trackOf(board, line, outline);
+  return line && track ? { line, track } : null;
+}
+
+/** Where an end of a band lies on the board; null where it has none, or not there. */
+export function bandEnd(zone: BandZone, end: End, ground: LineGround): Point | null {
+  const under = trackUnder(zone, ground);
+  if (!under || (under.line.closed && !zone.stretch)) return null;
+  return placeAtPart(under.track, (zone.stretch ?? { from: 0, to: 1 })[end]);
+}
 
 /** The zone as a drag of a grip from one point to another leaves it. `free`: not held to whole steps. */
 export function dragged(
   grip: Grip,
   zone: ZoneSpec,
-  { outline, placed }: Ground,
+  ground: Ground,
   from: Point,
   to: Point,
   free: boolean,
 ): ZoneSpec {
-  const { length } = outline.chain;
-  const whole = (station: number) => (free ? station : Math.round(station / STEP) * STEP);
-  const by = roundTo(to.along - from.along, length);
+  const { outline } = ground;
+  const whole = (mm: number) => (free ? mm : Math.round(mm / STEP) * STEP);
+  const by = around(to.along - from.along, outline.chain.length);
   if (grip.kind === "slide" && (zone.kind === "rib" || zone.kind === "rib-row")) {
     const at = stationOf(outline, zone.kind === "rib" ? zone.at : zone.from);
     if (at === null) return zone;
@@ -79,41 +115,43 @@ export function dragged(
     const at = stationOf(outline, zone[grip.end]);
     return at === null ? zone : moveRowEnd(zone, outline, grip.end, whole(at + by));
   }
+  if (grip.kind === "end" && zone.kind === "band") return withEndNear(zone, grip.end, ground, to, free);
   if (grip.kind === "edge" && zone.kind === "band") {
-    const line = placed.find((each) => each.zone === zone.id)?.line;
+    const line = ground.board.placed.find((each) => each.zone === zone.id)?.line;
     if (!line) return zone;
-    const off = ({ along, down }: Point) => distanceRound(line, along, down, length);
+    const off = ({ along, down }: Point) => distanceRound(line, along, down, outline.chain.length);
     const width = zone.halfWidths[grip.side] + off(to) - off(from);
-    return widenBand(zone, grip.side, free ? width : Math.round(width / STEP) * STEP);
+    return widenBand(zone, grip.side, whole(width));
   }
   return zone;
 }
 
-/** How a changed zone lies against its figures of before: moved along, or its edges moved out. */
+/** A band with an end at the place of its line that is nearest to a point, where it catches as it does on the shell. */
+function withEndNear(zone: BandZone, end: End, ground: Ground, at: Point, free: boolean): ZoneSpec {
+  const under = trackUnder(zone, ground);
+  if (!under) return zone;
+  const { line, track } = under;
+  const { part } = partNear(track, at);
+  const snaps = snapsOn({ ...ground, zones: ground.project.layup }, line, zone.id);
+  return movedEnd(zone, end, free ? part : snapped(part, snaps, line), line);
+}
+
+/** How a changed zone lies against its figures of before: moved along as it is, or else drawn from what it says. */
 export interface Moved {
-  readonly zone: string;
-  readonly along: number;
-  readonly edges: readonly [number, number];
-  readonly ends: readonly [number, number] | null;
+  readonly zone: ZoneSpec;
+  /** mm; null where it is not only moved. */
+  readonly along: number | null;
 }
 
 export function movedBy(before: ZoneSpec, after: ZoneSpec, outline: Outline): Moved {
-  const { length } = outline.chain;
-  const still: Moved = { zone: after.id, along: 0, edges: [0, 0], ends: null };
-  if (before.kind === "rib" && after.kind === "rib") {
-    const [a, b] = [stationOf(outline, before.at), stationOf(outline, after.at)];
-    return a === null || b === null ? still : { ...still, along: roundTo(b - a, length) };
-  }
+  const by = (a: Parameters<typeof stationOf>[1], b: Parameters<typeof stationOf>[1]) => {
+    const [from, to] = [stationOf(outline, a), stationOf(outline, b)];
+    return from === null || to === null ? 0 : around(to - from, outline.chain.length);
+  };
+  if (before.kind === "rib" && after.kind === "rib") return { zone: after, along: by(before.at, after.at) };
   if (before.kind === "rib-row" && after.kind === "rib-row") {
-    const from = [stationOf(outline, before.from), stationOf(outline, after.from)];
-    const to = [stationOf(outline, before.to), stationOf(outline, after.to)];
-    if (from[0] === null || from[1] === null || to[0] === null || to[1] === null) return still;
-    const [a, b] = [roundTo(from[1] - from[0], length), roundTo(to[1] - to[0], length)];
-    return { ...still, along: Math.abs(a - b) < 0.5 ? a : 0, ends: [from[1], to[1]] };
+    const [start, end] = [by(before.from, after.from), by(before.to, after.to)];
+    return { zone: after, along: Math.abs(start - end) < 0.5 ? start : null };
   }
-  if (before.kind === "band" && after.kind === "band") {
-    const [a, b] = [before.halfWidths, after.halfWidths];
-    return { ...still, edges: [b[0] - a[0], b[1] - a[1]] };
-  }
-  return still;
+  return { zone: after, along: null };
 }

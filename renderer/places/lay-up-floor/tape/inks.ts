@@ -11,6 +11,7 @@ const roles = [
   "line-strong",
   "amber",
   "sea",
+  "red",
   "glass-lit",
   "straw",
   "straw-ink",

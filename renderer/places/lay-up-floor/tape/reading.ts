@@ -2,7 +2,7 @@ import { nearestMark } from "../../../../core/layup/rim-marks.ts";
 import type { LengthStyle } from "../../../../core/units/length.ts";
 import { faceName, headed, lineName, zoneName } from "../../../parts/names.ts";
 import { words } from "../../../words.ts";
-import type { Point } from "./grips.ts";
+import type { Point } from "./flat-lines.ts";
 import type { Board } from "./shown.ts";
 import { faceAt, figureAt, fittingAt, type Placed, stretchAt } from "./things.ts";
 import { readOff } from "./ticks.ts";

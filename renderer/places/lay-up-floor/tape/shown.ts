@@ -4,11 +4,15 @@ import type { Results } from "../../../worker/results.ts";
 import { extentOfWall, type Placed, placeOnFace, placeOnWall } from "./things.ts";
 import type { Extent } from "./window.ts";
 
-/** What lies on the board: the unrolled wall, or one level face, with its zones. */
-export interface Board {
+/** What the board shows of the shell: the unrolled wall, or one level face. */
+export interface Shown {
   readonly wall: UnrolledWall;
   /** Null: the wall. */
   readonly face: FlatFace | null;
+}
+
+/** The board with the zones that lie on it. */
+export interface Board extends Shown {
   readonly placed: readonly Placed[];
   readonly extent: Extent;
 }

@@ -1,32 +1,70 @@
 import { select, selectedZones, session } from "../../../document/session.ts";
 import { zoneName } from "../../../parts/names.ts";
-import { layRib, layRow } from "../../../tools/ribs.ts";
-import { named, replacing } from "../../../tools/zone-edits.ts";
+import type { Aim } from "../../../tools/tool.ts";
+import { replacing } from "../../../tools/zone-edits.ts";
 import { words } from "../../../words.ts";
-import { layNew } from "../acts.ts";
-import { dragged, type Grip, type Ground, gripAt, movedBy, type Point } from "./grips.ts";
+import type { Point } from "./flat-lines.ts";
+import { dragged, type Grip, gripAt, movedBy } from "./grips.ts";
 import { findAt } from "./reading.ts";
+import { aimOnTape } from "./tape-aim.ts";
 import type { TapeBoard } from "./tape-board.ts";
+import { isLaying } from "./tape-state.ts";
 
 /** How near one must point, pixels. */
 const REACH_PX = 7;
 
-/** What edits on the tape work with; null where a level face is shown or the rim cannot be built. */
-export function groundOf(tape: TapeBoard): Ground | null {
-  const { board, outline } = tape;
-  if (!board || board.face || !outline) return null;
-  return { project: tape.desk.project.state.getState().project, outline, placed: board.placed };
+/** What is pointed at, as the tool in hand takes it: the same as if one pointed at the shell there. */
+function aimAt(tape: TapeBoard, point: Point): Aim | null {
+  const { ground } = tape;
+  return ground && aimOnTape(ground.board, point, ground.outline, ground.lines);
 }
 
-/** Lights up what is under the point, here and in the scene. */
+/** Lights up what is under the point, here and in the scene; a tool in hand offers what it would lay there. */
 export function hoverAt(tape: TapeBoard, point: Point | null): void {
   tape.point = point;
-  if (!point || !tape.board) session.setState({ hovered: null });
+  const { hand } = tape.desk;
+  if (isLaying()) {
+    hand.aim(point && aimAt(tape, point));
+    void lightOffer(tape);
+  } else if (!point || !tape.board) session.setState({ hovered: null });
   else {
     const { figure, other } = findAt(tape.board, point, REACH_PX * tape.grain);
     session.setState({ hovered: figure ? { kind: "zone", id: figure.zone } : other });
   }
   tape.redraw();
+}
+
+/** Draws on with the tool in hand, from where its way began; false where it has nothing to draw from there. */
+export function sweepTo(tape: TapeBoard, from: Point, to: Point): boolean {
+  const { hand } = tape.desk;
+  const first = aimAt(tape, from);
+  if (tape.path.length === 0 && !(first && hand.sweeps(first))) return false;
+  tape.path = tape.path.length === 0 ? [from, to] : [...tape.path, to];
+  tape.point = to;
+  hand.sweep(tape.path.flatMap((point) => aimAt(tape, point) ?? []));
+  void lightOffer(tape);
+  tape.redraw();
+  return true;
+}
+
+/** Lays what the tool offers, once it is made of what was pointed at last, and ends its way. */
+export async function layOffered(tape: TapeBoard): Promise<void> {
+  const { hand } = tape.desk;
+  tape.path = [];
+  await hand.settled();
+  await hand.lay();
+}
+
+/** Drops the way of the tool in hand. */
+export function dropSweep(tape: TapeBoard): void {
+  tape.path = [];
+  tape.desk.hand.aim(null);
+  tape.redraw();
+}
+
+async function lightOffer({ desk: { hand } }: TapeBoard): Promise<void> {
+  await hand.settled();
+  if (isLaying()) session.setState({ hovered: hand.offer.getState().offer?.lights ?? null });
 }
 
 /** Chooses what is under the point. */
@@ -38,28 +76,15 @@ export function chooseAt(tape: TapeBoard, point: Point, more: boolean): void {
 
 /** What a press at the point would get hold of; locked zones are left as they are. */
 export function holdAt(tape: TapeBoard, point: Point): Grip | null {
-  const ground = groundOf(tape);
+  const { ground } = tape;
   if (!ground) return null;
   const grip = gripAt(ground, selectedZones(session.getState()), point, REACH_PX * tape.grain);
   return grip && !session.getState().locked.has(grip.zone) ? grip : null;
 }
 
-/** Lays a rib, or a row from one station to the other, by the house rules, and chooses it. */
-export function layAt(tape: TapeBoard, from: number, to: number): void {
-  const ground = groundOf(tape);
-  if (!ground) return;
-  const { project, outline } = ground;
-  const [zone] = named(project, [
-    Math.abs(to - from) < REACH_PX * tape.grain
-      ? layRib(project, outline, to)
-      : layRow(project, outline, from, to),
-  ]);
-  layNew(tape.desk, [zone], words.steps.lay(zoneName(zone.id)));
-}
-
 /** Moves what a grip holds: each showing starts from how it was at the beginning; kept or dropped as one step. */
 export function beginMove(tape: TapeBoard, grip: Grip, from: Point) {
-  const ground = groundOf(tape);
+  const { ground } = tape;
   const zone = ground?.project.layup.find(({ id }) => id === grip.zone);
   if (!ground || !zone) return null;
   if (!selectedZones(session.getState()).includes(grip.zone)) select({ kind: "zone", id: grip.zone });

@@ -3,10 +3,12 @@ import { selectedZones, session } from "../../../document/session.ts";
 import { themeOf } from "../../../look/theme.ts";
 import { outlineOf } from "../../../tools/rim-places.ts";
 import { drawFace } from "./draw-face.ts";
-import { drawHandles, drawMoved, drawPointer } from "./draw-handles.ts";
+import { drawBrush, drawGhost, drawMoved } from "./draw-ghost.ts";
+import { drawHandles, drawPointer } from "./draw-handles.ts";
 import { drawRuler, HEAD } from "./draw-ruler.ts";
 import { drawMarks, drawNames, drawWall, type Lit } from "./draw-wall.ts";
-import type { Moved, Point } from "./grips.ts";
+import type { Point } from "./flat-lines.ts";
+import type { Ground, Moved } from "./grips.ts";
 import { type Inks, readInks, Swatches } from "./inks.ts";
 import { Pen } from "./pen.ts";
 import { type Board, boardOf } from "./shown.ts";
@@ -25,8 +27,8 @@ export class TapeBoard {
   point: Point | null = null;
   /** A zone that is being moved, or was and has not been laid again yet. */
   moved: Moved | null = null;
-  /** A row of ribs that is being drawn. */
-  row: readonly [number, number] | null = null;
+  /** The way of the tool in hand while it draws a row, a stretch or a free band. */
+  path: readonly Point[] = [];
   private window: Window | null = null;
   private inks: {
     readonly theme: string;
@@ -49,6 +51,7 @@ export class TapeBoard {
     this.leave = [
       () => resized.disconnect(),
       session.subscribe(() => this.redraw()),
+      desk.hand.offer.subscribe(() => this.redraw()),
       desk.results.subscribe((now, before) => {
         if (now.tape !== before.tape) this.takeTape();
       }),
@@ -85,8 +88,12 @@ export class TapeBoard {
     if (this.frame === 0) this.frame = requestAnimationFrame(() => this.draw());
   }
 
-  get outline() {
-    return outlineOf(this.desk.project.state.getState().project.shell.outline);
+  /** What edits work with; null where nothing is shown or the rim cannot be built. */
+  get ground(): Ground | null {
+    const { board, desk } = this;
+    const { project } = desk.project.state.getState();
+    const outline = outlineOf(project.shell.outline);
+    return board && outline && { project, outline, lines: desk.results.getState().lines, board };
   }
 
   /** Millimetres a pixel. */
@@ -178,14 +185,23 @@ export class TapeBoard {
     else {
       drawWall(pen, board.wall, board.placed, lit);
       drawNames(pen, board.wall, height);
-      if (this.moved) drawMoved(pen, board, this.moved);
-      const { outline } = this;
-      if (outline)
-        drawHandles(pen, board, this.desk.project.state.getState().project, outline, selectedZones(state));
     }
-    drawPointer(pen, board, this.point, this.row, isLaying() && !board.face);
+    const { ground } = this;
+    if (ground) {
+      if (this.moved) drawMoved(pen, ground, this.moved);
+      for (const { zone, good } of this.offered()) drawGhost(pen, ground, zone, good);
+      drawHandles(pen, ground, selectedZones(state));
+    }
+    if (state.tool === "free-band" && this.path.length > 1) drawBrush(pen, this.path, state.brush);
+    if (this.point) drawPointer(pen, this.point, isLaying());
     drawRuler(pen, board.extent.x0, board.extent.x1, state.lengths, width);
     if (!board.face) drawMarks(pen, board.wall);
+  }
+
+  /** What the tool in hand offers to lay. */
+  private offered() {
+    const offer = this.desk.hand.offer.getState().offer;
+    return (offer?.zones ?? []).map((zone, i) => ({ zone, good: offer?.tried?.[i]?.ok !== false }));
   }
 
   private lit(): Lit {

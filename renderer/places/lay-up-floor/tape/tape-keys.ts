@@ -1,9 +1,10 @@
 import { select, selectedZones, session } from "../../../document/session.ts";
 import { isImperial } from "../../../parts/imperial.ts";
 import { replacing } from "../../../tools/zone-edits.ts";
-import { dragged, type Grip, movedBy, type Point } from "./grips.ts";
+import type { Point } from "./flat-lines.ts";
+import { dragged, type Grip, movedBy } from "./grips.ts";
 import { makeNudging } from "./nudging.ts";
-import { chooseAt, groundOf, hoverAt, layAt, stepFor } from "./tape-acts.ts";
+import { chooseAt, dropSweep, hoverAt, layOffered, stepFor, sweepTo } from "./tape-acts.ts";
 import type { TapeBoard } from "./tape-board.ts";
 import { isLaying } from "./tape-state.ts";
 import type { Placed } from "./things.ts";
@@ -20,13 +21,13 @@ const arrows: Readonly<Record<string, readonly [number, number]>> = {
 };
 
 /**
- * Everything on the tape by keys: arrows move a cross that reads the tape, Enter chooses or lays there (with Shift it begins a row,
- * and the next Enter ends it), comma and full stop go from zone to zone, Alt with arrows moves the chosen one, plus, minus and nought zoom.
+ * Everything on the tape by keys: arrows move a cross that reads the tape, Enter chooses or lays there (with Shift it begins a row
+ * or a stretch, and the next Enter ends it), comma and full stop go from zone to zone, Alt with arrows moves the chosen one, plus, minus and nought zoom.
  */
 export function followKeys(tape: TapeBoard): () => void {
   const { canvas } = tape;
   const nudging = makeNudging(tape.desk.project);
-  let rowFrom: number | null = null;
+  let from: Point | null = null;
 
   const cross = (): Point => {
     if (tape.point) return tape.point;
@@ -34,21 +35,17 @@ export function followKeys(tape: TapeBoard): () => void {
     return tape.pointAt(box.width / 2, box.height / 2);
   };
   const move = (to: Point) => {
-    hoverAt(tape, to);
-    if (rowFrom !== null) tape.row = [rowFrom, to.along];
+    if (!from || !isLaying() || !sweepTo(tape, from, to)) hoverAt(tape, to);
     tape.show(to);
   };
   const enter = (begin: boolean) => {
     const point = cross();
     if (!isLaying()) chooseAt(tape, point, begin);
-    else if (begin) {
-      rowFrom = point.along;
-      tape.row = [point.along, point.along];
-      tape.redraw();
-    } else {
-      layAt(tape, rowFrom ?? point.along, point.along);
-      rowFrom = null;
-      tape.row = null;
+    else if (begin) from = sweepTo(tape, point, point) ? point : null;
+    else {
+      if (!from) hoverAt(tape, point);
+      from = null;
+      void layOffered(tape);
     }
   };
   const nextZone = (way: 1 | -1) => {
@@ -63,7 +60,7 @@ export function followKeys(tape: TapeBoard): () => void {
     select({ kind: "zone", id: next.zone });
   };
   const nudge = (right: number, downwards: number, far: boolean) => {
-    const ground = groundOf(tape);
+    const { ground } = tape;
     const [id] = selectedZones(session.getState());
     const zone = ground?.project.layup.find((each) => each.id === id);
     if (!ground || !zone || session.getState().locked.has(zone.id)) return;
@@ -75,7 +72,7 @@ export function followKeys(tape: TapeBoard): () => void {
           ? { kind: "slide", zone: zone.id }
           : null;
     if (!grip) return;
-    const line = ground.placed.find((each) => each.zone === id)?.line ?? [0, 0];
+    const line = ground.board.placed.find((each) => each.zone === id)?.line ?? [0, 0];
     // From a point above the line, up is wider.
     const from = { along: line[0], down: line[1] - 5000 };
     const to = { along: from.along + right * step, down: from.down + downwards * step };
@@ -99,16 +96,17 @@ export function followKeys(tape: TapeBoard): () => void {
     else if (event.key === "+" || event.key === "=" || event.key === "-")
       tape.zoom(event.key === "-" ? 0.8 : 1.25, ...tape.placeOf(cross()));
     else if (event.key === "0") tape.fit();
-    else if (event.key === "Escape" && rowFrom !== null) {
-      rowFrom = null;
-      tape.row = null;
-      tape.redraw();
+    else if (event.key === "Escape" && from) {
+      from = null;
+      dropSweep(tape);
     } else return;
     event.preventDefault();
     event.stopPropagation();
   };
   const onBlur = () => {
     nudging.end();
+    from = null;
+    tape.path = [];
     hoverAt(tape, null);
   };
   canvas.addEventListener("keydown", onKey);

@@ -1,5 +1,5 @@
-import type { Point } from "./grips.ts";
-import { beginMove, chooseAt, holdAt, hoverAt, layAt } from "./tape-acts.ts";
+import type { Point } from "./flat-lines.ts";
+import { beginMove, chooseAt, dropSweep, holdAt, hoverAt, layOffered, sweepTo } from "./tape-acts.ts";
 import type { TapeBoard } from "./tape-board.ts";
 import { isLaying } from "./tape-state.ts";
 
@@ -12,7 +12,7 @@ const NEARER = 1.25;
 type Held =
   | { readonly kind: "nothing" }
   | { readonly kind: "paper"; x: number; y: number }
-  | { readonly kind: "row"; readonly from: number }
+  | { readonly kind: "sweep"; readonly from: Point }
   | { readonly kind: "zone"; readonly move: NonNullable<ReturnType<typeof beginMove>> };
 
 /** Pointer and wheel on the tape: hover, click, drag what is under it, or the paper; two fingers zoom. Gives back how to leave. */
@@ -39,7 +39,10 @@ export function followPointer(tape: TapeBoard): () => void {
   };
   /** What a drag that begins at a press takes along. */
   const take = ({ x, y, button, point }: NonNullable<typeof pressed>): Held => {
-    if (isLaying() && !tape.board?.face && button === 0) return { kind: "row", from: point.along };
+    if (isLaying())
+      return button === 0 && sweepTo(tape, point, point)
+        ? { kind: "sweep", from: point }
+        : { kind: "paper", x, y };
     const grip = button === 0 ? holdAt(tape, point) : null;
     const move = grip && beginMove(tape, grip, point);
     return move ? { kind: "zone", move } : { kind: "paper", x, y };
@@ -54,8 +57,10 @@ export function followPointer(tape: TapeBoard): () => void {
   };
   const letGo = (keep: boolean) => {
     if (held.kind === "zone") held.move[keep ? "keep" : "drop"]();
-    if (held.kind === "row" && keep && tape.row) layAt(tape, ...tape.row);
-    tape.row = null;
+    if (held.kind === "sweep") {
+      if (keep) void layOffered(tape);
+      else dropSweep(tape);
+    }
     pressed = null;
     held = { kind: "nothing" };
     tape.redraw();
@@ -89,17 +94,17 @@ export function followPointer(tape: TapeBoard): () => void {
       tape.pan(x - held.x, y - held.y);
       held.x = x;
       held.y = y;
-    } else if (held.kind === "row") {
-      tape.row = [held.from, point.along];
-      tape.redraw();
-    } else if (held.kind === "zone") held.move.show(point, event.altKey);
+    } else if (held.kind === "sweep") sweepTo(tape, held.from, point);
+    else if (held.kind === "zone") held.move.show(point, event.altKey);
   };
   const onUp = (event: PointerEvent) => {
     fingers.delete(event.pointerId);
     if (pressed && held.kind === "nothing" && event.button === 0) {
       const { point } = pressed;
-      if (isLaying() && !tape.board?.face) layAt(tape, point.along, point.along);
-      else chooseAt(tape, point, event.shiftKey || event.ctrlKey || event.metaKey);
+      if (isLaying()) {
+        hoverAt(tape, point);
+        void layOffered(tape);
+      } else chooseAt(tape, point, event.shiftKey || event.ctrlKey || event.metaKey);
     }
     letGo(true);
   };

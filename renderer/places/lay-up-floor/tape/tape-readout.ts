@@ -2,15 +2,15 @@ import { session } from "../../../document/session.ts";
 import { findAt, fromMark, nameOf, placeInWords } from "./reading.ts";
 import type { TapeBoard } from "./tape-board.ts";
 
-/** Room that the readout takes beside the pointer, pixels. */
-const WIDE = 240;
-const HIGH = 76;
 const REACH_PX = 7;
 
-/** Says beside the pointer, and to readers, where on the plug one points and to what. Gives back how to leave. */
-export function followReadout(tape: TapeBoard, box: HTMLOutputElement): () => void {
+/**
+ * Says beside the pointer, and to readers, where on the plug one points and to what: `box` goes along with the pointer, the words
+ * are written into `lines`. Gives back how to leave.
+ */
+export function followReadout(tape: TapeBoard, box: HTMLElement, lines: HTMLElement): () => void {
   const [name, place, mark] = ["strong", "span", "span"].map((tag) =>
-    box.appendChild(document.createElement(tag)),
+    lines.appendChild(document.createElement(tag)),
   );
   const put = () => {
     const { board, point, canvas } = tape;
@@ -21,14 +21,15 @@ export function followReadout(tape: TapeBoard, box: HTMLOutputElement): () => vo
     write(place, placeInWords(point, board.face !== null, lengths));
     write(mark, board.face ? "" : fromMark(board, point, lengths));
     const [x, y] = tape.placeOf(point);
-    const left = x + WIDE > canvas.clientWidth ? x - WIDE - 10 : x + 14;
-    const top = y + HIGH > canvas.clientHeight ? y - HIGH - 6 : y + 12;
+    const { offsetWidth: wide, offsetHeight: high } = box;
+    const left = x + wide + 14 > canvas.clientWidth ? x - wide - 10 : x + 14;
+    const top = y + high + 12 > canvas.clientHeight ? y - high - 6 : y + 12;
     box.style.transform = `translate(${Math.max(0, left)}px, ${Math.max(0, top)}px)`;
   };
   const leave = tape.onDrawn(put);
   return () => {
     leave();
-    box.replaceChildren();
+    lines.replaceChildren();
   };
 }
 

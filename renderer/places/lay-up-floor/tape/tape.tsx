@@ -5,6 +5,7 @@ import { useDesk, useResults, useSession } from "../../../desk.ts";
 import { Choice } from "../../../parts/choice.tsx";
 import { IconButton } from "../../../parts/icon-button.tsx";
 import { faceName, headed } from "../../../parts/names.ts";
+import { OfferWords } from "../../../parts/offer-words.tsx";
 import { words } from "../../../words.ts";
 import foot from "../../foot.module.css";
 import { RimFields } from "./rim-fields.tsx";
@@ -20,12 +21,18 @@ export function Tape() {
   const desk = useDesk();
   const canvas = useRef<HTMLCanvasElement>(null);
   const readout = useRef<HTMLOutputElement>(null);
+  const lines = useRef<HTMLDivElement>(null);
+  const laying = useSession((s) => s.tool !== null);
   const [board, setBoard] = useState<TapeBoard | null>(null);
   const empty = useResults((r) => r.tape === null);
   useEffect(() => {
-    if (!canvas.current || !readout.current) return;
+    if (!canvas.current || !readout.current || !lines.current) return;
     const made = new TapeBoard(canvas.current, desk);
-    const leave = [followPointer(made), followKeys(made), followReadout(made, readout.current)];
+    const leave = [
+      followPointer(made),
+      followKeys(made),
+      followReadout(made, readout.current, lines.current),
+    ];
     setBoard(made);
     return () => {
       for (const each of leave) each();
@@ -48,7 +55,10 @@ export function Tape() {
         <p id="tape-keys" className="for-readers">
           {words.tape.keys}
         </p>
-        <output ref={readout} className={styles.readout} data-figures="" hidden />
+        <output ref={readout} className={styles.readout} data-figures="" hidden>
+          <div ref={lines} />
+          {laying && <OfferWords />}
+        </output>
         {empty && <p className={styles.empty}>{words.tape.empty}</p>}
       </div>
     </section>

@@ -3,6 +3,7 @@ import type { FootStretch, TapeFitting, UnrolledWall } from "../../../../core/la
 import type { Pattern } from "../../../worker/drawing/drawing.ts";
 import type { TapeView } from "../../../worker/messages.ts";
 import type { LaidZoneView } from "../../../worker/results.ts";
+import { boxOf, distanceRound, distanceTo, holds } from "./flat-lines.ts";
 import type { Extent } from "./window.ts";
 
 /** A part of a zone on the drawing, ready to be drawn and pointed at. Along and down (or across), mm. */
@@ -72,17 +73,6 @@ export function extentOfWall(wall: UnrolledWall, placed: readonly Placed[]): Ext
   return { x0: 0, x1: wall.rimLengthMm, y0: -wall.copingMm, y1 };
 }
 
-export function boxOf(line: ArrayLike<number>): Extent {
-  let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < line.length; i += 2) {
-    x0 = Math.min(x0, line[i]);
-    x1 = Math.max(x1, line[i]);
-    y0 = Math.min(y0, line[i + 1]);
-    y1 = Math.max(y1, line[i + 1]);
-  }
-  return { x0, y0, x1, y1 };
-}
-
 /** The uppermost figure at a point, `reach` mm beside it at most. */
 export function figureAt(placed: readonly Placed[], x: number, y: number, reach: number): Placed | null {
   for (let i = placed.length - 1; i >= 0; i--) {
@@ -95,34 +85,6 @@ export function figureAt(placed: readonly Placed[], x: number, y: number, reach:
   }
   return null;
 }
-
-/** Whether a closed outline holds a point: crossings of a ray counted, even and odd. */
-function holds(outline: ArrayLike<number>, x: number, y: number): boolean {
-  let inside = false;
-  const count = outline.length;
-  for (let i = 0, j = count - 2; i < count; j = i, i += 2) {
-    const [ax, ay, bx, by] = [outline[i], outline[i + 1], outline[j], outline[j + 1]];
-    if (ay > y !== by > y && x < ax + ((y - ay) * (bx - ax)) / (by - ay)) inside = !inside;
-  }
-  return inside;
-}
-
-/** Distance from a point to a line of pairs, mm. */
-function distanceTo(line: ArrayLike<number>, x: number, y: number): number {
-  let best = Infinity;
-  for (let i = 2; i < line.length; i += 2) {
-    const [ax, ay] = [line[i - 2], line[i - 1]];
-    const [ux, uy, vx, vy] = [line[i] - ax, line[i + 1] - ay, x - ax, y - ay];
-    const square = ux * ux + uy * uy;
-    const part = square > 0 ? Math.min(1, Math.max(0, (ux * vx + uy * vy) / square)) : 0;
-    best = Math.min(best, Math.hypot(vx - part * ux, vy - part * uy));
-  }
-  return best;
-}
-
-/** Distance to a line that may be drawn a turn of the rim away, mm. */
-export const distanceRound = (line: ArrayLike<number>, x: number, y: number, rimLengthMm: number): number =>
-  Math.min(...[-rimLengthMm, 0, rimLengthMm].map((turn) => distanceTo(line, x + turn, y)));
 
 /** The stretch of the foot that runs within `reach` mm of a point. */
 export function stretchAt(wall: UnrolledWall, x: number, y: number, reach: number): FootStretch | null {
