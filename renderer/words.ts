@@ -22,6 +22,8 @@ export const words = {
   history,
   totals,
   stages,
+  /** Why nothing is worked out, in the sentence of `fault`. */
+  lostWorker: "its part that works out shells could not be loaded",
   fault: (why: string) => `A fault of the program: ${why}. Your project is untouched.`,
   broken: {
     what: (why: string) =>

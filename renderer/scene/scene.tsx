@@ -19,6 +19,7 @@ export function Scene() {
   const desk = useDesk();
   const wrong = useResults((r) => r.refusals.length > 0 && r.shell !== null);
   const empty = useResults((r) => r.shell === null && r.refusals.length === 0);
+  const fault = useResults((r) => r.fault);
   const showroom = useSession(inShowroom);
   const readout = useRef<HTMLDivElement>(null);
   const box = useRef<HTMLDivElement>(null);
@@ -39,7 +40,7 @@ export function Scene() {
       >
         <Contents desk={desk} readout={readout} box={box} />
       </Canvas>
-      {empty && <p className={styles.empty}>{words.scene.empty}</p>}
+      {empty && <p className={styles.empty}>{fault === null ? words.scene.empty : words.fault(fault)}</p>}
       {wrong && <p className={styles.lastGood}>{words.scene.lastGood}</p>}
       <div ref={box} className={styles.box} hidden />
       <Readout box={readout} />

@@ -1,4 +1,5 @@
 import { proxy, type Remote, releaseProxy, wrap } from "comlink";
+import { words } from "../words.ts";
 import type { Job, Part } from "./messages.ts";
 import type { Outcome } from "./run-job.ts";
 import type { Trials } from "./trials.ts";
@@ -17,10 +18,15 @@ export interface Thread {
 export function startThread(name: string): Thread {
   const worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module", name });
   const api = wrap<WorkerApi>(worker);
+  // A worker whose program cannot be fetched never answers: what waits for it would wait for good.
+  const lost = new Promise<never>((_, reject) => {
+    worker.addEventListener("error", ({ message }) => reject(new Error(message || words.lostWorker)));
+  });
+  lost.catch(() => {});
   let ended = false;
   return {
     trials: api,
-    run: (job, tell) => api.run(job, proxy(tell)),
+    run: (job, tell) => Promise.race([api.run(job, proxy(tell)), lost]),
     end() {
       if (ended) return;
       ended = true;
