@@ -2,7 +2,8 @@ import { defineConfig } from "vitest/config";
 
 /**
  * `vitest run` takes the tests, those of the window in a browser last and one file at a time, since a browser that draws
- * without a graphics card fills both cores; `vitest run --mode campaign` (`npm run campaign`) takes tests/campaign
+ * without a graphics card fills both cores. Files of one worker share its modules, so that the kernel is read and made quick by
+ * the engine once and not for every file: tests must not change what modules keep. `vitest run --mode campaign` (`npm run campaign`) takes tests/campaign
  * instead, the long random runs whose number of seeds RIBBAND_SEEDS sets.
  */
 export default defineConfig(({ mode }) => {
@@ -10,7 +11,7 @@ export default defineConfig(({ mode }) => {
     const long = { testTimeout: 3_600_000, hookTimeout: 3_600_000 };
     return { test: { include: ["tests/campaign/**/*.campaign.ts"], ...long } };
   }
-  const times = { testTimeout: 30_000, hookTimeout: 60_000 };
+  const ways = { testTimeout: 30_000, hookTimeout: 60_000, isolate: false };
   return {
     test: {
       projects: [
@@ -21,7 +22,7 @@ export default defineConfig(({ mode }) => {
             exclude: ["tests/e2e/**"],
             maxWorkers: 2,
             sequence: { groupOrder: 0 },
-            ...times,
+            ...ways,
           },
         },
         {
@@ -30,7 +31,7 @@ export default defineConfig(({ mode }) => {
             include: ["tests/e2e/**/*.test.ts"],
             maxWorkers: 1,
             sequence: { groupOrder: 1 },
-            ...times,
+            ...ways,
           },
         },
       ],

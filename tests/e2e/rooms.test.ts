@@ -55,125 +55,109 @@ interface KitJson {
   readonly totals: readonly { material: string; pieces: number; areaM2: number; massKg: number }[];
 }
 
-describe("the cutting room", () => {
-  test("shows and saves what the command line cuts from the saved file", { timeout: 300_000 }, async () => {
-    const file = join(place, "mine.ribband.json");
-    cpSync(demoFile("dunlin-4"), file);
-    page = await open({ address: address(file) });
-    const length = page.getByLabel("length", { exact: true });
-    await length.fill("4200 mm");
-    await length.press("Enter");
-    await page.keyboard.press("Control+s");
-    await page.getByText("all saved").waitFor();
-    await goTo("Cutting room");
-    const lot = page.getByLabel("shells in the lot");
-    await lot.fill(String(SHELLS));
-    await lot.press("Enter");
-    await page.getByRole("heading", { name: `What ${SHELLS} shells take` }).waitFor();
-    const save = page.getByRole("button", { name: "Save cut-list.csv" });
-    await expect.poll(() => save.isEnabled(), { timeout: PATIENCE }).toBe(true);
+test("the cutting room shows and saves what the command line cuts from the saved file; panels stay as they were left", {
+  timeout: 300_000,
+}, async () => {
+  const file = join(place, "mine.ribband.json");
+  cpSync(demoFile("dunlin-4"), file);
+  page = await open({ address: address(file) });
+  const length = page.getByLabel("length", { exact: true });
+  await length.fill("4200 mm");
+  await length.press("Enter");
+  await page.keyboard.press("Control+s");
+  await page.getByText("all saved").waitFor();
+  await goTo("Cutting room");
+  const lot = page.getByLabel("shells in the lot");
+  await lot.fill(String(SHELLS));
+  await lot.press("Enter");
+  await page.getByRole("heading", { name: `What ${SHELLS} shells take` }).waitFor();
+  const save = page.getByRole("button", { name: "Save cut-list.csv" });
+  await expect.poll(() => save.isEnabled(), { timeout: PATIENCE }).toBe(true);
 
-    const out = join(place, "kit");
-    const { out: said } = await ribband("kit", file, "--shells", String(SHELLS), "--out", out, "--json");
-    const kit: KitJson = JSON.parse(said);
+  const out = join(place, "kit");
+  const { out: said } = await ribband(
+    "kit",
+    file,
+    "--shells",
+    String(SHELLS),
+    "--out",
+    out,
+    "--lists-only",
+    "--json",
+  );
+  const kit: KitJson = JSON.parse(said);
 
-    for (const { material, pieces, areaM2, massKg } of kit.totals) {
-      const told = await page.locator(`[data-material="${material}"]`).textContent();
-      expect(told).toContain(`${pieces} pieces`);
-      expect(told).toContain(`${areaM2.toFixed(3)} m²`);
-      expect(told).toContain(`${massKg.toFixed(2)} kg`);
-    }
-    const cloth = await rowsInSight();
-    expect(cloth.length).toBeGreaterThan(8);
-    cloth.forEach((row, i) => {
-      const piece = kit.pieces[i];
-      expect(row).toMatchObject({
-        name: piece.name,
-        ofLot: String(SHELLS),
-        length: piece.lengthMm.toFixed(0),
-        area: piece.areaM2.toFixed(3),
-        mass: piece.glassKg.toFixed(2),
-      });
+  for (const { material, pieces, areaM2, massKg } of kit.totals) {
+    const told = await page.locator(`[data-material="${material}"]`).textContent();
+    expect(told).toContain(`${pieces} pieces`);
+    expect(told).toContain(`${areaM2.toFixed(3)} m²`);
+    expect(told).toContain(`${massKg.toFixed(2)} kg`);
+  }
+  const cloth = await rowsInSight();
+  expect(cloth.length).toBeGreaterThan(8);
+  cloth.forEach((row, i) => {
+    const piece = kit.pieces[i];
+    expect(row).toMatchObject({
+      name: piece.name,
+      ofLot: String(SHELLS),
+      length: piece.lengthMm.toFixed(0),
+      area: piece.areaM2.toFixed(3),
+      mass: piece.glassKg.toFixed(2),
     });
-    const files = [
-      ["Cloth", "cut-list.csv"],
-      ["Strips", "strips.csv"],
-      ["Sheets", "sheets.csv"],
-      ["Totals", "totals.csv"],
-    ];
-    for (const [name, csv] of files) {
-      await list(name);
-      const { name: called, bytes } = await downloaded(`Save ${csv}`);
-      expect(called).toBe(csv);
-      expect(bytes.equals(readFileSync(join(out, csv))), csv).toBe(true);
-      await page.getByText(`${csv} is saved`).waitFor();
-    }
-    await list("Strips");
-    await expect.poll(async () => (await rowsInSight())[0]?.name).toBe(kit.strips[0].name);
-    (await rowsInSight()).forEach((row, i) => {
-      expect(row).toMatchObject({
-        name: kit.strips[i].name,
-        length: kit.strips[i].lengthMm.toFixed(1),
-        ofLot: String(SHELLS * kit.strips[i].quantity),
-      });
+  });
+  const files = [
+    ["Cloth", "cut-list.csv"],
+    ["Strips", "strips.csv"],
+    ["Sheets", "sheets.csv"],
+    ["Totals", "totals.csv"],
+  ];
+  for (const [name, csv] of files) {
+    await list(name);
+    const { name: called, bytes } = await downloaded(`Save ${csv}`);
+    expect(called).toBe(csv);
+    expect(bytes.equals(readFileSync(join(out, csv))), csv).toBe(true);
+    await page.getByText(`${csv} is saved`).waitFor();
+  }
+  await list("Strips");
+  await expect.poll(async () => (await rowsInSight())[0]?.name).toBe(kit.strips[0].name);
+  (await rowsInSight()).forEach((row, i) => {
+    expect(row).toMatchObject({
+      name: kit.strips[i].name,
+      length: kit.strips[i].lengthMm.toFixed(1),
+      ofLot: String(SHELLS * kit.strips[i].quantity),
     });
-
-    // Ordered by length, longest first: two presses on the head.
-    await page.getByRole("columnheader", { name: "length" }).click();
-    await page.getByRole("columnheader", { name: "length" }).click();
-    const longest = Math.max(...kit.strips.map(({ lengthMm }) => lengthMm));
-    await expect.poll(async () => (await rowsInSight())[0]?.length).toBe(longest.toFixed(1));
-
-    // A row lights up its zone, with all its rows; the totals of that choice stay those of the kit.
-    const [first] = await rowsInSight();
-    const zone = kit.strips.find(({ name }) => name === first.name)?.zone;
-    await page
-      .getByRole("row")
-      .filter({ hasText: String(first.name) })
-      .first()
-      .click();
-    const inked = page.locator('[role="row"][aria-selected="true"]');
-    await expect.poll(() => inked.count()).toBeGreaterThan(0);
-    for (const name of await inked.locator('[data-column="name"]').allTextContents())
-      expect(kit.strips.find((strip) => strip.name === name)?.zone).toBe(zone);
   });
 
-  test("turns to the pieces of a zone that is picked in the scene, and says when nothing is laid up", {
-    timeout: 240_000,
-  }, async () => {
-    page = await open();
-    await page.getByRole("button", { name: /^Dunlin 4/ }).click();
-    await goTo("Cutting room");
-    await page.getByRole("radio", { name: /^Totals/ }).waitFor();
-    await list("Totals");
-    await expect
-      .poll(() => page.getByRole("button", { name: "Save totals.csv" }).isEnabled(), { timeout: PATIENCE })
-      .toBe(true);
-    const canvas = await page.locator("canvas").boundingBox();
-    if (!canvas) throw new Error("The scene is not on screen.");
-    const inked = page.locator('[role="row"][aria-selected="true"]');
-    // The plug fills the middle of the picture: somewhere on the way down its near side lies a zone.
-    for (let i = 0; i < 24 && (await inked.count()) === 0; i++) {
-      await page.mouse.click(canvas.x + canvas.width * 0.5, canvas.y + canvas.height * (0.3 + 0.018 * i));
-      await page.waitForTimeout(60);
-    }
-    expect(await inked.count()).toBeGreaterThan(0);
-    expect(await page.getByRole("radio", { name: /^Totals/ }).getAttribute("aria-checked")).toBe("false");
+  // Ordered by length, longest first: two presses on the head.
+  await page.getByRole("columnheader", { name: "length" }).click();
+  await page.getByRole("columnheader", { name: "length" }).click();
+  const longest = Math.max(...kit.strips.map(({ lengthMm }) => lengthMm));
+  await expect.poll(async () => (await rowsInSight())[0]?.length).toBe(longest.toFixed(1));
 
-    await page.getByRole("button", { name: "Back to the start" }).click();
-    await expect.poll(() => page.title()).toBe("Ribband");
-    await page.getByRole("button", { name: "Start from a plain shell" }).click();
-    await page.getByText("Nothing is laid up yet, so there is nothing to cut.").first().waitFor();
-    await page.getByRole("button", { name: "Go to the lay-up floor" }).waitFor();
-  });
+  // A row lights up its zone, with all its rows; the totals of that choice stay those of the kit.
+  const [first] = await rowsInSight();
+  const zone = kit.strips.find(({ name }) => name === first.name)?.zone;
+  await page
+    .getByRole("row")
+    .filter({ hasText: String(first.name) })
+    .first()
+    .click();
+  const inked = page.locator('[role="row"][aria-selected="true"]');
+  await expect.poll(() => inked.count()).toBeGreaterThan(0);
+  for (const name of await inked.locator('[data-column="name"]').allTextContents())
+    expect(kit.strips.find((strip) => strip.name === name)?.zone).toBe(zone);
+  await expectPanelsKept();
 });
 
-describe("the showroom", () => {
-  test("shows the command line's figures, one kind at a time, and saves a picture of twice the size", {
-    timeout: 240_000,
-  }, async () => {
+describe("one visit", () => {
+  beforeAll(async () => {
     page = await open();
     await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+  }, PATIENCE);
+
+  test("the showroom shows the command line's figures, one kind at a time, and saves a picture of twice the size", {
+    timeout: 240_000,
+  }, async () => {
     await goTo("Showroom");
     await page.getByRole("heading", { level: 1, name: "Dunlin 4" }).waitFor();
     const file = demoFile("dunlin-4");
@@ -220,11 +204,9 @@ describe("the showroom", () => {
     expect(dressed.bytes.length).toBeGreaterThan(1.1 * bare.bytes.length);
   });
 
-  test("turns only on request, and not at all for those who ask for stillness", {
+  test("the showroom turns only on request, and not at all for those who ask for stillness", {
     timeout: 240_000,
   }, async () => {
-    page = await open({ viewport: { width: 900, height: 640 } });
-    await page.getByRole("button", { name: /^Dunlin 4/ }).click();
     await goTo("Showroom");
     await page.locator('[data-figure="water"]').getByText("m³").waitFor();
     const seen = () => page.locator("canvas").screenshot();
@@ -242,17 +224,42 @@ describe("the showroom", () => {
     await page.emulateMedia({ reducedMotion: "reduce" });
     await turn.waitFor({ state: "detached" });
   });
+
+  test("the cutting room turns to the pieces of a zone that is picked in the scene, and says when nothing is laid up", {
+    timeout: 240_000,
+  }, async () => {
+    await goTo("Cutting room");
+    await page.getByRole("radio", { name: /^Totals/ }).waitFor();
+    await list("Totals");
+    await expect
+      .poll(() => page.getByRole("button", { name: "Save totals.csv" }).isEnabled(), { timeout: PATIENCE })
+      .toBe(true);
+    const canvas = await page.locator("canvas").boundingBox();
+    if (!canvas) throw new Error("The scene is not on screen.");
+    const inked = page.locator('[role="row"][aria-selected="true"]');
+    // The plug fills the middle of the picture: somewhere on the way down its near side lies a zone.
+    for (let i = 0; i < 24 && (await inked.count()) === 0; i++) {
+      await page.mouse.click(canvas.x + canvas.width * 0.5, canvas.y + canvas.height * (0.3 + 0.018 * i));
+      await page.waitForTimeout(60);
+    }
+    expect(await inked.count()).toBeGreaterThan(0);
+    expect(await page.getByRole("radio", { name: /^Totals/ }).getAttribute("aria-checked")).toBe("false");
+
+    await page.getByRole("button", { name: "Back to the start" }).click();
+    await expect.poll(() => page.title()).toBe("Ribband");
+    await page.getByRole("button", { name: "Start from a plain shell" }).click();
+    await page.getByText("Nothing is laid up yet").first().waitFor({ timeout: 30000 });
+    await page.getByText("Nothing is laid up yet, so there is nothing to cut.").first().waitFor();
+    await page.getByRole("button", { name: "Go to the lay-up floor" }).waitFor();
+  });
 });
 
-test("panels stay as they were left", { timeout: 180_000 }, async () => {
-  const file = join(place, "panels.ribband.json");
-  cpSync(demoFile("dunlin-4"), file);
-  page = await open({ address: address(file) });
+/** Sizes of panels are those of before after loading the page again, each room with its own. */
+async function expectPanelsKept(): Promise<void> {
   let kept = 0;
   page.on("response", (response) => {
     if (response.url().endsWith("/host/setSettings")) kept++;
   });
-  await goTo("Cutting room");
   const heightOfFoot = async () =>
     Math.round((await page.locator('[data-panel][id="cutting-room foot"]').boundingBox())?.height ?? 0);
   const border = page.getByRole("separator", { name: "Height of the foot" });
@@ -279,7 +286,7 @@ test("panels stay as they were left", { timeout: 180_000 }, async () => {
   await goTo("Drawing office");
   await goTo("Cutting room");
   await expect.poll(heightOfFoot).toBe(left);
-});
+}
 
 /** Width and height of a PNG: the first two figures of its first chunk (ISO/IEC 15948, 11.2.2). */
 const sizeOfPng = (bytes: Buffer) => [bytes.readUInt32BE(16), bytes.readUInt32BE(20)];

@@ -1,13 +1,16 @@
 import type { Page } from "playwright-core";
-import { beforeEach, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import { demoProject } from "../project/demo-files.ts";
 import { expectTotals, PATIENCE, windows } from "./windows.ts";
 
 const { open } = windows();
 let page: Page;
 
-beforeEach(async () => {
+// One window for all: every test leaves the project as it found it.
+beforeAll(async () => {
   page = await open({ prepare: countDrawCalls });
+  await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+  await page.locator('[data-dimension="length"]').waitFor();
 });
 
 /** Runs in the page: counts what is sent to the graphics card. */
@@ -29,9 +32,7 @@ describe("the window in a browser", () => {
   test("says what is wrong beside the field and keeps the last good shell", {
     timeout: 120_000,
   }, async () => {
-    await page.getByRole("button", { name: /^Dunlin 4/ }).click();
     const field = page.getByLabel("length", { exact: true });
-    await page.locator('[data-dimension="length"]').waitFor();
     const before = await field.inputValue();
     await field.fill("91m");
     await field.press("Enter");
@@ -49,9 +50,7 @@ describe("the window in a browser", () => {
   });
 
   test("a drag on a label is one step, and the shell follows it", { timeout: 120_000 }, async () => {
-    await page.getByRole("button", { name: /^Dunlin 4/ }).click();
     const dimension = page.locator('[data-dimension="length"]');
-    await dimension.waitFor();
     const label = page.getByText("length", { exact: true });
     const box = await label.boundingBox();
     if (!box) throw new Error("The label is not on screen.");
@@ -71,8 +70,6 @@ describe("the window in a browser", () => {
   });
 
   test("a part of the shell is added and taken out again in the card", { timeout: 120_000 }, async () => {
-    await page.getByRole("button", { name: /^Dunlin 4/ }).click();
-    await page.locator('[data-dimension="length"]').waitFor();
     const add = page.getByRole("button", { name: "Add depth" });
     const steps = page.getByRole("button", { name: "Undo: Add depth" });
     await add.click();
@@ -83,7 +80,6 @@ describe("the window in a browser", () => {
   test("lights up and names what is pointed at, and draws no frame when idle", {
     timeout: 120_000,
   }, async () => {
-    await page.getByRole("button", { name: /^Dunlin 4/ }).click();
     await expectTotals(page, demoProject("dunlin-4"));
     await page.getByRole("button", { name: "Above" }).click();
     await expect.poll(() => page.locator("canvas").count()).toBe(1);

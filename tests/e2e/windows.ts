@@ -1,5 +1,5 @@
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, expect } from "vitest";
+import { afterAll, afterEach, beforeAll, beforeEach, expect } from "vitest";
 import { makeKit } from "../../core/cutting/make-kit.ts";
 import type { Project } from "../../core/project/schema.ts";
 import { totalsOf } from "../../renderer/frame/totals.ts";
@@ -14,7 +14,8 @@ export interface Windows {
   address(file?: string): string;
   /**
    * A window of its own, 1440 × 900 unless told otherwise, at a fresh address or the one given. `prepare` is run on the page before
-   * it goes there. The test fails if the page throws or complains on its console; it is closed after the test.
+   * it goes there. The test fails if the page throws or complains on its console. A window opened in a test is closed after it; one
+   * opened in `beforeAll` serves all tests of the file, since every opening costs seconds of working out the shell anew.
    */
   open(options?: BrowserContextOptions & { address?: string; prepare?: () => void }): Promise<Page>;
 }
@@ -23,13 +24,18 @@ export interface Windows {
 export function windows(): Windows {
   let served: Served;
   let browser: Browser;
-  const pages: Page[] = [];
+  const own: Page[] = [];
+  let inTest = false;
   const complaints: string[] = [];
   beforeAll(async () => {
     [served, browser] = await Promise.all([serveWindow(), launchBrowser()]);
   }, 120_000);
+  beforeEach(() => {
+    inTest = true;
+  });
   afterEach(async () => {
-    for (const page of pages.splice(0)) await page.context().close();
+    inTest = false;
+    for (const page of own.splice(0)) await page.context().close();
     expect(complaints.splice(0)).toEqual([]);
   });
   afterAll(async () => {
@@ -41,7 +47,7 @@ export function windows(): Windows {
     async open({ address = served.address(), prepare, ...options } = {}) {
       const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
       const page = await context.newPage();
-      pages.push(page);
+      if (inTest) own.push(page);
       page.setDefaultTimeout(PATIENCE);
       page.on("pageerror", (error) => complaints.push(error.message));
       page.on("console", (message) => {
