@@ -10,6 +10,12 @@ export const FLAT_MM = 2e-8;
  * round, and beyond that only where the field is torn.
  */
 const FURTHEST = 0.52;
+/** Walls that meet at less than 18° are the two sides of a slot or a sheet, between which there may be no bottom: (2 sin 9°)². */
+const PARALLEL = 0.098;
+/** How far the bottom of a valley, or the top of a ridge, can lie from an edge across it, in lengths of the edge: ½ cot 9°. */
+const MOST_ONWARD = 3.2;
+/** Unit way from the chord into the slot (or out over the dam) that an edge spans. */
+const way = new Float64Array(3);
 
 /**
  * Splits the edge of half-edge `h` at the point `t` of the way along, seated on the surface (and on the edge cut, when
@@ -47,7 +53,7 @@ export function seatBetween(m: Facets, seat: Seat, a: number, b: number, t: numb
   const flat = !onCut && gapOf(m, a, b) <= FLAT_MM;
   seat.owner = -1;
   if (!flat) {
-    if (!onCut) bulge(m, a, b, t, point);
+    if (!onCut && !bulge(m, a, b, t, point)) seat.onward(way, MOST_ONWARD * Math.sqrt(length));
     if (onCut ? seat.onCut(Math.sqrt(length)) : seat.onSurface(FURTHEST * Math.sqrt(length))) return SEATED;
     for (let i = 0; i < 3; i++) point[i] = p[3 * a + i] + t * (p[3 * b + i] - p[3 * a + i]);
   }
@@ -65,9 +71,10 @@ export function seatBetween(m: Facets, seat: Seat, a: number, b: number, t: numb
 /**
  * Moves the point `t` of the way along an edge from its chord to where the surface is, as the normals at the ends tell:
  * exact in the middle of an edge on a sphere, a cylinder or a cone's parallel, whose sagitta is (e·Δn)/(4(1 + cos θ/2)) with θ the
- * turn of the normal; so that the field mostly has to be asked only once.
+ * turn of the normal; so that the field mostly has to be asked only once. False, with the way on in `way`, for an edge across a sharp
+ * valley or ridge: its normals turn by more than a right angle, and the bottom can lie far from its middle.
  */
-function bulge(m: Facets, a: number, b: number, t: number, point: Float64Array): void {
+function bulge(m: Facets, a: number, b: number, t: number, point: Float64Array): boolean {
   const { position: p, normal: n } = m;
   let across = 0;
   let turn = 0;
@@ -79,8 +86,12 @@ function bulge(m: Facets, a: number, b: number, t: number, point: Float64Array):
     turn += d * d;
     sum += s * s;
   }
-  // More than a right angle is no arc to be foreseen.
-  if (turn > 2) return;
+  if (turn > 2) {
+    const size = (across < 0 ? -1 : 1) * Math.sqrt(sum);
+    for (let i = 0; i < 3; i++) way[i] = (n[3 * b + i] + n[3 * a + i]) / size;
+    return sum < PARALLEL;
+  }
   const sagitta = (across * t * (1 - t)) / ((1 + Math.sqrt(1 - turn / 4)) * Math.sqrt(sum));
   for (let i = 0; i < 3; i++) point[i] += sagitta * (n[3 * b + i] + n[3 * a + i]);
+  return true;
 }

@@ -12,6 +12,11 @@ export interface Seat {
   readonly normal: Float64Array;
   /** Face that owns the seated point. */
   owner: number;
+  /**
+   * Moves `point` along a unit way towards the surface, never through it (by as much as the field says is free at a time), and no
+   * further than `reach` mm.
+   */
+  onward(way: Float64Array, reach: number): void;
   /** Moves `point` onto the surface. False, with the point as near as it got, when it would not settle within `reach` mm. */
   onSurface(reach: number): boolean;
   /** Moves `point` onto the surface and the edge cut at once. False when it would not settle within `reach` mm. */
@@ -19,6 +24,9 @@ export interface Seat {
 }
 
 const MOST_STEPS = 16;
+/** Steps of going onward, which ends this near to the surface, mm. */
+const MOST_ONWARD_STEPS = 60;
+const NEAR = 0.1;
 /** Distance from the surface at which a point counts as seated, mm. */
 const SEATED = 1e-9;
 /** A Newton step from closer than this lands within 1e-9 mm on any radius from 5 mm up: no need to look again. */
@@ -35,6 +43,16 @@ export function makeSeat(space: Space): Seat {
     normal[0] = g[0] * s;
     normal[1] = g[1] * s;
     normal[2] = g[2] * s;
+  };
+
+  const onward = (way: Float64Array, reach: number): void => {
+    for (let step = 0, gone = 0; step < MOST_ONWARD_STEPS && gone < reach; step++) {
+      const [x, y, z] = point;
+      const free = Math.min(Math.abs(space.fieldAt(x, y, z).evaluate(x, y, z)), reach - gone);
+      for (let i = 0; i < 3; i++) point[i] += free * way[i];
+      gone += free;
+      if (free < NEAR) return;
+    }
   };
 
   const onSurface = (reach: number): boolean => {
@@ -112,7 +130,7 @@ export function makeSeat(space: Space): Seat {
     }
     return false;
   };
-  const seat: Seat = { point, normal, owner: -1, onSurface, onCut };
+  const seat: Seat = { point, normal, owner: -1, onward, onSurface, onCut };
   return seat;
 }
 

@@ -291,6 +291,44 @@ export function slab(thick: number): Field {
   );
 }
 
+/**
+ * Air between two upright walls that meet at `openingDeg`, 900 mm deep and 400 mm high, with `radius` mm all round: a ball rolled
+ * over a three-sided prism, so that the distance is that to the prism.
+ */
+export function wedge(openingDeg: number, radius: number): Field {
+  const half = (openingDeg * Math.PI) / 360;
+  const [sine, cosine] = [Math.sin(half), Math.cos(half)];
+  const mouth = 900 * Math.tan(half);
+  return oneFace(
+    (x, y, z, g) => {
+      // The upper half in plan: how far out of the side from (0, 0) to (900, mouth), and where along it.
+      const u = Math.abs(y);
+      const out = u * cosine - x * sine;
+      const along = Math.min(Math.max(x * cosine + u * sine, 0), 900 / cosine);
+      const inside = Math.max(out, x - 900, Math.abs(z) - 200);
+      if (inside <= 0) {
+        const upright = inside === Math.abs(z) - 200;
+        g[0] = upright ? 0 : inside === out ? -sine : 1;
+        g[1] = !upright && inside === out ? Math.sign(y) * cosine : 0;
+        g[2] = upright ? Math.sign(z) : 0;
+        return inside - radius;
+      }
+      const within = out <= 0 && x <= 900;
+      const ahead = x > 900 && u < mouth;
+      const dx = within ? 0 : ahead ? x - 900 : x - along * cosine;
+      const dy = within || ahead ? 0 : u - along * sine;
+      const dz = Math.max(Math.abs(z) - 200, 0);
+      const d = Math.hypot(dx, dy, dz);
+      g[0] = dx / d;
+      g[1] = (Math.sign(y) * dy) / d;
+      g[2] = (Math.sign(z) * dz) / d;
+      return d - radius;
+    },
+    [-radius, -mouth - radius, -200 - radius],
+    [900 + radius, mouth + radius, 200 + radius],
+  );
+}
+
 /** A sphere of 400 mm whose upper half is `step` mm larger: torn all round. */
 export function torn(step: number): Field {
   return oneFace(

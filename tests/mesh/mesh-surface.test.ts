@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import type { SurfaceMesh } from "../../core/mesh/mesh.ts";
 import { meshSurface } from "../../core/mesh/mesh-surface.ts";
 import { type Field, offsetField } from "../../core/surface/field.ts";
-import { basin, cappedCylinder, FULL_SIZE, slab, sphere, torn, torus, twoSpheres } from "./fields.ts";
+import { basin, cappedCylinder, FULL_SIZE, slab, sphere, torn, torus, twoSpheres, wedge } from "./fields.ts";
 import { inspect } from "./inspect.ts";
 
 /** The gap asked for is kept in a full mesh; a preview, which foresees gaps and does not measure them, may be off. */
@@ -182,6 +182,17 @@ describe("surfaces that make trouble", () => {
   test("two sheets in one cell stay two surfaces", () => {
     const field = twoSpheres(300, 20);
     expect(expectSound(field, meshSurface(field, { quality: "full" }), 1.5).euler).toBe(4);
+  });
+
+  test.each([
+    [20, 18],
+    [22.6, 18],
+    [30, 30],
+    [60, 18],
+  ])("walls that meet at %s°, rounded with %s mm: no edge leaps across the valley", (openingDeg, radius) => {
+    const field = wedge(openingDeg, radius);
+    expect(expectSound(field, meshSurface(field, { quality: "preview" }), PREVIEW_GAP).euler).toBe(2);
+    expect(expectSound(field, meshSurface(field, { quality: "full" }), 1.5).euler).toBe(2);
   });
 
   test.each([3, 17, 40])("a surface torn by %s mm still gives a closed mesh", (step) => {

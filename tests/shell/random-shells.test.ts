@@ -21,13 +21,13 @@ test("extreme shells that once failed stay sound, or refused", { timeout: 120_00
   expect(checkRandomShells(keptExtremes.sound, extremeShell).faults).toEqual([]);
 });
 
-test("shells that still fail are told; one that is mended moves to the sound ones", {
-  timeout: 120_000,
-}, () => {
-  for (const seed of kept.open) {
+test.each<number>(kept.open)(
+  "shell %s still fails, and is told; once mended it moves to the sound ones",
+  { timeout: 120_000 },
+  (seed) => {
     const { faults } = checkRandomShells([seed]);
     // biome-ignore lint/suspicious/noConsole: what is still wrong is part of the run's account
     console.info(`open: ${faults.join("; ")}`);
     expect(faults, `seed ${seed} is sound now: move it to "sound" in shell-seeds.json`).not.toEqual([]);
-  }
-});
+  },
+);
