@@ -7,6 +7,7 @@ import { cutListFiles } from "../sheets/cut-list-csv.ts";
 import { cutListWorkbook } from "../sheets/cut-list-xlsx.ts";
 import { kitReport } from "../sheets/kit-report.ts";
 import { kitTables } from "../sheets/kit-tables.ts";
+import { lotReport } from "../sheets/lot-report.ts";
 import { findings } from "../sheets/table.ts";
 import { BadInput } from "./bad-input.ts";
 import { courseOf, cuttingRoomFiles, writeCuttingRoom } from "./cutting-room.ts";
@@ -60,6 +61,7 @@ export async function kitCommand(file: string, options: KitOptions, terminal: Te
     const cut = cutLot([{ label: project.name, project, kit }], lot, courseOf(options.seconds, progress));
     for (const [name, content] of await cuttingRoomFiles(cut, options.sheets, progress))
       files.set(name, content);
+    files.set("lot.json", `${JSON.stringify(lotReport(cut, []), null, 2)}\n`);
     unfit = cut.findings;
     doubtful = cut.doubts;
   }

@@ -116,6 +116,9 @@ describe("kit", () => {
     for (const kind of ["dxf", "svg", "pdf"]) expect(names).toContain(`markers/woven-800-1.${kind}`);
     expect(names.filter((name) => name.startsWith("templates/")).length).toBeGreaterThan(0);
     expect(Buffer.from(files["kit.json"], "latin1").toString("utf8")).toBe(kit.out);
+    const lot = JSON.parse(files["lot.json"]);
+    expect(lot).toMatchObject({ report: "lot", name: "Knot 5", findings: [], doubts: [], leftOut: [] });
+    expect(lot.markers.map(({ material }: { material: string }) => material)).toContain("woven-800");
     const report = JSON.parse(kit.out);
     expect(readTable(files["cut-list.csv"]).map((row) => row.name)).toEqual(
       report.pieces.map((piece: { name: string }) => piece.name),
