@@ -5,21 +5,26 @@ import { put, type Worklist } from "./worklist.ts";
 /** Triangles whose angles are all over this are left as they are. */
 const GOOD = shapeAt(40);
 
+/** Turned during the present pass; all three edges of it have been looked at. */
+const TURNED = 1;
+const LOOKED_AT = 2;
+let marks = new Uint8Array(0);
+
 /**
- * Turns the edge of half-edge `h` to the other diagonal when that makes the smaller angle of its two triangles larger
- * and leaves the surface by no more than `tolerance` mm (or by no more than the old edge did). True when turned.
+ * Turns the edge of half-edge `h`, whose own triangle has the shape `own`, to the other diagonal when that makes the smaller
+ * angle of its two triangles larger and leaves the surface by no more than `tolerance` mm (or by no more than the old edge
+ * did). True when turned.
  */
-function flipIfBetter(m: Facets, h: number, tolerance: number): boolean {
+function flipIfBetter(m: Facets, h: number, own: number, tolerance: number): boolean {
   const { corner, twin } = m;
   const g = twin[h];
-  if (g < 0) return false;
   const h1 = next(h);
   const g1 = next(g);
   const a = corner[h];
   const b = corner[h1];
   const c = corner[next(h1)];
   const d = corner[next(g1)];
-  const before = Math.min(shapeOf(m, a, b, c), shapeOf(m, b, a, d));
+  const before = Math.min(own, shapeOf(m, b, a, d));
   if (before > GOOD) return false;
   const one = shapeOf(m, c, a, d);
   if (one <= before * 1.02 + 1e-6) return false;
@@ -35,12 +40,27 @@ function flipIfBetter(m: Facets, h: number, tolerance: number): boolean {
 
 /** Turns diagonals of the listed triangles and their neighbours while that helps; triangles so changed join the list. */
 export function flipAround(m: Facets, list: Worklist, tolerance: number): void {
+  const { corner, twin } = m;
+  if (marks.length < m.triangles) marks = new Uint8Array(2 * m.triangles);
+  const shape = (t: number): number => shapeOf(m, corner[t], corner[t + 1], corner[t + 2]);
   for (let n = 0; n < list.length; n++) {
-    const t = 3 * list.items[n];
-    if (m.corner[t] < 0) continue;
+    const triangle = list.items[n];
+    const t = 3 * triangle;
+    if (corner[t] < 0) continue;
+    let own = shape(t);
     for (let h = t; h < t + 3; h++) {
-      const g = m.twin[h];
-      if (flipIfBetter(m, h, tolerance)) put(list, (g / 3) | 0);
+      const g = twin[h];
+      if (g < 0) continue;
+      const beside = (g / 3) | 0;
+      // Judged from the other side already, and both are as they were then.
+      if (marks[beside] === LOOKED_AT && (marks[triangle] & TURNED) === 0) continue;
+      if (!flipIfBetter(m, h, own, tolerance)) continue;
+      put(list, beside);
+      marks[beside] |= TURNED;
+      marks[triangle] |= TURNED;
+      own = shape(t);
     }
+    marks[triangle] |= LOOKED_AT;
   }
+  for (let n = 0; n < list.length; n++) marks[list.items[n]] = 0;
 }

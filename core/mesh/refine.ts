@@ -1,4 +1,4 @@
-import { bisectEdge } from "./bisect-edge.ts";
+import { bisectEdge, FLAT_MM } from "./bisect-edge.ts";
 import { ADRIFT, type Facets, next } from "./facets.ts";
 import { flipAround } from "./flip.ts";
 import type { Seat } from "./seat.ts";
@@ -35,14 +35,12 @@ const CLASSES = 24;
 export function refine(m: Facets, seat: Seat, fineness: Fineness, from = allUpTo(m.triangles)): void {
   let worklist = from;
   let touched = makeWorklist(m.triangles);
-  /** Edge length that the bend asks for at each vertex, mm. */
-  let size = new Float64Array(0);
   const splits = new SplitList();
+  const bends = new Bends();
   const most = MOST_GROWTH * Math.max(1, 1 / fineness.chord) * (m.triangles + 1000);
   for (let pass = 0; pass < MOST_PASSES && worklist.length > 0 && m.triangles < most; pass++) {
-    size = roomFor(size, m.leaving.length);
-    measureSizes(m, worklist, size, fineness.chord);
-    gatherSplits(m, worklist, size, fineness, splits);
+    bends.measure(m, worklist, fineness);
+    gatherSplits(m, bends, fineness, splits);
     clear(touched);
     for (let c = 0; c < CLASSES; c++)
       for (let n = splits.start[c]; n < splits.start[c + 1]; n++) {
@@ -61,25 +59,59 @@ export function refine(m: Facets, seat: Seat, fineness: Fineness, from = allUpTo
   }
 }
 
-function roomFor(size: Float64Array, vertices: number): Float64Array<ArrayBuffer> {
-  const larger = new Float64Array(vertices).fill(Infinity);
-  larger.set(size);
-  return larger;
-}
+/** The triangles of a worklist that are bent or have long edges, what their edges show, and the sizes that follow. */
+class Bends {
+  /** First half-edges of those triangles, `length` of them. */
+  triangles = new Int32Array(1024);
+  length = 0;
+  /** Of each edge of those triangles, three by three: its gap, mm, and its length's square, mm². */
+  gap = new Float64Array(3 * 1024);
+  square = new Float64Array(3 * 1024);
+  /** Edge length that the bend asks for at each vertex, as far as edges have told it in this pass or one before, mm. */
+  size = new Float64Array(0);
 
-/** Lowers the size at both ends of every edge that follows the surface well enough to tell its bend. */
-function measureSizes(m: Facets, worklist: Worklist, size: Float64Array, chord: number): void {
-  const { corner } = m;
-  for (let w = 0; w < worklist.length; w++)
-    for (let i = 0, h = 3 * worklist.items[w]; i < 3; i++, h++) {
-      const a = corner[h];
-      const b = corner[next(h)];
-      const gap = gapOf(m, a, b);
-      if (gap < chord / 64 || gap > chord) continue;
-      const s = Math.sqrt((squareLength(m, a, b) * chord) / gap);
-      if (s < size[a]) size[a] = s;
-      if (s < size[b]) size[b] = s;
+  /** Lowers the size at both ends of every edge that follows the surface well enough to tell its bend. */
+  measure(m: Facets, worklist: Worklist, { chord, longest }: Fineness): void {
+    this.makeRoom(m.vertices, worklist.length);
+    const { corner } = m;
+    const { triangles, gap, square, size } = this;
+    const least = chord / 64;
+    const longest2 = longest * longest;
+    this.length = 0;
+    for (let w = 0; w < worklist.length; w++) {
+      const t = 3 * worklist.items[w];
+      const at = 3 * this.length;
+      let plain = true;
+      for (let i = 0; i < 3; i++) {
+        const a = corner[t + i];
+        const b = corner[i === 2 ? t : t + i + 1];
+        const g = gapOf(m, a, b);
+        const l = squareLength(m, a, b);
+        gap[at + i] = g;
+        square[at + i] = l;
+        if (g > FLAT_MM || l > longest2) plain = false;
+        if (g < least || g > chord) continue;
+        const s = Math.sqrt((l * chord) / g);
+        if (s < size[a]) size[a] = s;
+        if (s < size[b]) size[b] = s;
+      }
+      if (!plain) triangles[this.length++] = t;
     }
+  }
+
+  private makeRoom(vertices: number, triangles: number): void {
+    if (this.size.length < vertices) {
+      const larger = new Float64Array(2 * vertices).fill(Infinity);
+      larger.set(this.size);
+      this.size = larger;
+    }
+    if (this.triangles.length <= triangles) {
+      const room = 2 * triangles;
+      this.triangles = new Int32Array(room);
+      this.gap = new Float64Array(3 * room);
+      this.square = new Float64Array(3 * room);
+    }
+  }
 }
 
 /** Edges to be split: half-edge and its two ends, with an order by length. */
@@ -118,49 +150,38 @@ class SplitList {
   }
 }
 
-function gatherSplits(
-  m: Facets,
-  worklist: Worklist,
-  size: Float64Array,
-  { chord, longest }: Fineness,
-  splits: SplitList,
-): void {
-  const { corner } = m;
+function gatherSplits(m: Facets, bends: Bends, { chord, longest }: Fineness, splits: SplitList): void {
+  const { corner, standing } = m;
+  const { triangles, gap, square, size } = bends;
   const splittable = Math.min(8 * LEAST_RADIUS * chord, (longest * longest) / 16);
   splits.length = 0;
-  const add = (h: number, square: number): void => {
-    const c = Math.floor(Math.log2((16 * longest * longest) / square));
+  const add = (h: number, l: number): void => {
+    const c = Math.floor(Math.log2((16 * longest * longest) / l));
     splits.add(h, corner[h], corner[next(h)], Math.min(Math.max(c, 0), CLASSES - 1));
   };
-  for (let w = 0; w < worklist.length; w++) {
-    const t = 3 * worklist.items[w];
+  for (let n = 0; n < bends.length; n++) {
+    const t = triangles[n];
+    const at = 3 * n;
     let bend = 0;
     let long = 0;
-    let longest3 = t;
     let any = false;
-    for (let h = t; h < t + 3; h++) {
-      const a = corner[h];
-      const b = corner[next(h)];
-      const square = squareLength(m, a, b);
-      if (square > long) {
-        long = square;
-        longest3 = h;
-      }
+    for (let i = 0; i < 3; i++) {
+      const l = square[at + i];
+      if (l > square[at + long]) long = i;
+      const a = corner[t + i];
+      const b = corner[i === 2 ? t : t + i + 1];
       bend += signedGapOf(m, a, b);
-      if (square < splittable || m.standing[a] === ADRIFT || m.standing[b] === ADRIFT) continue;
+      if (l < splittable || standing[a] === ADRIFT || standing[b] === ADRIFT) continue;
       const most = Math.min(longest, SLENDER * Math.min(size[a], size[b]));
-      if (square <= most * most && gapOf(m, a, b) <= chord) continue;
+      if (l <= most * most && gap[at + i] <= chord) continue;
       any = true;
-      add(h, square);
+      add(t + i, l);
     }
     // On a dome the middle of a triangle lies lower than the middles of its edges: 4/9 of their sum.
-    if (
-      !any &&
-      Math.abs(bend) * (4 / 9) > chord &&
-      long > splittable &&
-      m.standing[corner[longest3]] !== ADRIFT
-    )
-      add(longest3, long);
+    if (!any && Math.abs(bend) * (4 / 9) > chord && square[at + long] > splittable) {
+      const h = t + long;
+      if (standing[corner[h]] !== ADRIFT) add(h, square[at + long]);
+    }
   }
   splits.sort();
 }

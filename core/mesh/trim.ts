@@ -27,20 +27,28 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
     beyond[v] = space.cutAt(x, y, z)?.evaluate(x, y, z) ?? -space.radius;
   }
 
-  for (let h = 0; h < 3 * m.triangles; h++) {
-    if (m.twin[h] > h) continue;
+  const before = 3 * m.triangles;
+  const near = trianglesAtCut(m, beyond);
+  for (let n = 0; n < near.length; n++)
+    for (let h = near[n]; h < near[n] + 3; h++) {
+      if (m.twin[h] > h) continue;
+      const a = m.corner[h];
+      const b = m.corner[next(h)];
+      if (!crosses(beyond[a], beyond[b])) continue;
+      const t = beyond[a] / (beyond[a] - beyond[b]);
+      if (t < NEAR) drawOntoCut(a, b);
+      else if (t > 1 - NEAR) drawOntoCut(b, a);
+    }
+  for (let n = 0; n < near.length; n++) for (let h = near[n]; h < near[n] + 3; h++) splitAtCut(h);
+  // What splits have added; none of the edges added between two vertices of the cut crosses it.
+  for (let h = before; h < 3 * m.triangles; h++) splitAtCut(h);
+  return keepInside();
+
+  /** Splits the edge of a half-edge where it crosses the cut. */
+  function splitAtCut(h: number): void {
     const a = m.corner[h];
     const b = m.corner[next(h)];
-    if (!crosses(beyond[a], beyond[b])) continue;
-    const t = beyond[a] / (beyond[a] - beyond[b]);
-    if (t < NEAR) drawOntoCut(a, b);
-    else if (t > 1 - NEAR) drawOntoCut(b, a);
-  }
-  // Splits move half-edges behind the last one; none of those added between two vertices of the cut crosses it.
-  for (let h = 0; h < 3 * m.triangles; h++) {
-    const a = m.corner[h];
-    const b = m.corner[next(h)];
-    if (!crosses(beyond[a], beyond[b])) continue;
+    if (!crosses(beyond[a], beyond[b])) return;
     const t = beyond[a] / (beyond[a] - beyond[b]);
     const v = bisectEdge(m, seat, h, Math.min(Math.max(t, 0.02), 0.98));
     if (v >= beyond.length) {
@@ -56,7 +64,6 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
     m.standing[v] = settled ? SEATED : ADRIFT;
     if (settled) place(v);
   }
-  return keepInside();
 
   function settlesFrom(v: number, reach: number): boolean {
     seat.point.set(m.position.subarray(3 * v, 3 * v + 3));
@@ -134,6 +141,19 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
     for (let i = 0; i < 3; i++) for (let k = 0; k < 3; k++) c[k] += m.position[3 * m.corner[t + i] + k] / 3;
     return (edge as NonNullable<typeof edge>).evaluate(c[0], c[1], c[2]) <= 0;
   }
+}
+
+/** First half-edges of the triangles that the cut runs through. */
+function trianglesAtCut(m: Facets, beyond: Float64Array): readonly number[] {
+  const { corner } = m;
+  const found: number[] = [];
+  for (let t = 0; t < 3 * m.triangles; t += 3) {
+    const a = beyond[corner[t]];
+    const b = beyond[corner[t + 1]];
+    const c = beyond[corner[t + 2]];
+    if (crosses(a, b) || crosses(b, c) || crosses(c, a)) found.push(t);
+  }
+  return found;
 }
 
 function crosses(a: number, b: number): boolean {
