@@ -1,24 +1,23 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import { cutKit } from "../../core/cutting/cut-kit.ts";
 import type { Kit } from "../../core/cutting/kit.ts";
-import { makeKit } from "../../core/cutting/make-kit.ts";
 import type { Layup } from "../../core/layup/laid.ts";
-import { demoNames, demoProject } from "../project/demo-files.ts";
+import type { Project } from "../../core/project/schema.ts";
+import { demoNames } from "../project/demo-files.ts";
 import { printLine } from "../published/figures.ts";
 import { checkPieces } from "./check-pieces.ts";
+import { demoKit } from "./demo-kits.ts";
 import { layBandBack } from "./laid-back.ts";
 
 const sum = (figures: readonly number[]) => figures.reduce((total, figure) => total + figure, 0);
 
 describe.each(demoNames)("the kit of %s", (name) => {
-  const project = demoProject(name);
-  const stages: string[] = [];
+  let project: Project;
   let layup: Layup;
   let kit: Kit;
+  let stages: readonly string[];
   beforeAll(() => {
-    const made = makeKit(project, 1, (stage) => stages.push(stage));
-    if (!made.ok) throw new Error(made.refusals.map((each) => each.why).join("\n"));
-    ({ layup, kit } = made);
+    ({ project, layup, kit, stages } = demoKit(name));
   }, 120_000);
   const ownOf = <T extends { readonly zone: string }>(list: readonly T[], id: string) =>
     list.filter((each) => each.zone === id);

@@ -1,8 +1,8 @@
 import { beforeAll, expect, test } from "vitest";
+import { kitForLot } from "../../core/cutting/lot.ts";
 import { type CutLot, cutLot } from "../../core/cutting/lots/cut-lot.ts";
 import type { LotModel } from "../../core/cutting/lots/lot-model.ts";
-import { makeKit } from "../../core/cutting/make-kit.ts";
-import { demoProject } from "../project/demo-files.ts";
+import { demoKit } from "../cutting/demo-kits.ts";
 import { checkLot } from "./check-lot.ts";
 
 /** The lot of six Whimbrel 9 and four Turnstone 7, on stock that is large enough for it. */
@@ -13,10 +13,8 @@ beforeAll(() => {
     ["whimbrel-9", 6],
     ["turnstone-7", 4],
   ].map(([name, shells]): LotModel => {
-    const project = demoProject(`${name}`);
-    const made = makeKit(project, Number(shells));
-    if (!made.ok) throw new Error(made.refusals.map(({ why }) => why).join("\n"));
-    return { label: project.name, project, kit: made.kit };
+    const { project, kit } = demoKit(`${name}`);
+    return { label: project.name, project, kit: kitForLot(project, kit, Number(shells)) };
   });
   lot = cutLot(
     models,

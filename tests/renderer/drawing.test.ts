@@ -1,5 +1,4 @@
 import { describe, expect, test } from "vitest";
-import { makeKit } from "../../core/cutting/make-kit.ts";
 import { flatShape } from "../../core/layup/flat-shape.ts";
 import type { LaidZone } from "../../core/layup/laid.ts";
 import type { SurfaceCurve } from "../../core/surface/curve.ts";
@@ -7,7 +6,7 @@ import { drawPlate } from "../../renderer/worker/drawing/draw-plate.ts";
 import { drawStrip } from "../../renderer/worker/drawing/draw-strip.ts";
 import { drawZone } from "../../renderer/worker/drawing/draw-zone.ts";
 import { Draughtsman, type Drawing } from "../../renderer/worker/drawing/drawing.ts";
-import { demoProject } from "../project/demo-files.ts";
+import { demoKit } from "../cutting/demo-kits.ts";
 
 type V = [number, number, number];
 
@@ -73,10 +72,8 @@ describe("drawings of zones", () => {
   });
 
   test("every zone of a demo is drawn with its own size", () => {
-    const project = demoProject("dunlin-4");
-    const made = makeKit(project, 1);
-    if (!made.ok) throw new Error("The demo cannot be built.");
-    const { zones } = made.layup;
+    const { project, layup } = demoKit("dunlin-4");
+    const { zones } = layup;
     expect(zones).not.toHaveLength(0);
     for (const zone of zones) {
       const drawing = drawZone(zone, project.shop);

@@ -1,9 +1,11 @@
 import { beforeAll, describe, expect, test } from "vitest";
-import { makeKit } from "../../core/cutting/make-kit.ts";
+import { layUp } from "../../core/layup/lay-up.ts";
 import type { Project } from "../../core/project/schema.ts";
+import { buildShell } from "../../core/shell/build-shell.ts";
 import type { Job, LayupView, Part } from "../../renderer/worker/messages.ts";
 import { makeResultsStore, takeIn } from "../../renderer/worker/results.ts";
 import { makeJobRunner } from "../../renderer/worker/run-job.ts";
+import { demoKit } from "../cutting/demo-kits.ts";
 import { demoProject } from "../project/demo-files.ts";
 
 const demo = demoProject("dunlin-4");
@@ -49,8 +51,7 @@ describe("jobs of the worker", () => {
   });
 
   test("come to the figures of the command line", () => {
-    const made = makeKit(demo, 1);
-    if (!made.ok) throw new Error("The demo cannot be built.");
+    const made = demoKit("dunlin-4");
     const results = first.parts.reduce(takeIn, makeResultsStore().getState());
     expect(results.kit?.totals).toEqual(made.kit.totals);
     expect(results.zones.map(({ id, areaMm2 }) => [id, areaMm2])).toEqual(
@@ -98,10 +99,10 @@ describe("jobs of the worker", () => {
     await heard(run, {});
     const { kinds, parts } = await heard(run, { project: widened, quality: "sketch" });
     expect(kinds).toEqual(["layup"]);
-    const made = makeKit(widened, 1);
-    if (!made.ok) throw new Error("The widened demo cannot be built.");
+    const built = buildShell(widened.shell, widened.shop.laidThickness);
+    if (!built.ok) throw new Error("The widened demo cannot be built.");
     expect(layupOf(parts).zones.map(({ areaMm2 }) => areaMm2)).toEqual(
-      made.layup.zones.map(({ areaMm2 }) => areaMm2),
+      layUp(widened, built.shell).zones.map(({ areaMm2 }) => areaMm2),
     );
   });
 
