@@ -21,6 +21,11 @@ export const another = {
       ? `All ${zones} zones are carried along`
       : `${zones - adrift} of ${zones} zones are carried along, ${adrift} adrift`,
   look: (n: number) => (n === 1 ? "1 thing more to look at" : `${n} things more to look at`),
+  notMended: "No single figure mends it. Change it by hand once the model is made, or leave it out.",
+  leaveOut: "Leave it out",
+  leftOut: "left out",
+  settled: "Mended for this size",
+  takeBack: "Take back",
   leave: "Leave it",
   take: "Make it",
 } as const;

@@ -9,10 +9,11 @@ import type { TransitionKind } from "../../core/shell/transitions.ts";
 import type { Drawing } from "./drawing/drawing.ts";
 
 /**
- * `shape` follows a drag where no zones are seen: the shell and its lines, coarse and soon. `sketch` follows one with the zones. `full` lays up exactly and goes on to the kit. `measured` is
- * the shell alone: its full mesh, its measures and its self-check, which take long and cannot be stopped midway.
+ * `shape` follows a drag where no zones are seen: the shell and its lines, coarse and soon. `sketch` follows one with the zones. `laid`
+ * lays up exactly, `full` goes on from there to the kit. `measured` is the shell alone: its full mesh, its measures and its self-check,
+ * which take long and cannot be stopped midway.
  */
-export type Quality = "shape" | "sketch" | "full" | "measured";
+export type Quality = "shape" | "sketch" | "laid" | "full" | "measured";
 
 export interface Job {
   readonly project: Project;

@@ -84,7 +84,8 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
     }
     const { shell } = built;
     if (quality === "measured") return measure(job, shell, listener);
-    const fineness = quality !== "full" && !known.has(shell) ? "sketch" : "preview";
+    const follows = quality === "shape" || quality === "sketch";
+    const fineness = follows && !known.has(shell) ? "sketch" : "preview";
     show(job, shell, fineness, listener);
     if (await stopAt(listener, true)) return "stopped";
 
@@ -105,7 +106,7 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
     const layup = await inSteps(stages.layup(project, shell, fineness), listener);
     if (!layup) return "stopped";
     listener.tell({ kind: "layup", layup: layupView(layup, project.shop) });
-    if (quality === "sketch") return "done";
+    if (quality !== "full") return "done";
     if (await stopAt(listener, true)) return "stopped";
 
     listener.tell({ kind: "stage", name: "kit" });

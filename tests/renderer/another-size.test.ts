@@ -1,6 +1,12 @@
 import { expect, test } from "vitest";
+import { anotherSize } from "../../core/shell/another-size.ts";
+import { withSettled } from "../../renderer/places/drawing-office/another-size/settling.ts";
 import { nameInSize } from "../../renderer/places/drawing-office/another-size/size-name.ts";
 import { newDoubts, type Trial } from "../../renderer/places/drawing-office/another-size/size-trial.ts";
+import { mendInWords } from "../../renderer/tools/figure-label.ts";
+import { mendFor } from "../../renderer/tools/mend.ts";
+import { demoProject } from "../project/demo-files.ts";
+import { trialsHere } from "./tools/lay.ts";
 
 test.each([
   ["Whimbrel 9", 7900, "Whimbrel 7.9"],
@@ -26,4 +32,25 @@ test("only what a zone was not doubted for before is new to look at, whatever it
     { id: "foot", doubts: ["it covers light (220 × 220 mm)"] },
     { id: "ribs", doubts: ["rib 2 is left out: the end of steps"] },
   ]);
+});
+
+test("what goes adrift in another size is mended on that size's shell, or left out of it", async () => {
+  const sized = anotherSize(demoProject("whimbrel-9"), { length: 7900, width: 3800, depth: 900 }, "small");
+  if (!sized.ok) throw new Error(sized.problems.join(" "));
+  const { laying } = trialsHere();
+  const lay = laying(sized.project);
+  const zone = sized.project.layup.find(({ id }) => id === "steps-rise-2")!;
+  const [before] = await lay([zone]);
+  if (before.ok) throw new Error("It is not adrift.");
+  const mend = await mendFor(sized.project, zone, `${before.why} ${before.mend}`, lay);
+  expect(mend && mendInWords(mend, zone)).toMatch(/^on: steps, .* to .* instead of steps, .* to /);
+  const done = withSettled(sized.project, [
+    { id: zone.id, zone: mend!.zone, how: "" },
+    { id: "pad-tread-3", zone: null, how: "" },
+  ]);
+  expect(done.layup.map(({ id }) => id)).toEqual(
+    sized.project.layup.map(({ id }) => id).filter((id) => id !== "pad-tread-3"),
+  );
+  const [after] = await lay(done.layup.filter(({ id }) => id === zone.id));
+  expect(after.ok).toBe(true);
 });

@@ -6,7 +6,7 @@ import { useDesk, useSession } from "../../desk.ts";
 import { session, showZone } from "../../document/session.ts";
 import { headed, zoneName } from "../../parts/names.ts";
 import { inLengths } from "../../parts/refusal.ts";
-import { figureLabel } from "../../tools/figure-label.ts";
+import { mendInWords } from "../../tools/figure-label.ts";
 import { mendFor } from "../../tools/mend.ts";
 import { replacing } from "../../tools/zone-edits.ts";
 import { words } from "../../words.ts";
@@ -40,8 +40,7 @@ export function Complaint(props: {
         return;
       }
       if (!tried(desk.project.edit(words.steps.mend(zoneName(zone.id)), replacing(found.zone)))) return;
-      const figure = figureLabel(found.path, [zone]);
-      toast(headed(words.floor.mended(figure, String(found.from), String(found.to))));
+      toast(headed(inLengths(mendInWords(found, zone), lengths)));
     } finally {
       setBusy(false);
     }

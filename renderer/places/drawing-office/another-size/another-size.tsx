@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState } from "react";
+import { useMemo, useState } from "react";
 import { Button, DialogTrigger, Heading, Input, Label, TextField } from "react-aria-components";
 import { anotherSize, type ModelSize, sizeOfModel } from "../../../../core/shell/another-size.ts";
 import { useProject, useSession } from "../../../desk.ts";
@@ -7,15 +7,12 @@ import answers from "../../../parts/answers.module.css";
 import type { Measure } from "../../../parts/figure.ts";
 import { FigureField, type FigureTaker } from "../../../parts/figure-field.tsx";
 import { Overlay } from "../../../parts/overlay.tsx";
-import { tell } from "../../../parts/tell.ts";
 import { words } from "../../../words.ts";
 import styles from "./another-size.module.css";
+import { type Settled, withSettled } from "./settling.ts";
 import { nameInSize } from "./size-name.ts";
-import { type Trial, tryProject } from "./size-trial.ts";
+import { useTrial } from "./use-trial.ts";
 import { WhatBecomes } from "./what-becomes.tsx";
-
-/** A trial begins this long after the last change of a figure, ms. */
-const PAUSE_MS = 400;
 
 /** The button of the drawing office, and the sheet on which another size of the model is asked for and looked at first. */
 export function AnotherSize() {
@@ -43,10 +40,20 @@ function SizeSheet({ close }: { readonly close: () => void }) {
   const [size, setSize] = useState<ModelSize | null>(now && rounded(now));
   const [typed, setTyped] = useState<string | null>(null);
   const name = typed ?? nameInSize(project.name, size?.length ?? 0);
-  const made = useMemo(() => size && anotherSize(project, size, name.trim()), [project, size, name]);
+  const [settled, setSettled] = useState<readonly Settled[]>([]);
+  const made = useMemo(() => {
+    const sized = size && anotherSize(project, size, name.trim());
+    return sized?.ok ? { ...sized, project: withSettled(sized.project, settled) } : sized;
+  }, [project, size, name, settled]);
   const changed =
     now && size && (["length", "width", "depth"] as const).some((key) => size[key] !== rounded(now)[key]);
-  const trial = useTrial(made?.ok && changed ? made.project : null, size);
+  const tried = useTrial(made?.ok && changed ? made.project : null);
+  const { trial } = tried;
+  // What was settled for one size need not be right for another.
+  const resize = (to: ModelSize) => {
+    setSize(to);
+    setSettled([]);
+  };
   if (!size) return <p>{words.another.noOutline}</p>;
   const take = async () => {
     if (made?.ok && (await putOnDesk(made.project))) close();
@@ -56,7 +63,7 @@ function SizeSheet({ close }: { readonly close: () => void }) {
       <Heading slot="title">{words.another.title(project.name)}</Heading>
       <div className={styles.figures}>
         {(["length", "width", "depth"] as const).map((key) => (
-          <SizeField key={key} which={key} size={size} onSize={setSize} />
+          <SizeField key={key} which={key} size={size} onSize={resize} />
         ))}
         <TextField className={styles.name} value={name} onChange={setTyped}>
           <Label>{words.another.name}</Label>
@@ -76,7 +83,14 @@ function SizeSheet({ close }: { readonly close: () => void }) {
         {made && !made.ok && made.problems.map((problem) => <p key={problem}>{problem}</p>)}
         {made?.ok && !changed && <p className={styles.soft}>{words.another.same}</p>}
         {made?.ok && changed && !trial && <p className={styles.soft}>{words.another.trying}</p>}
-        {trial && <WhatBecomes trial={trial} zones={project.layup.length} />}
+        {trial && made?.ok && (
+          <WhatBecomes
+            project={made.project}
+            tried={{ ...tried, trial }}
+            settled={settled}
+            onSettle={setSettled}
+          />
+        )}
       </section>
       <div className={answers.answers}>
         <Button className={answers.answer} onPress={close}>
@@ -85,7 +99,9 @@ function SizeSheet({ close }: { readonly close: () => void }) {
         <Button
           className={answers.answer}
           data-first
-          isDisabled={!made?.ok || !trial || trial.refusals.length > 0 || name.trim() === ""}
+          isDisabled={
+            !made?.ok || !trial || !tried.settled || trial.refusals.length > 0 || name.trim() === ""
+          }
           onPress={() => void take()}
         >
           {words.another.take}
@@ -132,22 +148,4 @@ function SizeField(props: {
       name={`another.${which}`}
     />
   );
-}
-
-/** What becomes of a project in another size, tried a moment after the last change of its figures; null while it is tried. */
-function useTrial(project: Parameters<typeof tryProject>[0] | null, size: ModelSize | null): Trial | null {
-  const [trial, setTrial] = useState<{ readonly of: ModelSize; readonly trial: Trial } | null>(null);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: another name makes no other shell.
-  useEffect(() => {
-    if (!project || !size) return;
-    let leave = () => {};
-    const timer = setTimeout(() => {
-      leave = tryProject(project, (done) => setTrial({ of: size, trial: done }), tell);
-    }, PAUSE_MS);
-    return () => {
-      clearTimeout(timer);
-      leave();
-    };
-  }, [size, project === null]);
-  return project && trial && trial.of === size ? trial.trial : null;
 }

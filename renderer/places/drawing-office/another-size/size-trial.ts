@@ -1,7 +1,7 @@
 import type { Project } from "../../../../core/project/schema.ts";
 import type { Adjustment } from "../../../../core/shell/shell.ts";
 import { makeResultsStore, type Results, takeIn } from "../../../worker/results.ts";
-import { startThread } from "../../../worker/thread.ts";
+import { startThread, type Thread } from "../../../worker/thread.ts";
 
 /** What a project comes to on its shell: every zone laid or adrift, or why the shell cannot be built. */
 export interface Trial {
@@ -12,41 +12,43 @@ export interface Trial {
   readonly adjustments: readonly Adjustment[];
 }
 
-/**
- * Builds and lays up a project in a worker of its own, so that what is on the desk is not kept waiting. `tell` hears of it once;
- * gives back how to leave off before.
- */
-export function tryProject(
-  project: Project,
-  tell: (trial: Trial) => void,
-  onFault: (fault: unknown) => void,
-): () => void {
+/** A worker of its own, so that what is on the desk is not kept waiting: projects on one shell are tried in it, one after another. */
+export interface SizeTrials {
+  /** Builds and lays up a project. Told is what the newest comes to. */
+  run(project: Project, tell: (trial: Trial) => void): void;
+  /** Lays zones that the project need not have. */
+  readonly lay: Thread["trials"]["lay"];
+  end(): void;
+}
+
+export function openTrials(onFault: (fault: unknown) => void): SizeTrials {
   const thread = startThread("another size");
+  let newest = 0;
+  // What a worker has told once it does not tell again.
   let results = makeResultsStore().getState();
-  let open = true;
-  const end = () => {
-    open = false;
-    thread.end();
+  return {
+    run(project, tell) {
+      const own = ++newest;
+      thread
+        .run({ project, quality: "laid", shells: 1 }, (part) => {
+          results = takeIn(results, part);
+        })
+        .then(
+          (outcome) => {
+            if (own !== newest || outcome === "stopped") return;
+            const { refusals, adrift, zones, shell } = results;
+            const laid = zones.map(({ id, doubts }) => ({ id, doubts }));
+            tell({ refusals, adrift, laid, adjustments: shell?.adjustments ?? [] });
+          },
+          (fault: unknown) => own === newest && onFault(fault),
+        );
+    },
+    lay: thread.trials.lay,
+    end() {
+      newest++;
+      thread.end();
+    },
   };
-  const finish = () => {
-    if (!open) return;
-    end();
-    const { refusals, adrift, zones, shell } = results;
-    const laid = zones.map(({ id, doubts }) => ({ id, doubts }));
-    tell({ refusals, adrift, laid, adjustments: shell?.adjustments ?? [] });
-  };
-  thread
-    .run({ project, quality: "full", shells: 1 }, (part) => {
-      if (!open) return;
-      results = takeIn(results, part);
-      if (part.kind === "layup" || part.kind === "refused") finish();
-    })
-    .then(finish, (fault: unknown) => {
-      if (!open) return;
-      end();
-      onFault(fault);
-    });
-  return end;
 }
 
 /** What is new to look at in another size: doubts that a zone did not have before, and what the shell had to adjust. */
