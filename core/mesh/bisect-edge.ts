@@ -1,5 +1,5 @@
 import { ADRIFT, addVertex, type Facets, next, SEATED, splitEdge, TAKEN } from "./facets.ts";
-import type { Seat } from "./seat.ts";
+import { placeAtSeat, type Seat } from "./seat.ts";
 import { gapOf } from "./shape.ts";
 
 /** An edge closer to both tangent planes than this lies in the surface: its middle needs no seating, mm. */
@@ -28,9 +28,7 @@ export function bisectEdge(m: Facets, seat: Seat, h: number, t = 0.5): number {
   const onCut = m.twin[h] < 0 && m.onCut[a] === 1 && m.onCut[b] === 1;
   const v = addVertex(m);
   m.standing[v] = seatBetween(m, seat, a, b, t, onCut);
-  m.position.set(seat.point, 3 * v);
-  m.normal.set(seat.normal, 3 * v);
-  m.owner[v] = seat.owner;
+  placeAtSeat(m, v, seat);
   m.onCut[v] = onCut ? 1 : 0;
   splitEdge(m, h, v);
   return v;

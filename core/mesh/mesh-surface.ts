@@ -7,7 +7,7 @@ import type { MeshOptions, SurfaceMesh } from "./mesh.ts";
 import { dualNet } from "./nets.ts";
 import { quarter } from "./quarter.ts";
 import { refine } from "./refine.ts";
-import { makeSeat, type Seat } from "./seat.ts";
+import { makeSeat, placeAtSeat, type Seat } from "./seat.ts";
 import { shapeAt, shapeOf } from "./shape.ts";
 import { type Space, spaceOf } from "./space.ts";
 import { trim } from "./trim.ts";
@@ -112,7 +112,7 @@ function holdGaps(m: Facets, space: Space, seat: Seat, limit: number): void {
  * triangles at those that were far off: between two points of a wall a fillet may come and go.
  */
 function settle(m: Facets, space: Space, seat: Seat): Worklist {
-  const { position, normal, onCut } = m;
+  const { position, onCut } = m;
   const { point } = seat;
   const far = makeWorklist(m.triangles);
   for (let v = 0; v < m.vertices; v++) {
@@ -127,12 +127,8 @@ function settle(m: Facets, space: Space, seat: Seat): Worklist {
     point[1] = y;
     point[2] = z;
     if (!(onCut[v] === 1 ? seat.onCut(SETTLE_REACH) : seat.onSurface(SETTLE_REACH))) continue;
-    for (let i = 0; i < 3; i++) {
-      position[at + i] = point[i];
-      normal[at + i] = seat.normal[i];
-    }
+    placeAtSeat(m, v, seat);
     m.standing[v] = SEATED;
-    m.owner[v] = seat.owner;
     if (off > ROUNDING) putRound(m, v, far);
   }
   return far;

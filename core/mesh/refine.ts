@@ -62,33 +62,45 @@ export function refine(m: Facets, seat: Seat, fineness: Fineness, from = allUpTo
 /** The triangles of a worklist that are bent or have long edges, what their edges show, and the sizes that follow. */
 class Bends {
   /** First half-edges of those triangles, `length` of them. */
-  triangles = new Int32Array(1024);
+  triangles = new Int32Array(0);
   length = 0;
-  /** Of each edge of those triangles, three by three: its gap, mm, and its length's square, mm². */
-  gap = new Float64Array(3 * 1024);
-  square = new Float64Array(3 * 1024);
+  /** Of each half-edge: its gap, mm, and its length's square, mm². Known in the triangles measured last. */
+  gap = new Float64Array(0);
+  square = new Float64Array(0);
+  /** The pass in which each triangle was measured last. */
+  private measured = new Uint8Array(0);
+  private pass = 0;
   /** Edge length that the bend asks for at each vertex, as far as edges have told it in this pass or one before, mm. */
   size = new Float64Array(0);
 
   /** Lowers the size at both ends of every edge that follows the surface well enough to tell its bend. */
   measure(m: Facets, worklist: Worklist, { chord, longest }: Fineness): void {
-    this.makeRoom(m.vertices, worklist.length);
-    const { corner } = m;
-    const { triangles, gap, square, size } = this;
+    this.makeRoom(m, worklist.length);
+    const { corner, twin } = m;
+    const { triangles, gap, square, size, measured } = this;
+    const pass = ++this.pass;
     const least = chord / 64;
     const longest2 = longest * longest;
     this.length = 0;
     for (let w = 0; w < worklist.length; w++) {
-      const t = 3 * worklist.items[w];
-      const at = 3 * this.length;
+      const triangle = worklist.items[w];
+      const t = 3 * triangle;
+      measured[triangle] = pass;
       let plain = true;
-      for (let i = 0; i < 3; i++) {
-        const a = corner[t + i];
-        const b = corner[i === 2 ? t : t + i + 1];
+      for (let h = t; h < t + 3; h++) {
+        const other = twin[h];
+        if (other >= 0 && measured[(other / 3) | 0] === pass) {
+          gap[h] = gap[other];
+          square[h] = square[other];
+          if (gap[h] > FLAT_MM || square[h] > longest2) plain = false;
+          continue;
+        }
+        const a = corner[h];
+        const b = corner[h === t + 2 ? t : h + 1];
         const g = gapOf(m, a, b);
         const l = squareLength(m, a, b);
-        gap[at + i] = g;
-        square[at + i] = l;
+        gap[h] = g;
+        square[h] = l;
         if (g > FLAT_MM || l > longest2) plain = false;
         if (g < least || g > chord) continue;
         const s = Math.sqrt((l * chord) / g);
@@ -99,18 +111,19 @@ class Bends {
     }
   }
 
-  private makeRoom(vertices: number, triangles: number): void {
-    if (this.size.length < vertices) {
-      const larger = new Float64Array(2 * vertices).fill(Infinity);
-      larger.set(this.size);
-      this.size = larger;
+  private makeRoom(m: Facets, listed: number): void {
+    if (this.size.length < m.vertices) {
+      const before = this.size;
+      this.size = new Float64Array(m.leaving.length).fill(Infinity, before.length);
+      this.size.set(before);
     }
-    if (this.triangles.length <= triangles) {
-      const room = 2 * triangles;
-      this.triangles = new Int32Array(room);
-      this.gap = new Float64Array(3 * room);
-      this.square = new Float64Array(3 * room);
+    if (this.measured.length < m.triangles) {
+      const room = m.corner.length;
+      this.measured = new Uint8Array(room / 3);
+      this.gap = new Float64Array(room);
+      this.square = new Float64Array(room);
     }
+    if (this.triangles.length < listed) this.triangles = new Int32Array(2 * listed);
   }
 }
 
@@ -161,27 +174,24 @@ function gatherSplits(m: Facets, bends: Bends, { chord, longest }: Fineness, spl
   };
   for (let n = 0; n < bends.length; n++) {
     const t = triangles[n];
-    const at = 3 * n;
     let bend = 0;
-    let long = 0;
+    let long = t;
     let any = false;
-    for (let i = 0; i < 3; i++) {
-      const l = square[at + i];
-      if (l > square[at + long]) long = i;
-      const a = corner[t + i];
-      const b = corner[i === 2 ? t : t + i + 1];
+    for (let h = t; h < t + 3; h++) {
+      const l = square[h];
+      if (l > square[long]) long = h;
+      const a = corner[h];
+      const b = corner[h === t + 2 ? t : h + 1];
       bend += signedGapOf(m, a, b);
       if (l < splittable || standing[a] === ADRIFT || standing[b] === ADRIFT) continue;
       const most = Math.min(longest, SLENDER * Math.min(size[a], size[b]));
-      if (l <= most * most && gap[at + i] <= chord) continue;
+      if (l <= most * most && gap[h] <= chord) continue;
       any = true;
-      add(t + i, l);
+      add(h, l);
     }
     // On a dome the middle of a triangle lies lower than the middles of its edges: 4/9 of their sum.
-    if (!any && Math.abs(bend) * (4 / 9) > chord && square[at + long] > splittable) {
-      const h = t + long;
-      if (standing[corner[h]] !== ADRIFT) add(h, square[at + long]);
-    }
+    if (any || Math.abs(bend) * (4 / 9) <= chord || square[long] <= splittable) continue;
+    if (standing[corner[long]] !== ADRIFT) add(long, square[long]);
   }
   splits.sort();
 }

@@ -1,4 +1,5 @@
 import type { EdgeCut, Field } from "../surface/field.ts";
+import type { Facets } from "./facets.ts";
 import type { Space } from "./space.ts";
 
 /**
@@ -140,4 +141,14 @@ export function makeSeat(space: Space): Seat {
  */
 function sharesAt(field: Field, x: number, y: number, z: number): Float64Array | null {
   return field.sole === undefined ? field.shares(x, y, z) : null;
+}
+
+/** Gives a vertex the place, the normal and the owner at which the seat stands. One by one: `set` is slow for three numbers. */
+export function placeAtSeat(m: Facets, v: number, { point, normal, owner }: Seat): void {
+  const { position, normal: normals } = m;
+  for (let i = 0, at = 3 * v; i < 3; i++, at++) {
+    position[at] = point[i];
+    normals[at] = normal[i];
+  }
+  m.owner[v] = owner;
 }

@@ -1,6 +1,6 @@
 import { FLAT_MM } from "./bisect-edge.ts";
 import { ADRIFT, aroundFrom, type Facets, next, previous, SEATED, startOf, TAKEN } from "./facets.ts";
-import type { Seat } from "./seat.ts";
+import { placeAtSeat, type Seat } from "./seat.ts";
 import { gapOf, shapeOf } from "./shape.ts";
 
 const MOST_NEIGHBOURS = 64;
@@ -36,7 +36,7 @@ export function smoothVertex(m: Facets, seat: Seat, v: number, tolerance: number
   const aims = closed ? aimsInside : aimsOnBoundary;
   for (const aim of aims) {
     aim(m, v);
-    position.set(wanted, at);
+    for (let i = 0; i < 3; i++) position[at + i] = wanted[i];
     // Seldom worth asking the field when the unseated place is no better.
     if (isBetter(worstShape(m, v), worst)) {
       if (closed && gap <= FLAT_MM) {
@@ -82,7 +82,7 @@ function gatherRing(m: Facets, v: number): boolean {
 
 /** Seats the vertex at the place to try, no further away than half its longest edge. */
 function settles(m: Facets, seat: Seat, v: number): boolean {
-  const { position: p, normal } = m;
+  const { position: p } = m;
   let longest = 0;
   for (let k = 0; k < count; k++) {
     const r = 3 * ring[k];
@@ -92,11 +92,9 @@ function settles(m: Facets, seat: Seat, v: number): boolean {
     );
   }
   const reach = Math.sqrt(longest) / 2;
-  seat.point.set(wanted);
+  for (let i = 0; i < 3; i++) seat.point[i] = wanted[i];
   if (!(closed ? seat.onSurface(reach) : seat.onCut(reach))) return false;
-  p.set(seat.point, 3 * v);
-  normal.set(seat.normal, 3 * v);
-  m.owner[v] = seat.owner;
+  placeAtSeat(m, v, seat);
   return true;
 }
 

@@ -34,6 +34,8 @@ const CELLS_A_BRICK = 2;
 const CELL_MM = { told: 100, untold: 90 } as const;
 /** A cell this large for its thickness always has a corner inside a wall of ground, however the wall stands in plan. */
 const THIN = 0.67;
+/** Planes this near to a cube touch it, mm. */
+const TOUCHING = 1e-3;
 const HALF_DIAGONAL = Math.sqrt(3) / 2;
 /** A field's Lipschitz constant is about 1; this much more is allowed for. */
 export const LIPSCHITZ = 1.06;
@@ -99,15 +101,17 @@ function makeSpace(field: Field): Space {
     const beyond = outerCut ? beyondEdge(outerCut, x, y, z, reach) : -2;
     if (beyond > 2) return;
     const inner = outer.within(x, y, z, reach * LIPSCHITZ, (reach * LIPSCHITZ) / 2);
+    const touched = !inner.flat || !clears(inner, x, y, z, (size * side) / 2);
     const cut =
       outerCut && beyond >= -LIPSCHITZ ? (outerCut.within?.(x, y, z, reach * LIPSCHITZ) ?? outerCut) : null;
     if (size === 1) {
       const index = ix + nx * (iy + ny * iz);
       fields[index] = inner;
       cuts[index] = cut;
-      found.push(index);
+      if (touched) found.push(index);
       return;
     }
+    if (!touched) return;
     const half = size / 2;
     for (let c = 0; c < 8; c++)
       descend(ix + (c & 1) * half, iy + ((c >> 1) & 1) * half, iz + (c >> 2) * half, half, inner, cut);
@@ -160,6 +164,13 @@ function makeSpace(field: Field): Space {
     surfaceBricks: Int32Array.from(found),
     brickField: (index) => fields[index] as Field,
   };
+}
+
+/** Whether a plane passes by the cube of half side `half` about a point: it may touch the ball round the cube and not the cube. */
+function clears(plane: Field, x: number, y: number, z: number, half: number): boolean {
+  const value = plane.evaluate(x, y, z);
+  const [gx, gy, gz] = plane.gradient;
+  return Math.abs(value) > half * (Math.abs(gx) + Math.abs(gy) + Math.abs(gz)) + TOUCHING;
 }
 
 /**

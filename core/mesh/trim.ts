@@ -1,6 +1,6 @@
 import { bisectEdge } from "./bisect-edge.ts";
 import { ADRIFT, aroundFrom, type Facets, next, SEATED, startOf } from "./facets.ts";
-import type { Seat } from "./seat.ts";
+import { placeAtSeat, type Seat } from "./seat.ts";
 import { shapeAt, shapeOf, squareLength } from "./shape.ts";
 import type { Space } from "./space.ts";
 
@@ -62,18 +62,12 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
     // The middle of a coarse edge round the lip may have landed on its top, level with the cut: then from the end beyond it.
     const settled = settlesFrom(v, reach) || settlesFrom(beyond[a] > 0 ? a : b, reach);
     m.standing[v] = settled ? SEATED : ADRIFT;
-    if (settled) place(v);
+    if (settled) placeAtSeat(m, v, seat);
   }
 
   function settlesFrom(v: number, reach: number): boolean {
     seat.point.set(m.position.subarray(3 * v, 3 * v + 3));
     return seat.onCut(reach);
-  }
-
-  function place(v: number): void {
-    m.position.set(seat.point, 3 * v);
-    m.normal.set(seat.normal, 3 * v);
-    m.owner[v] = seat.owner;
   }
 
   function drawOntoCut(v: number, other: number): void {
@@ -91,7 +85,7 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
       );
     if (!seat.onCut(reach)) return;
     const worst = worstRound(m, v);
-    place(v);
+    placeAtSeat(m, v, seat);
     const now = worstRound(m, v);
     if (now < worst && now < LEAST_SHAPE) {
       m.position.set(before, at);

@@ -20,6 +20,7 @@ export function activeSet(
   force: Float64Array,
   row: number,
 ): number {
+  if (n === 2) return ofTwo(u, gram, force, row);
   let a = top;
   let b = -1;
   let c = -1;
@@ -93,4 +94,25 @@ export function activeSet(
   if (c < 0) return 2;
   force[row + c] = lc;
   return 3;
+}
+
+/** The same for two, most of all asked: both hold where both forces are positive, else the one that holds better. */
+function ofTwo(u: Float64Array, gram: Float64Array, force: Float64Array, row: number): number {
+  const ua = u[row];
+  const ub = u[row + 1];
+  const aa = gram[0];
+  const ab = gram[1];
+  const bb = gram[3];
+  const det = aa * bb - ab * ab;
+  const onA = ua * bb - ab * ub;
+  const onB = ub * aa - ab * ua;
+  if (onA > 0 && onB > 0 && det >= PARALLEL * aa * bb) {
+    force[row] = onA / det;
+    force[row + 1] = onB / det;
+    return 2;
+  }
+  const first = ub <= 0 || (ua > 0 && ua * ua * bb >= ub * ub * aa);
+  force[row] = first ? ua / aa : 0;
+  force[row + 1] = first ? 0 : ub / bb;
+  return 1;
 }

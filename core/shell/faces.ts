@@ -110,6 +110,7 @@ export class Lip implements Node {
   readonly flat = false;
   readonly lowZ = -1;
   readonly highZ = 0;
+  readonly face: number;
   private readonly plumb: Node;
   private readonly below: Plane;
   /** Reduced lips made so far, by the part of the plumb face that they are. */
@@ -118,6 +119,7 @@ export class Lip implements Node {
   constructor(plumb: Node, below: Plane) {
     this.plumb = plumb;
     this.below = below;
+    this.face = below.face;
   }
 
   static of(face: Drafted, bottom: number, index: number, faceCount: number): Lip {
@@ -131,7 +133,7 @@ export class Lip implements Node {
 
   shares(x: number, y: number, z: number, slot: number): void {
     this.evaluate(x, y, z, slot);
-    clearShares(slot, this.below.faceCount, this.below.face);
+    clearShares(slot, this.below.faceCount, this.face);
   }
 
   within(near: Nearby): Node {

@@ -87,7 +87,7 @@ export class RoundedEdge {
     this.evaluate(x, y, z, slot);
     const { a, b, onA, onB } = this;
     const row = slot * MOST_FACES;
-    shareStack.fill(0, row, row + a.faceCount);
+    for (let f = row; f < row + a.faceCount; f++) shareStack[f] = 0;
     shareStack[row + a.face] += onA / (onA + onB);
     shareStack[row + b.face] += onB / (onA + onB);
   }

@@ -69,6 +69,9 @@ class ShellField implements Field {
   get sole(): number | undefined {
     return this.node.face;
   }
+  get flat(): boolean {
+    return this.node.flat;
+  }
   owner(shares: Float64Array): number {
     return this.common.owner(shares);
   }

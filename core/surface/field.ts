@@ -28,6 +28,8 @@ export interface Field {
   scout?(x: number, y: number, z: number): number;
   /** Index of the face that makes the whole surface, in a field reduced to one face. */
   readonly sole?: number;
+  /** True in a field reduced to a plane: its gradient is the same everywhere. */
+  readonly flat?: boolean;
   /** Box that holds the whole surface to be meshed, mm. */
   readonly bounds: Bounds;
   /** Least thickness of ground between two stretches of the surface (the coping's flange), mm: a mesher's cells must be finer. */
@@ -67,6 +69,7 @@ export function offsetField(field: Field, t: number): Field {
       min: [field.bounds.min[0] - t, field.bounds.min[1] - t, field.bounds.min[2] - t],
       max: [field.bounds.max[0] + t, field.bounds.max[1] + t, field.bounds.max[2] + t],
     },
+    flat: field.flat,
     thinnest: field.thinnest === undefined ? undefined : Math.max(field.thinnest - 2 * t, 10),
     edge: field.edge,
   };
