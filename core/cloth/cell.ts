@@ -20,48 +20,60 @@ export function enterCell(net: Net, i: number, j: number): Met {
     const met = net.ask(i + (corner & 1), j + (corner >> 1));
     if (met !== MET.yes) return met;
   }
+  const { points, courses } = net;
   for (let corner = 0; corner < 4; corner++) {
     const x = i + (corner & 1);
     const y = j + (corner >> 1);
     const from = net.index(x, y);
-    for (let k = 0; k < 3; k++) corners[3 * corner + k] = net.points[from + k];
-    yarnAt(net, x, y, 1, 0, warps, 3 * corner);
-    yarnAt(net, x, y, 0, 1, wefts, 3 * corner);
+    const course = 2 * from;
+    if (courses[course] === 0 && courses[course + 1] === 0 && courses[course + 2] === 0) {
+      findCourse(net, x, y, 1, 0, course);
+      findCourse(net, x, y, 0, 1, course + 3);
+    }
+    const to = 3 * corner;
+    for (let k = 0; k < 3; k++) {
+      corners[to + k] = points[from + k];
+      warps[to + k] = courses[course + k];
+      wefts[to + k] = courses[course + 3 + k];
+    }
   }
   return MET.yes;
 }
 
-/** How the warp (dx = 1) or weft (dy = 1) of a node runs: along its tangent plane, from its neighbours to both sides, or from the next two to one. */
-function yarnAt(net: Net, x: number, y: number, dx: 0 | 1, dy: 0 | 1, out: Float64Array, at: number): void {
-  const isAhead = net.ask(x + dx, y + dy) === MET.yes;
-  const isBehind = y >= dy && net.ask(x - dx, y - dy) === MET.yes;
-  if (isAhead && isBehind) {
-    difference(net, net.index(x + dx, y + dy), net.index(x - dx, y - dy), 1, out, at);
-  } else {
-    const way = isAhead ? 1 : -1;
-    const [next, nextButOne] = [way, 2 * way];
-    difference(net, net.index(x + next * dx, y + next * dy), net.index(x, y), way, out, at);
-    const isFar = y + nextButOne * dy >= 0 && net.ask(x + nextButOne * dx, y + nextButOne * dy) === MET.yes;
-    if (isFar) {
-      // Twice the near difference less half of the far one: of second order.
-      const far = net.index(x + nextButOne * dx, y + nextButOne * dy);
-      const here = net.index(x, y);
-      for (let k = 0; k < 3; k++)
-        out[at + k] = 2 * out[at + k] - 0.5 * way * (net.points[far + k] - net.points[here + k]);
-    }
+/**
+ * Writes how the warp (dx = 1) or weft (dy = 1) of a node runs to the net's courses: along its tangent plane, from its neighbours to both sides, or from
+ * the next two to one.
+ */
+function findCourse(net: Net, x: number, y: number, dx: 0 | 1, dy: 0 | 1, at: number): void {
+  const { points, normals, courses, spacing } = net;
+  const here = net.index(x, y);
+  const isThere = (way: number) => y + way * dy >= 0 && net.ask(x + way * dx, y + way * dy) === MET.yes;
+  const isAhead = isThere(1);
+  const way = isAhead ? 1 : -1;
+  const next = net.index(x + way * dx, y + way * dy);
+  let [other, nearer, further] = [here, way, 0];
+  if (isAhead && isThere(-1)) other = net.index(x - dx, y - dy);
+  else if (isThere(2 * way)) {
+    // Of second order: twice the near difference less half of that over two spacings.
+    other = net.index(x + 2 * way * dx, y + 2 * way * dy);
+    [nearer, further] = [2 * way, -0.5 * way];
   }
-  const n = net.index(x, y);
-  const [nx, ny, nz] = [net.normals[n], net.normals[n + 1], net.normals[n + 2]];
-  const off = out[at] * nx + out[at + 1] * ny + out[at + 2] * nz;
-  const [tx, ty, tz] = [out[at] - off * nx, out[at + 1] - off * ny, out[at + 2] - off * nz];
-  const scale = net.spacing / (Math.sqrt(tx * tx + ty * ty + tz * tz) || 1);
-  out[at] = scale * tx;
-  out[at + 1] = scale * ty;
-  out[at + 2] = scale * tz;
-}
-
-function difference({ points }: Net, to: number, from: number, sign: 1 | -1, out: Float64Array, at: number) {
-  for (let k = 0; k < 3; k++) out[at + k] = sign * (points[to + k] - points[from + k]);
+  let out = 0;
+  for (let k = 0; k < 3; k++) {
+    const course =
+      further === 0
+        ? nearer * (points[next + k] - points[other + k])
+        : nearer * (points[next + k] - points[here + k]) + further * (points[other + k] - points[here + k]);
+    courses[at + k] = course;
+    out += course * normals[here + k];
+  }
+  let square = 0;
+  for (let k = 0; k < 3; k++) {
+    courses[at + k] -= out * normals[here + k];
+    square += courses[at + k] ** 2;
+  }
+  const scale = spacing / Math.sqrt(square);
+  for (let k = 0; k < 3; k++) courses[at + k] *= scale;
 }
 
 /** A place in the cell: parts of a spacing from its first corner along the warp and along the weft. */

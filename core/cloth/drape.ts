@@ -11,6 +11,8 @@ export interface Drape {
   /** Of each column the places in flat cloth, x y pairs (mm): x along the warp from the origin, y to the left. */
   readonly flat: readonly Float64Array[];
   readonly shear: Shear;
+  /** The most that the surface bends along a yarn from one node of the net to the next, rad a mm. */
+  readonly bend: number;
 }
 
 /** How far cloth is sheared over a zone. */
@@ -43,7 +45,7 @@ export function drape(
   limit = Infinity,
 ): Drape | Undraped {
   const flat = columns.map((column) => new Float64Array(2 * column.ws.length));
-  const shear = new ShearSum();
+  const cells = new CellFigures();
   const middle = nearest(columns, (column) => column.station, origin.station);
   for (const way of [1, -1] as const) {
     const base = clothOrigin();
@@ -54,24 +56,26 @@ export function drape(
       for (const across of [1, -1] as const) {
         const walk = { ...base };
         for (let k = first; k >= 0 && k < ws.length; k += across) {
-          const found = locate(parts, points, 6 * k, walk);
+          const found = locate(parts, points, 3 * k, walk);
           if (found !== MET.yes) return { why: found, station, w: ws[k] };
           if (k === first) Object.assign(base, walk);
           flat[c][2 * k] = walk.u;
           flat[c][2 * k + 1] = walk.v;
-          if (shear.most >= limit) return { why: MET.yes, station, w: ws[k] };
-          shear.add(walk.side > 0 ? parts.left : parts.right, walk, station, ws[k]);
+          if (cells.most >= limit) return { why: MET.yes, station, w: ws[k] };
+          cells.add(walk.side > 0 ? parts.left : parts.right, walk, station, ws[k]);
         }
       }
     }
   }
-  return { columns, flat, shear: shear.result() };
+  return { columns, flat, shear: cells.shear(), bend: cells.bend };
 }
 
-/** Shear of cells, each counted once. */
-class ShearSum {
+/** What a zone's cells are like, each counted once. */
+class CellFigures {
   private readonly seen = new Map<Net, Set<number>>();
+  /** Largest shear, rad. */
   most = 0;
+  bend = 0;
   private station = Number.NaN;
   private w = Number.NaN;
   private squares = 0;
@@ -83,6 +87,7 @@ class ShearSum {
     const cell = net.index(i, j);
     if (cells.has(cell)) return;
     cells.add(cell);
+    this.bend = Math.max(this.bend, net.bend(i, j));
     const shear = Math.abs(net.shear(i, j));
     this.squares += shear * shear;
     this.count++;
@@ -92,7 +97,7 @@ class ShearSum {
     this.w = w;
   }
 
-  result(): Shear {
+  shear(): Shear {
     const { most, station, w, squares, count } = this;
     return { most, station, w, mean: count > 0 ? Math.sqrt(squares / count) : 0 };
   }

@@ -2,16 +2,21 @@ import { likelyCuts } from "./cuts.ts";
 import { type Drape, drape, isUndraped } from "./drape.ts";
 import { EVEN, foretell, type Hanging } from "./foretell.ts";
 import { hangCloth } from "./hang.ts";
-import { type Column, type Cut, latticeOver } from "./lattice.ts";
+import { type Cut, latticeOver } from "./lattice.ts";
 import { liesOverItself, outlineOf } from "./outline.ts";
 import { type Turning, turningOf } from "./turning.ts";
 import type { ClothZone } from "./zone.ts";
 
 /** A zone draped, with the cuts that it takes. */
-export interface Fit {
+interface Draped {
   readonly drape: Drape;
   readonly cuts: readonly Cut[];
   readonly hanging: Hanging;
+}
+
+export interface Fit extends Draped {
+  /** See `outlineOf`. */
+  readonly outline: Float64Array;
   /** Whether its flat outline lies over itself, as that of a whole ring does. */
   readonly overlaps: boolean;
 }
@@ -25,10 +30,8 @@ const HOPELESS = 1.15;
 /** At most so many cuts in one piece. */
 const MOST_CUTS = 2;
 /** Over one spacing of the net that places are found in the surface bends by no more than this, rad, if that net need not be finer than MOST_PARTS times. */
-const BEND = 0.6;
+const BEND = 1.3;
 const MOST_PARTS = 2;
-/** Places nearer to each other than this tell of no bend, mm. */
-const SHORT = 10;
 /** The two sides of a cut may lie this far over each other in flat cloth, mm. */
 const OVERLAP = 1;
 
@@ -43,7 +46,7 @@ const OVERLAP = 1;
 export function fitCloth(zone: ClothZone, locking: number, spacing: number): Fit | null {
   const turning = turningOf(zone);
   let best = hangBest(zone, turning, [], locking, spacing);
-  for (let cuts: readonly Cut[] = []; !(best && fits(best, locking)) && cuts.length < MOST_CUTS; ) {
+  for (let cuts: readonly Cut[] = []; !(best && lies(best, locking)) && cuts.length < MOST_CUTS; ) {
     const wanted = likeliest(turning, cuts, locking);
     if (!wanted) break;
     cuts = wanted;
@@ -54,43 +57,28 @@ export function fitCloth(zone: ClothZone, locking: number, spacing: number): Fit
   best ??= hangBest(zone, turning, [], Math.PI, spacing);
   if (!best) return null;
   // What does not lie down is not worth drawing finely.
-  const fine = best.drape.shear.most <= locking ? drawnFine(zone, best, spacing) : best;
-  return { ...fine, overlaps: liesOverItself(outlineOf(zone, fine.drape)) };
+  const fine = lies(best, locking) ? drawnFine(zone, best, spacing) : best;
+  const outline = outlineOf(zone, fine.drape);
+  return { ...fine, outline, overlaps: liesOverItself(outline) };
 }
 
 /**
  * The same fit with its places found in a net as fine as the zone's bends want it. Shear stays that of the coarser net: what the cloth does over
  * the width of a hand.
  */
-function drawnFine(zone: ClothZone, fit: Fit, spacing: number): Fit {
-  const { columns, shear } = fit.drape;
-  const parts = Math.min(MOST_PARTS, Math.ceil((spacing * sharpestBend(columns)) / BEND));
+function drawnFine(zone: ClothZone, fit: Draped, spacing: number): Draped {
+  const { columns, shear, bend } = fit.drape;
+  const parts = Math.min(MOST_PARTS, Math.max(1, Math.ceil((spacing * bend) / BEND)));
   if (parts === 1) return fit;
   const cloth = hangCloth(zone, fit.hanging, fit.cuts, spacing / parts);
   const fine = cloth && drape(cloth, fit.hanging, columns);
   return fine && !isUndraped(fine) ? { ...fit, drape: { ...fine, shear } } : fit;
 }
 
-/** The most that the surface bends between two places of a column, rad a mm. */
-function sharpestBend(columns: readonly Column[]): number {
-  let most = 0;
-  for (const { ws, points } of columns)
-    for (let k = 0; k + 1 < ws.length; k++) {
-      const [a, b] = [6 * k, 6 * k + 6];
-      const turn = Math.hypot(
-        points[b + 3] - points[a + 3],
-        points[b + 4] - points[a + 4],
-        points[b + 5] - points[a + 5],
-      );
-      const length = Math.max(SHORT, ws[k + 1] - ws[k]);
-      most = Math.max(most, turn / length);
-    }
-  return most;
-}
-
 /** Whether a fit can be cut in one piece and lies down without locking (rad). */
-export const fits = ({ drape, overlaps }: Fit, locking: number): boolean =>
-  drape.shear.most <= locking && !overlaps;
+export const fits = (fit: Fit, locking: number): boolean => lies(fit, locking) && !fit.overlaps;
+
+const lies = ({ drape }: Draped, locking: number): boolean => drape.shear.most <= locking;
 
 /** The best of the promising ways to hang cloth with given cuts. */
 function hangBest(
@@ -99,17 +87,17 @@ function hangBest(
   cuts: readonly Cut[],
   locking: number,
   spacing: number,
-): Fit | null {
+): Draped | null {
   const ways = foretell(turning, cuts).filter((way) => way.shear < HOPELESS * locking);
   if (ways.length === 0) return null;
   const columns = latticeOver(zone, cuts, spacing);
-  let best: Fit | null = null;
+  let best: Draped | null = null;
   for (const [i, hanging] of ways.slice(0, cuts.length > 0 ? 1 : TRIES).entries()) {
     const cloth = hangCloth(zone, hanging, cuts, spacing);
     if (!cloth) continue;
     const result = drape(cloth, hanging, columns, best?.drape.shear.most ?? Infinity);
     if (isUndraped(result) || isShort(result)) continue;
-    best = { drape: result, cuts, hanging, overlaps: false };
+    best = { drape: result, cuts, hanging };
     if (result.shear.most < (ways[i + 1]?.cost ?? Infinity) + GOOD_ENOUGH) break;
   }
   return best;
@@ -117,15 +105,17 @@ function hangBest(
 
 /** The cuts and one more: the shortest that is foretold to fit, or else the one with which the shear is least. */
 function likeliest(turning: Turning, cuts: readonly Cut[], locking: number): Cut[] | null {
-  let best: { cuts: Cut[]; cost: number } | null = null;
-  for (const cut of likelyCuts(turning)) {
-    if (cuts.some((other) => other.side === cut.side && other.station === cut.station)) continue;
+  const likely = likelyCuts(turning)
+    .filter((cut) => !cuts.some((other) => other.side === cut.side && other.station === cut.station))
+    .map((cut) => ({ cut, depth: depthOf(turning, cut) }))
+    .sort((a, b) => Math.round((a.depth - b.depth) / EVEN));
+  let best: { cuts: Cut[]; shear: number } | null = null;
+  for (const { cut } of likely) {
     const more = [...cuts, cut].sort((a, b) => a.station - b.station);
     const [way] = foretell(turning, more);
     if (!way) continue;
-    // Past locking every degree counts more than any length.
-    const cost = way.shear > 0.95 * locking ? 1e4 * way.shear : depthOf(turning, cut);
-    if (!best || cost < best.cost - EVEN) best = { cuts: more, cost };
+    if (way.shear <= 0.95 * locking) return more;
+    if (!best || way.shear < best.shear - EVEN) best = { cuts: more, shear: way.shear };
   }
   return best?.cuts ?? null;
 }

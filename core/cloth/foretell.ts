@@ -1,3 +1,4 @@
+import { type Flap, flapsOf, inFlap } from "./flaps.ts";
 import type { Cut } from "./lattice.ts";
 import type { Turning } from "./turning.ts";
 
@@ -14,29 +15,6 @@ export interface Hanging {
   readonly astray: number;
   /** The shear, and what is added for a warp that goes astray, rad. */
   readonly cost: number;
-}
-
-/** Cloth between two cuts of one side, or between a cut and an end of the zone. */
-export interface Flap {
-  readonly side: Cut["side"];
-  readonly from: number;
-  readonly to: number;
-  /** From this distance of the line on it hangs by itself: that of the shallower of its cuts, mm ≥ 0. */
-  readonly tip: number;
-}
-
-/** The flaps that cuts (of each side in the order of their stations) make of a zone: none on a side without cuts. */
-export function flapsOf(cuts: readonly Cut[], from: number, to: number): Flap[] {
-  return (["left", "right"] as const).flatMap((side) => {
-    const own = cuts.filter((cut) => cut.side === side);
-    if (own.length === 0) return [];
-    return Array.from({ length: own.length + 1 }, (_, k) => ({
-      side,
-      from: k > 0 ? own[k - 1].station : from,
-      to: k < own.length ? own[k].station : to,
-      tip: Math.max(k > 0 ? own[k - 1].tip : 0, k < own.length ? own[k].tip : 0),
-    }));
-  });
 }
 
 /** Parallels tried for the warp, as parts of the way from the line to the left edge, or to the right one where negative. */
@@ -74,50 +52,110 @@ export function foretell(turning: Turning, cuts: readonly Cut[] = []): Hanging[]
   ];
   return tried
     .filter((g) => flaps.every(({ side, tip }) => (side === "left" ? ws[g] <= tip : ws[g] >= -tip)))
-    .flatMap((g) => {
-      const spots = spotsOf(turning, g);
-      const middle = (stations[0] + stations[stations.length - 1]) / 2;
-      // In the middle of the line cloth lies straight, and a corner may be kinder to it than what was foretold.
-      const plain = ws[g] === 0 ? spots.filter(({ station }) => station === middle) : [];
-      return [hangOn(turning, g, flaps, spots), hangOn(turning, g, flaps, plain)];
-    })
-    .filter((way) => way !== null)
+    .flatMap((g) => waysAlong(turning, g, flaps))
     .sort((a, b) => Math.round((a.cost - b.cost) / EVEN));
 }
 
-function hangOn(turning: Turning, g: number, flaps: readonly Flap[], spots: readonly Spot[]): Hanging | null {
-  const { stations, ws, turned, there } = turning;
-  const m = ws.length;
-  const first = stations[0];
-  const last = stations[stations.length - 1];
-  const b = (i: number, k: number) => turned[i * m + k] - turned[i * m + g];
-  const at = ({ i, part }: Spot, k: number) => (1 - part) * b(i, k) + (part > 0 ? part * b(i + 1, k) : 0);
-  const inFlap = (flap: Flap, w: number) => (flap.side === "left" ? w > flap.tip : w < -flap.tip);
-  const body = extremes(turning, b, first, last, (w, s) =>
+/** The best ways with the warp along parallel `g`: of all, and of those in the middle of the line. */
+function waysAlong(turning: Turning, g: number, flaps: readonly Flap[]): Hanging[] {
+  const { stations, ws } = turning;
+  const spots = spotsOf(turning, g);
+  const beside = besideParallel(turning, g);
+  const body = extremes(turning, beside, stations[0], stations[stations.length - 1], (w, s) =>
     flaps.some((flap) => inFlap(flap, w) && s >= flap.from && s <= flap.to),
   );
-  const ranges = flaps.map((flap) => extremes(turning, b, flap.from, flap.to, (w) => !inFlap(flap, w)));
-  const roots = flaps.map(({ side, tip }) => nearestTo(ws, side === "left" ? tip : -tip));
-  const ofFlaps = flaps.map(({ from, to }, f) =>
-    someOf(
-      spots.filter(({ i, station }) => station >= from && station <= to && there[i * m + roots[f]] === 1),
-    ),
+  const hung = {
+    turning,
+    g,
+    beside,
+    body,
+    flaps: flaps.map((flap) => flapWays(turning, beside, flap, spots)),
+  };
+  const middle = (stations[0] + stations[stations.length - 1]) / 2;
+  // In the middle of the line cloth lies straight, and a corner may be kinder to it than what was foretold.
+  const plain = ws[g] === 0 ? spots.filter(({ station }) => station === middle) : [];
+  return [bestSpot(hung, spots), bestSpot(hung, plain)].filter((way) => way !== null);
+}
+
+/** B(s, w) of every station and distance, as `turned` is laid out. */
+function besideParallel({ turned, stations, ws }: Turning, g: number): Float64Array {
+  const m = ws.length;
+  const beside = new Float64Array(turned.length);
+  for (let i = 0; i < stations.length; i++)
+    for (let k = 0; k < m; k++) beside[i * m + k] = turned[i * m + k] - turned[i * m + g];
+  return beside;
+}
+
+/** B at a spot. */
+function besideAt(beside: Float64Array, m: number, { i, part }: Spot, k: number): number {
+  const at = i * m + k;
+  return part > 0 ? (1 - part) * beside[at] + part * beside[at + m] : beside[at];
+}
+
+/**
+ * The stations that the weft of a flap may begin at, each with the least and the most of B over the flap less what hangs on that weft: with B(s₀, w₁) between
+ * them the larger distance to either is the shear.
+ */
+interface FlapWays {
+  readonly root: number;
+  readonly from: number;
+  readonly wefts: readonly { readonly station: number; readonly least: number; readonly most: number }[];
+}
+
+function flapWays(turning: Turning, beside: Float64Array, flap: Flap, spots: readonly Spot[]): FlapWays {
+  const { ws, there } = turning;
+  const m = ws.length;
+  const root = nearestTo(ws, flap.side === "left" ? flap.tip : -flap.tip);
+  const range = extremes(turning, beside, flap.from, flap.to, (w) => !inFlap(flap, w));
+  const own = spots.filter(
+    ({ i, station }) => station >= flap.from && station <= flap.to && there[i * m + root] === 1,
   );
+  const wefts = someOf(own).map((spot) => {
+    const foot = besideAt(beside, m, spot, root);
+    let [least, most] = [Infinity, -Infinity];
+    for (let k = 0; k < m; k++) {
+      if (range.most[k] < range.least[k]) continue;
+      const hung = besideAt(beside, m, spot, k) - foot;
+      least = Math.min(least, range.least[k] - hung);
+      most = Math.max(most, range.most[k] - hung);
+    }
+    return { station: spot.station, least, most };
+  });
+  return { root, from: flap.from, wefts };
+}
+
+interface Hung {
+  readonly turning: Turning;
+  readonly g: number;
+  readonly beside: Float64Array;
+  readonly body: Extremes;
+  readonly flaps: readonly FlapWays[];
+}
+
+function bestSpot({ turning, g, beside, body, flaps }: Hung, spots: readonly Spot[]): Hanging | null {
+  const { stations, ws, there } = turning;
+  const m = ws.length;
   const drift = driftOf(turning, g);
   const width = ws[m - 1] - ws[0];
-  const middle = (first + last) / 2;
+  const middle = (stations[0] + stations[stations.length - 1]) / 2;
   let best: Hanging | null = null;
   for (const spot of spots) {
     if (there[spot.i * m + g] === 0) continue;
     const enough: number = best ? best.cost + LIKE : Infinity;
-    let shear = largest(body, (k) => at(spot, k), enough);
+    let shear = 0;
+    for (let k = 0; k < m && shear < enough; k++) {
+      if (body.most[k] < body.least[k]) continue;
+      const at = besideAt(beside, m, spot, k);
+      shear = Math.max(shear, body.most[k] - at, at - body.least[k]);
+    }
     const own: number[] = [];
     for (let f = 0; f < flaps.length && shear < enough; f++) {
-      const root = roots[f];
-      let least = { station: flaps[f].from, shear: enough };
-      for (const other of ofFlaps[f]) {
-        const found = largest(ranges[f], (k) => at(spot, root) + at(other, k) - at(other, root), least.shear);
-        if (found < least.shear - EVEN) least = { station: other.station, shear: found };
+      const { root, from, wefts } = flaps[f];
+      const foot = besideAt(beside, m, spot, root);
+      let least = { station: from, shear: enough };
+      for (const weft of wefts) {
+        const found = Math.max(0, weft.most - foot, foot - weft.least);
+        if (found < least.shear - EVEN) least = { station: weft.station, shear: found };
       }
       shear = Math.max(shear, least.shear);
       own.push(least.station);
@@ -184,41 +222,32 @@ function driftOf({ stations, ws, turned }: Turning, g: number): (spot: Spot) => 
   };
 }
 
-/** Least and most of b at each distance, over the stations from…to at which the zone reaches so far and `out` does not say otherwise. */
+interface Extremes {
+  readonly least: Float64Array;
+  readonly most: Float64Array;
+}
+
+/** Least and most of B at each distance, over the stations from…to at which the zone reaches so far and `out` does not say otherwise. */
 function extremes(
   { stations, ws, there }: Turning,
-  b: (i: number, k: number) => number,
+  beside: Float64Array,
   from: number,
   to: number,
   out: (w: number, station: number) => boolean,
-): { least: Float64Array; most: Float64Array } {
+): Extremes {
   const m = ws.length;
   const least = new Float64Array(m).fill(Infinity);
   const most = new Float64Array(m).fill(-Infinity);
   for (let i = 0; i < stations.length; i++) {
     if (stations[i] < from || stations[i] > to) continue;
     for (let k = 0; k < m; k++) {
-      if (there[i * m + k] === 0 || out(ws[k], stations[i])) continue;
-      least[k] = Math.min(least[k], b(i, k));
-      most[k] = Math.max(most[k], b(i, k));
+      const b = beside[i * m + k];
+      if (there[i * m + k] === 0 || (b >= least[k] && b <= most[k]) || out(ws[k], stations[i])) continue;
+      least[k] = Math.min(least[k], b);
+      most[k] = Math.max(most[k], b);
     }
   }
   return { least, most };
-}
-
-/** The largest distance of a range at any k from what it is there hung from; from `enough` on it does not matter how large. */
-function largest(
-  { least, most }: { least: Float64Array; most: Float64Array },
-  from: (k: number) => number,
-  enough: number,
-): number {
-  let shear = 0;
-  for (let k = 0; k < least.length && shear < enough; k++) {
-    if (most[k] < least[k]) continue;
-    const at = from(k);
-    shear = Math.max(shear, most[k] - at, at - least[k]);
-  }
-  return shear;
 }
 
 function nearestTo(values: readonly number[], wanted: number): number {

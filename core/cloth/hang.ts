@@ -1,5 +1,6 @@
 import { spanPlace } from "../surface/strip-point.ts";
-import { flapsOf, type Hanging } from "./foretell.ts";
+import { flapsOf } from "./flaps.ts";
+import type { Hanging } from "./foretell.ts";
 import { MET } from "./join-yarns.ts";
 import type { Cut } from "./lattice.ts";
 import { type Cloth, type ClothPlace, clothOrigin, locate } from "./locate.ts";

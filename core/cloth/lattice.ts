@@ -1,5 +1,5 @@
 import { type SpanPlace, spanPlace } from "../surface/strip-point.ts";
-import { type ClothZone, edgesAt, zonePoint, zoneStations } from "./zone.ts";
+import { type ClothZone, edgesAt, roughZonePoint, zoneStations } from "./zone.ts";
 
 /** A cut from an edge of a piece along a ray of its strip. */
 export interface Cut {
@@ -16,7 +16,7 @@ export interface Column {
   readonly place: SpanPlace;
   /** Distances to the left of the line, rising, mm; the first and last are the zone's edges. */
   readonly ws: readonly number[];
-  /** Of each of them point (mm) and unit normal, six numbers; NaN where there is no surface. */
+  /** Of each of them the point, mm, three numbers: rough, as what it lies off the surface is no matter to its place in cloth. */
   readonly points: Float64Array;
   /** How many cuts on each side lie before this column: it belongs to the cloth between that cut and the next. */
   readonly flaps: { readonly left: number; readonly right: number };
@@ -55,9 +55,10 @@ export function latticeOver(zone: ClothZone, cuts: readonly Cut[], step: number)
 const here = new Float64Array(9);
 
 function pointsAt(zone: ClothZone, place: SpanPlace, ws: readonly number[]): Float64Array {
-  const points = new Float64Array(6 * ws.length).fill(Number.NaN);
+  const points = new Float64Array(3 * ws.length);
   ws.forEach((w, k) => {
-    if (zonePoint(zone, place, w, here)) points.set(here.subarray(0, 6), 6 * k);
+    roughZonePoint(zone, place, w, here);
+    for (let c = 0; c < 3; c++) points[3 * k + c] = here[c];
   });
   return points;
 }

@@ -29,6 +29,8 @@ export class Net {
   /** Points (mm) and unit normals (into the ground) of the nodes, three numbers each; see `index`. */
   readonly points: Float64Array;
   readonly normals: Float64Array;
+  /** How the yarns run in the nodes, as cells ask for it: a spacing of warp and of weft, mm, six numbers each at twice `index`; zero where not yet asked. */
+  readonly courses: Float64Array;
   private readonly near: FieldNear;
   private readonly warp: Yarn;
   private readonly reach: NetReach;
@@ -60,6 +62,7 @@ export class Net {
     const rows = reach.rows + 1;
     this.points = new Float64Array(3 * this.columns * rows);
     this.normals = new Float64Array(3 * this.columns * rows);
+    this.courses = new Float64Array(6 * this.columns * rows);
     this.known = new Uint8Array(this.columns * rows);
     this.wefts = Array.from({ length: rows }, () => ({ yarn: weft, column: 0, base: 0 }));
     this.first = new Int32Array(rows).fill(1);
@@ -107,6 +110,26 @@ export class Net {
     const through = arcBetween(this.points, this.normals, this.index(i, j), this.index(i + 1, j + 1));
     const sine = (through * through - across * across) / (4 * this.spacing * this.spacing);
     return Math.asin(Math.max(-1, Math.min(1, sine)));
+  }
+
+  /** How much the surface bends along the sides of the cell between nodes (i, j) and (i + 1, j + 1), which must be there, at the most, rad a mm. */
+  bend(i: number, j: number): number {
+    const at = this.index(i, j);
+    const across = this.index(i, j + 1);
+    return (
+      Math.max(
+        this.turn(at, at + 3),
+        this.turn(at, across),
+        this.turn(across, across + 3),
+        this.turn(at + 3, across + 3),
+      ) / this.spacing
+    );
+  }
+
+  /** About how much the normal turns from one node to another, rad; offsets. */
+  private turn(a: number, b: number): number {
+    const { normals: n } = this;
+    return Math.hypot(n[b] - n[a], n[b + 1] - n[a + 1], n[b + 2] - n[a + 2]);
   }
 
   private grow(i: number, j: number): void {

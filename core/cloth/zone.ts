@@ -1,6 +1,6 @@
 import type { FieldNear } from "../surface/bricks.ts";
 import type { Strip } from "../surface/strip.ts";
-import { reachAt, type SpanPlace, spanPlace, stripPoint } from "../surface/strip-point.ts";
+import { pointBetweenRays, reachAt, type SpanPlace, spanPlace, stripPoint } from "../surface/strip-point.ts";
 
 /** What one piece of cloth has to cover: the part of a strip between two stations (mm, as the strip counts them), so far to each side. */
 export interface ClothZone {
@@ -27,8 +27,18 @@ export function edgesAt(
  * parallel there, nine numbers in `out`. False where there is no surface.
  */
 export function zonePoint(zone: ClothZone, place: SpanPlace, w: number, out: Float64Array): boolean {
-  return stripPoint(zone.near, w >= 0 ? zone.strip.left : zone.strip.right, place, Math.abs(w), out);
+  return stripPoint(zone.near, sideOf(zone, w), place, Math.abs(w), out);
 }
+
+/**
+ * The same to a fraction of a millimetre, which it lies above or below the surface: out[0…2] is the point, out[6…8] the direction. Costs no evaluation of
+ * the field.
+ */
+export function roughZonePoint(zone: ClothZone, place: SpanPlace, w: number, out: Float64Array): void {
+  pointBetweenRays(sideOf(zone, w), place, Math.abs(w), out);
+}
+
+const sideOf = ({ strip }: ClothZone, w: number) => (w >= 0 ? strip.left : strip.right);
 
 /** Two stations whose edges and line are nearer together than this are not both taken, mm. */
 const CLOSEST = 8;
@@ -87,16 +97,17 @@ function cornersWithin({ strip, left, right }: ClothZone, i: number): number[] {
   return corners.sort((a, b) => a - b);
 }
 
+const here = new Float64Array(9);
+
 /** The line and both edges at a station: three points. */
 function marksAt(zone: ClothZone, station: number): Float64Array {
   const place = spanPlace(zone.strip, station);
   const [low, high] = edgesAt(zone, place);
   const marks = new Float64Array(9);
-  const out = new Float64Array(9);
-  [0, low, high].forEach((w, i) => {
-    zonePoint(zone, place, w, out);
-    marks.set(out.subarray(0, 3), 3 * i);
-  });
+  for (const [i, w] of [0, low, high].entries()) {
+    roughZonePoint(zone, place, w, here);
+    for (let k = 0; k < 3; k++) marks[3 * i + k] = here[k];
+  }
   return marks;
 }
 

@@ -266,12 +266,12 @@ function makePiece(
   material: Woven,
   ply: number,
   name: string,
-  { from, to, zone: covered, fit, flat }: FlatPart,
+  { from, to, fit, flat }: FlatPart,
   corner: boolean,
   marks: readonly Mark[],
   trim: number,
 ): Piece {
-  const cloth = fit ? flatPiece(covered, fit, marks, trim) : plainPiece(flat);
+  const cloth = fit ? flatPiece(fit, marks, trim) : plainPiece(flat);
   return {
     name,
     zone: zone.id,

@@ -1,7 +1,6 @@
 import type { Drape } from "../cloth/drape.ts";
 import type { Fit } from "../cloth/fit.ts";
-import { outer, outlineOf } from "../cloth/outline.ts";
-import type { ClothZone } from "../cloth/zone.ts";
+import { outer } from "../cloth/outline.ts";
 import { signedArea } from "../layup/flat-shape.ts";
 import type { FlatStrip } from "../surface/strip.ts";
 import type { ClothShear, Dart, Notch } from "./kit.ts";
@@ -28,9 +27,9 @@ export interface FlatPiece {
 type Side = Dart["side"];
 type Point = readonly [number, number];
 
-/** The flat piece of a zone that was fitted with cloth, cut wider all round by `trim` mm, its marks where its zone's own edges are. */
-export function flatPiece(zone: ClothZone, { drape }: Fit, marks: readonly Mark[], trim: number): FlatPiece {
-  const drawn = trimmed(outlineOf(zone, drape), dartLines(drape), trim);
+/** The flat piece of a zone's cloth, cut wider all round by `trim` mm, its marks where its zone's own edges are. */
+export function flatPiece({ drape, outline }: Fit, marks: readonly Mark[], trim: number): FlatPiece {
+  const drawn = trimmed(outline, dartLines(drape), trim);
   const box = boxOf(drawn);
   const moved = ([x, y]: Point): Point => [x - box.x, y - box.y];
   return {

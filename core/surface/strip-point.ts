@@ -13,6 +13,8 @@ export interface SpanPlace {
 
 /** As near as this is on the surface, mm. */
 const ON = 0.01;
+/** From no further than this, mm, one step along the gradient ends on the surface, and the normal there is the one before. */
+const NEAR = 0.5;
 
 const here = new Float64Array(3);
 const there = new Float64Array(3);
@@ -34,17 +36,15 @@ export function reachAt({ spans }: StripSide, { span, u }: SpanPlace, width: num
 }
 
 /**
- * The point of a strip's side `w` mm from the curve at a place: point (mm), unit normal and the unit direction in which the curve's
- * parallel runs there, nine numbers in `out`. A cubic along the parallel between two rays, put onto the surface of `near`. False where
- * there is no surface.
+ * The point of a strip's side `w` mm from the curve at a place, by the cubic along the parallel between two rays: a fraction of a millimetre off the
+ * surface. Writes the point (mm) and the direction in which the curve's parallel runs there to out[0…2] and out[6…8].
  */
-export function stripPoint(
-  near: FieldNear,
+export function pointBetweenRays(
   { spans }: StripSide,
   { span, u }: SpanPlace,
   w: number,
   out: Float64Array,
-): boolean {
+): void {
   const { columns, rays } = spans;
   const column =
     columns.count === 1 ? 0 : Math.max(0, Math.min(columns.count - 2, Math.floor(w / columns.spacing)));
@@ -64,13 +64,35 @@ export function stripPoint(
       v * v * (1 + 2 * u) * here[k] + u * u * (3 - 2 * u) * there[k] + u * v * length * (v * s - u * t);
     out[6 + k] = v * s + u * t;
   }
+}
+
+/**
+ * The point of a strip's side `w` mm from the curve at a place: point (mm), unit normal and the unit direction in which the curve's
+ * parallel runs there, nine numbers in `out`. That between the rays, put onto the surface of `near`. False where there is no surface.
+ */
+export function stripPoint(
+  near: FieldNear,
+  side: StripSide,
+  place: SpanPlace,
+  w: number,
+  out: Float64Array,
+): boolean {
+  pointBetweenRays(side, place, w, out);
   const field = near(out[0], out[1], out[2]);
-  if (!projectOnto(field, out, 0, ON)) return false;
-  // The gradient left by `projectOnto` is that of the projected point.
+  const off = field.evaluate(out[0], out[1], out[2]);
   const [x, y, z] = field.gradient;
-  const size = Math.sqrt(x * x + y * y + z * z);
-  out[3] = x / size;
-  out[4] = y / size;
-  out[5] = z / size;
+  const square = x * x + y * y + z * z;
+  if (square > 0.25 && Math.abs(off) < NEAR) {
+    const step = off / square;
+    out[0] -= step * x;
+    out[1] -= step * y;
+    out[2] -= step * z;
+  } else if (!projectOnto(field, out, 0, ON)) return false;
+  // The gradient left by `projectOnto` is that of the projected point.
+  const [nx, ny, nz] = field.gradient;
+  const size = Math.sqrt(nx * nx + ny * ny + nz * nz);
+  out[3] = nx / size;
+  out[4] = ny / size;
+  out[5] = nz / size;
   return true;
 }
