@@ -1,5 +1,6 @@
 import { buildOutline } from "../plan/build-outline.ts";
 import type { Outline } from "../plan/chain.ts";
+import { stretchPath } from "../plan/stretch-path.ts";
 import { type Carry, carryPlaces } from "../project/carry-places.ts";
 import { checkProject } from "../project/parse.ts";
 import type { Problem } from "../project/problem.ts";
@@ -34,7 +35,7 @@ function depthOf(shell: ShellSpec, outline: Outline): number {
 /**
  * The same model in another size, with its lay-up carried along. The rule:
  *
- * - the outline stretches along and across; its radii stay;
+ * - the outline stretches along and across; its radii stay, of a path of lines and arcs those of the corners between lines;
  * - stations of the floor keep their part of the length; the shallowest depth stays, the floor's deepest place comes to the depth asked
  *   for, and those between keep their share (a floor asked to be shallower than that is level);
  * - treads, goings, benches, ledges and seats keep their sizes, since people do; fittings theirs; all keep their part of their
@@ -50,6 +51,7 @@ export function anotherSize(project: Project, size: ModelSize, name: string): Re
   if (!before.ok || !now) return { ok: false, problems: ["The outline of this model cannot be built."] };
   const stretch: Stretch = { along: size.length / now.length, across: size.width / now.width };
   const outline = outlineIn(shell.outline, stretch, size);
+  if (!hasSize(outline, size)) return { ok: false, problems: [noPath(shell.outline, now, size)] };
   const after = buildOutline(outline);
   const place = after.ok ? carrier(before.outline, after.outline) : (same: RimPlace) => same;
   const carried = carryPlaces(project, { place, run: (id) => id });
@@ -75,11 +77,14 @@ const whole = Math.round;
 const ROUNDS = 8;
 const NEAR = 1;
 
-/** The outline in another size. A freeform rim swings beyond its points, so these are stretched until the rim itself has the size. */
-function outlineIn(outline: OutlineSpec, stretch: Stretch, size: ModelSize): OutlineSpec {
+/**
+ * The outline in another size. A freeform rim swings beyond its points, and arcs go where arcs can, so both are stretched until the
+ * rim itself has the size. A path that cannot be stretched so far stays as it is.
+ */
+function outlineIn(outline: OutlineSpec, stretch: Stretch, size: Size): OutlineSpec {
   let { along, across } = stretch;
   let made = stretched(outline, stretch, size);
-  for (let round = 0; round < ROUNDS; round++) {
+  for (let round = 0; made && round < ROUNDS; round++) {
     const built = buildOutline(made);
     if (!built.ok) break;
     const { length, width } = built.outline.extent;
@@ -88,10 +93,55 @@ function outlineIn(outline: OutlineSpec, stretch: Stretch, size: ModelSize): Out
     across *= size.width / width;
     made = stretched(outline, { along, across }, size);
   }
-  return made;
+  return made ?? outline;
 }
 
-function stretched(outline: OutlineSpec, { along, across }: Stretch, size: ModelSize): OutlineSpec {
+type Size = Pick<ModelSize, "length" | "width">;
+
+/** Whether a path came to the size that was asked for. Other outlines do, or are refused later by the figure that is in the way. */
+function hasSize(outline: OutlineSpec, { length, width }: Size): boolean {
+  if (outline.kind !== "path") return true;
+  const built = buildOutline(outline);
+  if (!built.ok) return false;
+  const { extent } = built.outline;
+  return Math.abs(extent.length - length) <= 2 * NEAR && Math.abs(extent.width - width) <= 2 * NEAR;
+}
+
+/** Halvings of the way from the size that a path has to the one that it cannot have. */
+const HALVINGS = 12;
+
+/** Says that a path cannot be stretched to a size, and the size nearest to it on the way there that it can. */
+function noPath(outline: OutlineSpec, now: Size, wanted: Size): string {
+  const part = (t: number): Size => ({
+    length: whole(now.length + t * (wanted.length - now.length)),
+    width: whole(now.width + t * (wanted.width - now.width)),
+  });
+  const goes = (size: Size) =>
+    hasSize(
+      outlineIn(outline, { along: size.length / now.length, across: size.width / now.width }, size),
+      size,
+    );
+  let [low, high] = [0, 1];
+  for (let round = 0; round < HALVINGS; round++) {
+    const middle = (low + high) / 2;
+    if (goes(part(middle))) low = middle;
+    else high = middle;
+  }
+  const told = ({ length, width }: Size) => `${whole(length)} mm long and ${whole(width)} mm wide`;
+  const why = "its lines and arcs would no longer run smoothly into each other";
+  const cannot = `The outline's path cannot be ${told(wanted)}: ${why}`;
+  const best = part(low);
+  if (low > 0 && (best.length !== whole(now.length) || best.width !== whole(now.width)))
+    return `${cannot}; ${told(best)} would work.`;
+  const even = Math.sqrt((wanted.length / now.length) * (wanted.width / now.width));
+  const grown = { length: whole(even * now.length), width: whole(even * now.width) };
+  return goes(grown)
+    ? `${cannot}. It only grows and shrinks evenly; ${told(grown)} would work.`
+    : `${cannot}; only ${told(now)}, as it is, would work.`;
+}
+
+/** The outline stretched; null where a path cannot be. */
+function stretched(outline: OutlineSpec, { along, across }: Stretch, size: Size): OutlineSpec | null {
   const point = ([x, y]: readonly [number, number]): [number, number] => [
     whole(x * along),
     whole(y * across),
@@ -114,11 +164,7 @@ function stretched(outline: OutlineSpec, { along, across }: Stretch, size: Model
     case "freeform":
       return { ...outline, points: outline.points.map(point) };
     case "path":
-      return {
-        ...outline,
-        start: point(outline.start),
-        segments: outline.segments.map((segment) => ({ ...segment, to: point(segment.to) })),
-      };
+      return stretchPath(outline, along, across);
   }
 }
 

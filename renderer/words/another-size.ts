@@ -7,7 +7,7 @@ export const another = {
   noOutline: "The outline cannot be built. Mend it first.",
   rule: "What changes with the size, and what stays",
   rules: [
-    "The rim stretches along and across; its radii stay.",
+    "The rim stretches along and across; its radii stay, of a rim of lines and arcs those of the corners between straights.",
     "The floor's stations keep their part of the length. The shallowest depth stays, the deepest becomes the one asked for, those between keep their share.",
     "Treads, ledges, benches and seats keep their sizes, as people do; fittings keep theirs. All keep their part of their side.",
     "Zones stay with what they lie on and keep their widths, pitches and margins.",

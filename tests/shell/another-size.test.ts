@@ -3,6 +3,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { layUp } from "../../core/layup/lay-up.ts";
 import { meshSurface } from "../../core/mesh/mesh-surface.ts";
+import { buildOutline } from "../../core/plan/build-outline.ts";
 import type { Project } from "../../core/project/schema.ts";
 import { anotherSize, type ModelSize, sizeOfModel } from "../../core/shell/another-size.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
@@ -109,6 +110,75 @@ describe("another size of a model", () => {
     const made = anotherSize(whimbrel, { length: 21_000, width: 3800, depth: 1950 }, "Long");
     expect(made).toMatchObject({ ok: false });
     if (!made.ok) expect(made.problems.join(" ")).toMatch(/length.*21000|21000.*length/);
+  });
+
+  /** A bare pool along a path: a half circle of 1500 at the shallow end, two sides, corners of 400 at the deep end. */
+  const onPath = (outline: Extract<Project["shell"]["outline"], { kind: "path" }>): Project => ({
+    ...whimbrel,
+    shell: {
+      ...whimbrel.shell,
+      outline,
+      radii: { ...whimbrel.shell.radii, pairs: [] },
+      features: [],
+      fittings: [],
+    },
+    layup: [],
+  });
+  const quarter = Math.tan(Math.PI / 8);
+  const path = onPath({
+    kind: "path",
+    start: [1500, 0],
+    segments: [
+      { kind: "line", to: [7600, 0] },
+      { kind: "arc", to: [8000, 400], bulge: quarter },
+      { kind: "line", to: [8000, 2600] },
+      { kind: "arc", to: [7600, 3000], bulge: quarter },
+      { kind: "line", to: [1500, 3000] },
+      { kind: "arc", to: [1500, 0], bulge: 1 },
+    ],
+  });
+
+  test("a path of lines and arcs comes out in the size asked for, with its corners' radii and no kink", () => {
+    for (const size of [
+      { length: 9000, width: 3000 },
+      { length: 7000, width: 3600 },
+      { length: 8000, width: 2500 },
+    ]) {
+      const made = resized(path, size);
+      const built = buildOutline(made.shell.outline);
+      if (!built.ok) throw new Error(built.refusals.map(({ why }) => why).join(" "));
+      expect(Math.abs(built.outline.extent.length - size.length)).toBeLessThanOrEqual(1);
+      expect(Math.abs(built.outline.extent.width - size.width)).toBeLessThanOrEqual(1);
+      const radii = built.outline.chain.segments.flatMap((each) =>
+        each.kind === "arc" ? [each.radius] : [],
+      );
+      expect(radii.filter((radius) => Math.abs(radius - 400) < 0.1)).toHaveLength(2);
+      // Closed form: the sides stay parallel, so the round end is still a half circle.
+      expect(radii.some((radius) => Math.abs(radius - size.width / 2) < 1)).toBe(true);
+    }
+  });
+
+  test("a path that cannot have a size says so, with one that it can have", () => {
+    const round = onPath({
+      kind: "path",
+      start: [0, 0],
+      segments: [
+        { kind: "arc", to: [4000, 0], bulge: 1 },
+        { kind: "arc", to: [0, 0], bulge: 1 },
+      ],
+    });
+    for (const [project, wanted] of [
+      [round, { length: 5000, width: 4000 }],
+      [path, { length: 8000, width: 600 }],
+    ] as const) {
+      const made = anotherSize(project, { depth: 1950, ...wanted }, "Another");
+      if (made.ok) throw new Error("It was made.");
+      const [sentence] = made.problems;
+      const would = /(\d+) mm long and (\d+) mm wide would work\.$/.exec(sentence);
+      if (!would) throw new Error(sentence);
+      expect(sentence).toContain(`${wanted.length} mm long and ${wanted.width} mm wide`);
+      resized(project, { length: Number(would[1]), width: Number(would[2]) });
+    }
   });
 
   property.prop([
