@@ -1,3 +1,6 @@
+import type { Fit } from "../cloth/fit.ts";
+import { clothFitter } from "../cloth/twins.ts";
+import type { ClothZone } from "../cloth/zone.ts";
 import type { LaidBand } from "../layup/laid.ts";
 import type { Material, ShopSpec } from "../project/schema.ts";
 import { fieldNear } from "../surface/bricks.ts";
@@ -18,6 +21,9 @@ const SLIGHT = 0.01;
 /** A lap shorter than asked by less than this is not worth a word, mm. */
 const SHORT_LAP = 1;
 
+/** Spacing of the nets on which pieces are laid, mm: what cloth does over the width of a hand. */
+const NET_SPACING = 30;
+
 type Woven = Material & { readonly kind: "woven" };
 
 interface BandPieces {
@@ -37,10 +43,11 @@ export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): Ban
   const doubts: string[] = [];
   let below: readonly Joint[] = [];
   const corners = cornersOfLine(zone.strip);
+  const fitZone = clothFitter(material.lockingDeg * DEGREE, NET_SPACING);
   zone.plyWidths.forEach((widths, index) => {
     // A ply that has stepped back to nothing is told with the zone: there is no piece of it to cut.
     if (widths[0] + widths[1] <= 0) return;
-    const ply = cutPly(zone, widths, material, shop, below);
+    const ply = cutPly(zone, widths, material, shop, below, fitZone);
     below = ply.joints;
     ply.parts.forEach((part, place) => {
       const name = `${zone.id}/${index + 1}${letters(place)}`;
@@ -126,6 +133,7 @@ function cutPly(
   material: Woven,
   shop: ShopSpec,
   below: readonly Joint[],
+  fitZone: (zone: ClothZone) => Fit | null,
 ): CutPly {
   const { strip } = zone;
   const ruler = rulerOf(strip, left, right);
@@ -154,6 +162,7 @@ function cutPly(
         ruler,
         {
           ...rules,
+          fitZone,
           locking: material.lockingDeg * DEGREE,
           rollWidth: material.rollWidth,
           zoneOf: (a, b) => ({ near, strip, from: strip.from + a, to: strip.from + b, left, right }),

@@ -1,4 +1,4 @@
-import { type Fit, fitCloth, fits } from "../cloth/fit.ts";
+import { type Fit, fits } from "../cloth/fit.ts";
 import { EVEN, foretell } from "../cloth/foretell.ts";
 import { turningOf } from "../cloth/turning.ts";
 import type { ClothZone } from "../cloth/zone.ts";
@@ -17,14 +17,14 @@ export interface FittedPart {
 export interface PartRules extends Pick<JointRules, "lap" | "below" | "stagger" | "awkward"> {
   /** The zone of the piece between two stations. */
   readonly zoneOf: (from: number, to: number) => ClothZone;
+  /** How cloth lies on such a zone. */
+  readonly fitZone: (zone: ClothZone) => Fit | null;
   /** rad. */
   readonly locking: number;
   /** Width of the roll, mm. */
   readonly rollWidth: number;
 }
 
-/** Spacing of the nets on which pieces are laid, mm: what second order leaves over is then below a tenth of a millimetre a metre. */
-const NET_SPACING = 30;
 /** No piece is made shorter by a split than this, mm, nor than three laps. */
 const SHORTEST = 120;
 /** A part that was split off so many times over is left as it is. */
@@ -44,7 +44,7 @@ export function fitPart(
   depth = 0,
 ): { parts: FittedPart[]; joints: Joint[] } {
   const zone = rules.zoneOf(from, to);
-  const fit = fitCloth(zone, rules.locking, NET_SPACING);
+  const fit = rules.fitZone(zone);
   const whole = { parts: [{ from, to, zone, fit }], joints: [] };
   if ((fit && fits(fit, rules.locking) && !isTooWide(fit, zone, rules.rollWidth)) || depth === MOST_SPLITS)
     return whole;
