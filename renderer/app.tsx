@@ -26,6 +26,8 @@ export function App({ host }: { readonly host: Host }) {
 
   const open = useCallback(
     (project: Project, from: Source) => {
+      // A demo, a new model or work left behind is in no file: the one that was open before it is not to come back.
+      if (!from?.handle) host.forgetOpen();
       setDesk(openDesk(host, project, from, (sentence) => tell(words.file.notKept(sentence))));
     },
     [host],
@@ -68,7 +70,10 @@ export function App({ host }: { readonly host: Host }) {
             onOpen={openFile}
             onMade={openText}
             onTrouble={tell}
-            onLeave={() => setDesk(null)}
+            onLeave={() => {
+              host.forgetOpen();
+              setDesk(null);
+            }}
           />
         </DeskContext>
       )}

@@ -7,3 +7,10 @@ export function useStaleMeasure(): boolean {
   const of = useResults((r) => r.measureOf);
   return of !== null && !sameValue(of, shell);
 }
+
+/** Whether the lay-up and the kit at hand are those of an earlier project. False until there is one. */
+export function useStaleLayup(): boolean {
+  const project = useProject((s) => s.project);
+  const of = useResults((r) => r.of);
+  return of !== null && of !== project;
+}

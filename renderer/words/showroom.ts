@@ -5,6 +5,7 @@ export const showroom = {
   nothing: "No reinforcement is laid up on this shell yet.",
   computing: "being worked out",
   wrong: "The shell cannot be built as its figures stand; this is the last one that could.",
+  stale: "Figures in italics are of the pool before the last change; the new ones are being worked out.",
   wrongFirst: "The shell cannot be built as its figures stand, so there is none to see yet.",
   figuresTitle: "The pool in figures",
   caution:

@@ -5,7 +5,7 @@ import { database } from "./database.ts";
 import { onFileDropped } from "./dropped.ts";
 import type { Host } from "./host.ts";
 import { withoutLive } from "./live-states.ts";
-import { rememberedOpen, rememberOpen } from "./open-place.ts";
+import { forgetOpen, rememberedOpen, rememberOpen } from "./open-place.ts";
 import { contentOf, pickedFiles } from "./picked-files.ts";
 import { download, pickFile, pickPlace } from "./pickers.ts";
 import { stampOf } from "./stamp.ts";
@@ -48,6 +48,7 @@ export function browserHost(
       const handle = named ?? rememberedOpen();
       return handle === null ? null : rememberOpen(await read(handle));
     },
+    forgetOpen,
     async open() {
       const file = await pickFile();
       return file && take(file);

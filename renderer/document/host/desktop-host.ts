@@ -4,7 +4,7 @@ import { type Bridge, desktopChannels, desktopEvents, type SaveResult } from "./
 import { onFileDropped } from "./dropped.ts";
 import type { Host } from "./host.ts";
 import { withoutLive } from "./live-states.ts";
-import { rememberedOpen, rememberOpen } from "./open-place.ts";
+import { forgetOpen, rememberedOpen, rememberOpen } from "./open-place.ts";
 
 /** The host in the desktop window, over what the preload script lends. */
 export function desktopHost(bridge: Bridge): Host {
@@ -30,6 +30,7 @@ export function desktopHost(bridge: Bridge): Host {
       const handle = rememberedOpen() ?? (await ask("named"));
       return handle === null ? null : read(handle);
     },
+    forgetOpen,
     async open() {
       const opened = await ask("open");
       return opened && rememberOpen(opened);

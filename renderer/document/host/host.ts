@@ -12,6 +12,9 @@ export interface Host {
   /** The project that this window had before it was loaded again, or that was named at the start; null when neither. */
   opening(): Promise<OpenedFile | null>;
 
+  /** No file is open in this window any more: loaded again it opens none. */
+  forgetOpen(): void;
+
   /** Asks the person for a file; null when dismissed. In a browser call it straight from the click or key. */
   open(): Promise<OpenedFile | null>;
   recent(): Promise<readonly RecentFile[]>;

@@ -7,6 +7,8 @@ export function rememberOpen<T extends { readonly handle: string | null }>(file:
   return file;
 }
 
+export const forgetOpen = (): void => sessionStorage.removeItem(place);
+
 export function rememberedOpen(): string | null {
   return sessionStorage.getItem(place);
 }

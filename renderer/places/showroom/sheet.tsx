@@ -8,6 +8,7 @@ import { isImperial } from "../../parts/imperial.ts";
 import { printVolume } from "../../parts/volume.ts";
 import { words } from "../../words.ts";
 import type { Results } from "../../worker/results.ts";
+import { useStaleLayup, useStaleMeasure } from "../use-stale.ts";
 import { layersInWords, presentKinds } from "./buyers-figures.ts";
 import styles from "./sheet.module.css";
 import { Swatch } from "./swatch.tsx";
@@ -17,9 +18,11 @@ export function ShowroomSheet() {
   const name = useProject((s) => s.project.name);
   const wrong = useResults(isWrong);
   const built = useResults((r) => r.shell !== null);
+  const stale = [useStaleLayup(), useStaleMeasure()].includes(true);
   return (
     <div className={styles.sheet}>
       <h1>{name}</h1>
+      {stale && !wrong && <p className={styles.soft}>{words.showroom.stale}</p>}
       {wrong && (
         <p className={styles.wrong} role="alert">
           {built ? words.showroom.wrong : words.showroom.wrongFirst}{" "}
@@ -45,6 +48,7 @@ function Kinds() {
   const lengths = useSession((s) => s.lengths);
   const shown = useSession((s) => s.shown);
   const sheets = useResults((r) => r.kit?.sheets ?? none);
+  const stale = useStaleLayup();
   const kinds = presentKinds(zones, sheets, lengths);
   const show = (kind: Reinforcement, on: boolean) =>
     session.setState((s) => ({
@@ -63,7 +67,7 @@ function Kinds() {
             <span className={styles.track} aria-hidden="true" />
             <Swatch kind={kind} />
             <span className={styles.kindName}>{words.showroom.kinds[kind].name}</span>
-            <span className={styles.soft} data-figures="">
+            <span className={styles.soft} data-figures="" data-stale={stale || undefined}>
               {amount}
             </span>
           </Switch>
@@ -84,22 +88,25 @@ function Figures() {
   const imperial = isImperial(lengths);
   const { figures } = words.showroom;
   const size = (mm: number) => printLength(mm, imperial ? lengths : "m");
-  const lines: readonly (readonly [id: keyof typeof figures, figure: string | null])[] = [
-    ["length", shell && size(shell.size.length)],
-    ["width", shell && size(shell.size.width)],
-    ["depth", shell && size(shell.size.depth)],
-    ["water", measure && printVolume(measure.volumeToWaterMm3, imperial)],
-    ["surface", measure && printArea(measure.areaMm2 / 1e6, imperial ? "ft2" : "m2")],
-    ["layers", laid ? layersInWords(zones) : null],
+  const [staleMeasure, staleLayup] = [useStaleMeasure(), useStaleLayup()];
+  const lines: readonly (readonly [id: keyof typeof figures, figure: string | null, stale: boolean])[] = [
+    ["length", shell && size(shell.size.length), false],
+    ["width", shell && size(shell.size.width), false],
+    ["depth", shell && size(shell.size.depth), false],
+    ["water", measure && printVolume(measure.volumeToWaterMm3, imperial), staleMeasure],
+    ["surface", measure && printArea(measure.areaMm2 / 1e6, imperial ? "ft2" : "m2"), staleMeasure],
+    ["layers", laid ? layersInWords(zones) : null, staleLayup],
   ];
   return (
     <section aria-labelledby="showroom-figures">
       <h2 id="showroom-figures">{words.showroom.figuresTitle}</h2>
       <dl className={styles.figures} data-figures="">
-        {lines.map(([id, figure]) => (
+        {lines.map(([id, figure, stale]) => (
           <div key={id}>
             <dt>{figures[id]}</dt>
-            <dd data-figure={id}>{figure ?? missing}</dd>
+            <dd data-figure={id} data-stale={stale || undefined}>
+              {figure ?? missing}
+            </dd>
           </div>
         ))}
       </dl>

@@ -146,6 +146,9 @@ describe("the file named at npm start", () => {
     expect(await opening(page)).toMatchObject({ name: "plover.ribband.json" });
     await page.reload();
     expect(await opening(page)).toMatchObject({ name: "plover.ribband.json" });
+    await page.evaluate(async () => (await window.host).forgetOpen());
+    await page.reload();
+    expect(await opening(page)).toBeNull();
   });
 
   test("a change on disk is told, and overwritten when asked for", async () => {
