@@ -48,9 +48,6 @@ export function outlineOf(zone: ClothZone, drape: Drape): Float64Array {
 
 /** An outline may lie over itself by this much, mm²: where two lines of sight meet in a tight corner they cross by a little. */
 const DUST = 1000;
-/** Less than this is none, mm². */
-const NONE = 0.1;
-
 /** Whether a closed outline (x y pairs, mm) lies over itself: its parts count more than what they cover. */
 export function liesOverItself(outline: Float64Array): boolean {
   return coveredBy(outline).twiceMm2 > DUST;
@@ -66,11 +63,13 @@ function coveredBy(outline: Float64Array): { rings: PathD[]; twiceMm2: number } 
   return { rings, twiceMm2: areaD(path) - rings.reduce((sum, ring) => sum + areaD(ring), 0) };
 }
 
-/** The outline without what little it crosses itself by. */
+/** The outline without what little it crosses itself by; where it lies over itself, as it is. */
 function untangled(outline: Float64Array): Float64Array {
   const { rings, twiceMm2 } = coveredBy(outline);
-  if (twiceMm2 < NONE || twiceMm2 > DUST) return outline;
+  if (twiceMm2 > DUST) return outline;
   const [ring] = rings.sort((a, b) => areaD(b) - areaD(a));
+  // What crosses itself nowhere comes back with the corners that it had.
+  if (rings.length === 1 && 2 * ring.length === outline.length) return outline;
   return Float64Array.from(ring.flatMap(({ x, y }) => [x, y]));
 }
 

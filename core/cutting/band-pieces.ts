@@ -26,7 +26,7 @@ const NET_SPACING = 30;
 
 type Woven = Material & { readonly kind: "woven" };
 
-interface BandPieces {
+export interface BandPieces {
   readonly pieces: readonly Piece[];
   readonly doubts: readonly string[];
 }

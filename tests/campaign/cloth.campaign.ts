@@ -4,7 +4,8 @@ import type { LaidBand } from "../../core/layup/laid.ts";
 import { layUp, transitionsOf } from "../../core/layup/lay-up.ts";
 import { defaultProject } from "../../core/project/defaults.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
-import { checkPieces } from "../cutting/check-pieces.ts";
+import { checkOutline } from "../cutting/check-outline.ts";
+import { checkPieces, cutBand } from "../cutting/check-pieces.ts";
 import { layBandBack } from "../cutting/laid-back.ts";
 import { seedCount } from "../house/seeds.ts";
 import { randomShell } from "../shell/random-shell.ts";
@@ -26,8 +27,10 @@ it(`cuts the bands of ${seeds} random shells without a gap, and what is cut lies
     const { zones } = layUp(project, built.shell, { transitions });
     for (const zone of zones.filter((each): each is LaidBand => "strip" in each)) {
       try {
-        checkPieces(zone, project.shop);
-        const back = layBandBack(zone, project.shop);
+        const cut = cutBand(zone, project.shop);
+        checkPieces(zone, project.shop, cut);
+        for (const piece of cut.pieces) checkOutline(piece);
+        const back = layBandBack(zone, cut);
         pieces += back.pieces;
         unfit += back.unfit;
         unrolled = Math.max(unrolled, back.unrolled);

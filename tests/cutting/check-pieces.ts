@@ -1,5 +1,5 @@
 import { expect } from "vitest";
-import { bandPieces } from "../../core/cutting/band-pieces.ts";
+import { type BandPieces, bandPieces } from "../../core/cutting/band-pieces.ts";
 import type { Piece } from "../../core/cutting/kit.ts";
 import type { LaidBand } from "../../core/layup/laid.ts";
 import type { Material, ShopSpec } from "../../core/project/schema.ts";
@@ -27,11 +27,16 @@ export function lapsOf(zone: LaidBand, pieces: readonly Piece[]): Lap[] {
   return laps;
 }
 
+type Woven = Material & { readonly kind: "woven" };
+
+/** The pieces of a band of cloth. */
+export const cutBand = (zone: LaidBand, shop: ShopSpec): BandPieces =>
+  bandPieces(zone, zone.material as Woven, shop);
+
 /** What must hold of the pieces of any band; `doubts` excuse what the shop's own figures make impossible. */
-export function checkPieces(zone: LaidBand, shop: ShopSpec): void {
-  const material = zone.material as Material & { kind: "woven" };
-  const { pieces, doubts } = bandPieces(zone, material, shop);
+export function checkPieces(zone: LaidBand, shop: ShopSpec, { pieces, doubts } = cutBand(zone, shop)): void {
   const { strip } = zone;
+  const { gramsPerM2 } = zone.material as Woven;
   const excused = (word: string) => doubts.some((doubt) => doubt.includes(word));
   expect(new Set(pieces.map((piece) => piece.name)).size).toBe(pieces.length);
   let below: number[] = [];
@@ -65,7 +70,7 @@ export function checkPieces(zone: LaidBand, shop: ShopSpec): void {
       const longest = Math.max(piece.midMm, piece.leftEdgeMm, piece.rightEdgeMm);
       expect(piece.midMm).toBeCloseTo(piece.toMm - piece.fromMm, 6);
       if (!excused("handling length")) expect(longest).toBeLessThanOrEqual(shop.handlingLength + 1e-6);
-      expect(piece.glassKg).toBeCloseTo((material.gramsPerM2 * piece.flatAreaMm2) / 1e9, 12);
+      expect(piece.glassKg).toBeCloseTo((gramsPerM2 * piece.flatAreaMm2) / 1e9, 12);
     }
 
     const joints = laps.map((lap) => (lap.from + lap.to) / 2);

@@ -1,11 +1,13 @@
 import { beforeAll, describe, expect, test } from "vitest";
+import type { BandPieces } from "../../core/cutting/band-pieces.ts";
 import { cutKit } from "../../core/cutting/cut-kit.ts";
 import type { Kit } from "../../core/cutting/kit.ts";
-import type { Layup } from "../../core/layup/laid.ts";
+import type { LaidBand, Layup } from "../../core/layup/laid.ts";
 import type { Project } from "../../core/project/schema.ts";
 import { demoNames } from "../project/demo-files.ts";
 import { printLine } from "../published/figures.ts";
-import { checkPieces } from "./check-pieces.ts";
+import { checkOutline } from "./check-outline.ts";
+import { checkPieces, cutBand } from "./check-pieces.ts";
 import { demoKit } from "./demo-kits.ts";
 import { layBandBack } from "./laid-back.ts";
 
@@ -16,8 +18,13 @@ describe.each(demoNames)("the kit of %s", (name) => {
   let layup: Layup;
   let kit: Kit;
   let stages: readonly string[];
+  /** Of each band the pieces as they are cut, before those alike are made one. */
+  let bands: { readonly zone: LaidBand; readonly cut: BandPieces }[];
   beforeAll(() => {
     ({ project, layup, kit, stages } = demoKit(name));
+    bands = layup.zones
+      .filter((zone): zone is LaidBand => zone.kind === "band" || zone.kind === "stroke")
+      .map((zone) => ({ zone, cut: cutBand(zone, project.shop) }));
   }, 120_000);
   const ownOf = <T extends { readonly zone: string }>(list: readonly T[], id: string) =>
     list.filter((each) => each.zone === id);
@@ -30,16 +37,20 @@ describe.each(demoNames)("the kit of %s", (name) => {
   });
 
   test("covers every band, ply by ply, by the shop's rules", () => {
-    for (const zone of layup.zones) {
-      if (zone.kind === "band" || zone.kind === "stroke") checkPieces(zone, project.shop);
+    for (const { zone, cut } of bands) {
+      checkPieces(zone, project.shop, cut);
+      expect(sum(ownOf(kit.pieces, zone.id).map(({ quantity }) => quantity))).toBe(cut.pieces.length);
     }
   });
 
+  test("has pieces of cloth whose outlines cross themselves nowhere", () => {
+    for (const { cut } of bands) cut.pieces.forEach(checkOutline);
+  });
+
   test("has pieces of cloth that lie down where they belong when they are laid back", () => {
-    for (const zone of layup.zones) {
-      if (zone.kind !== "band" && zone.kind !== "stroke") continue;
+    for (const { zone, cut } of bands) {
       // Every fifth of them; the campaign takes all.
-      const { faults, pieces, unrolled, sheared } = layBandBack(zone, project.shop, 5);
+      const { faults, pieces, unrolled, sheared } = layBandBack(zone, cut, 5);
       printLine(
         `${name}, ${zone.id}: ${pieces} pieces, laid back within ${unrolled.toFixed(2)} mm, ${sheared.toFixed(2)} mm where sheared`,
       );

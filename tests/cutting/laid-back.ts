@@ -1,8 +1,8 @@
 import { fitCloth } from "../../core/cloth/fit.ts";
 import type { ClothZone } from "../../core/cloth/zone.ts";
-import { bandPieces } from "../../core/cutting/band-pieces.ts";
+import type { BandPieces } from "../../core/cutting/band-pieces.ts";
 import type { LaidBand } from "../../core/layup/laid.ts";
-import type { Material, ShopSpec } from "../../core/project/schema.ts";
+import type { Material } from "../../core/project/schema.ts";
 import { fieldNear } from "../../core/surface/bricks.ts";
 import { layBack } from "../cloth/lay-back.ts";
 import { DEGREE } from "../cloth/nets.ts";
@@ -24,11 +24,9 @@ const OFF_SHEARED = 3;
 /** Spacing of the nets that the pieces are laid back by, mm: twice as fine as the finest that they were found in. */
 const FINE = 7.5;
 
-/** Lays every so many of a band's pieces back, and says what is wrong: a point too far off, or a piece that does not lie and is not told. */
-export function layBandBack(zone: LaidBand, shop: ShopSpec, every = 1): BandLaidBack {
-  const material = zone.material as Material & { kind: "woven" };
-  const locking = material.lockingDeg * DEGREE;
-  const { pieces, doubts } = bandPieces(zone, material, shop);
+/** Lays every so many of the pieces that a band was cut into back, and says what is wrong: a point too far off, or a piece that does not lie and is not told. */
+export function layBandBack(zone: LaidBand, { pieces, doubts }: BandPieces, every = 1): BandLaidBack {
+  const locking = (zone.material as Material & { kind: "woven" }).lockingDeg * DEGREE;
   const { strip } = zone;
   const faults: string[] = [];
   let [unfit, unrolled, sheared] = [0, 0, 0];
