@@ -20,7 +20,12 @@ export function Progress() {
     return () => clearTimeout(timer);
   }, [busy]);
   return (
-    <div className={styles.progress} role="status" data-shown={(shown && busy) || undefined}>
+    <div
+      className={styles.progress}
+      role="status"
+      data-stage={stage ?? undefined}
+      data-shown={(shown && busy) || undefined}
+    >
       {shown && stage && <span className={styles.words}>{words.stages[stage]}</span>}
     </div>
   );

@@ -55,8 +55,10 @@ export function keepResults(store: ProjectStore, results: ResultsStore): Keeping
   const ask = () => {
     const { project, dragging } = store.state.getState();
     // A band that takes long to lay would keep the next shape of a drag waiting, and no zone is drawn there.
-    const follows = session.getState().place === "drawing-office" ? "shape" : "sketch";
-    const job: Job = { project, quality: dragging === null ? "full" : follows, shells: 1 };
+    const { place } = session.getState();
+    const follows = place === "drawing-office" ? "shape" : "sketch";
+    const first = place === "lay-up-floor" ? "tape" : "kit";
+    const job: Job = { project, quality: dragging === null ? "full" : follows, shells: 1, first };
     measuring.leaveOff(job);
     if (unseen) waiting = job;
     else send(job);

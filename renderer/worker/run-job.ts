@@ -1,4 +1,6 @@
 import { cutInSteps } from "../../core/cutting/cut-kit.ts";
+import type { Layup } from "../../core/layup/laid.ts";
+import type { Site } from "../../core/layup/site.ts";
 import type { Shell } from "../../core/shell/shell.ts";
 import type { Job, Part } from "./messages.ts";
 import { type Fineness, makeStages } from "./stages.ts";
@@ -19,8 +21,8 @@ const BREATH_MS = 25;
 const FINER: readonly Fineness[] = ["sketch", "preview", "full"];
 
 /**
- * Makes a runner of jobs: project → shell → lines → lay-up → kit → tape, each told as soon as it is there; and, as a job of its own, the
- * shell's full mesh and its measures.
+ * Makes a runner of jobs: project → shell → lines → lay-up, then kit and tape, each told as soon as it is there; and, as a job of its own,
+ * the shell's full mesh and its measures.
  * `breathe` lets messages in. What was told before and has not changed is not told again.
  */
 export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages()) {
@@ -73,6 +75,23 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
     return "done";
   };
 
+  /** Cuts the kit and tells it; false if the job is to stop before. */
+  const cut = async (job: Job, layup: Layup, listener: Listener): Promise<boolean> => {
+    listener.tell({ kind: "stage", name: "kit" });
+    if ((await inSteps(cutInSteps(job.project, layup), listener)) === null) return false;
+    const kit = stages.kit(job.project, layup, job.shells);
+    tellOnce(listener, kit, () => ({ kind: "kit", kit }), "kit");
+    return true;
+  };
+
+  /** Unrolls the wall and tells it; false if the job is to stop before. */
+  const unrolled = async (site: Site, layup: Layup, listener: Listener): Promise<boolean> => {
+    listener.tell({ kind: "stage", name: "tape" });
+    const tape = await inSteps(unroll(site, layup), listener);
+    if (tape) listener.tell({ kind: "tape", tape });
+    return tape !== null;
+  };
+
   return async (job: Job, listener: Listener): Promise<Outcome> => {
     const { project, quality } = job;
     last = performance.now();
@@ -109,16 +128,12 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
     if (quality !== "full") return "done";
     if (await stopAt(listener, true)) return "stopped";
 
-    listener.tell({ kind: "stage", name: "kit" });
-    if ((await inSteps(cutInSteps(project, layup), listener)) === null) return "stopped";
-    const kit = stages.kit(project, layup, job.shells);
-    tellOnce(listener, kit, () => ({ kind: "kit", kit }), "kit");
-    if (await stopAt(listener, true)) return "stopped";
-
-    listener.tell({ kind: "stage", name: "tape" });
-    const tape = await inSteps(unroll(stages.ground(project, shell, fineness).site, layup), listener);
-    if (!tape) return "stopped";
-    listener.tell({ kind: "tape", tape });
+    const { site } = stages.ground(project, shell, fineness);
+    const rest = [() => cut(job, layup, listener), () => unrolled(site, layup, listener)];
+    for (const go of job.first === "tape" ? rest.reverse() : rest) {
+      if (!(await go())) return "stopped";
+      if (await stopAt(listener, true)) return "stopped";
+    }
     return "done";
   };
 }

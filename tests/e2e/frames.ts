@@ -10,12 +10,14 @@ interface Watch {
   /** When the figure was asked for and when the scene told it, by what is written; and when that was drawn. */
   readonly asked: Map<string, number>;
   readonly answers: { computingMs: number; frameMs: number }[];
+  /** When each stage of the work began. */
+  readonly stages: { readonly name: string; readonly at: number }[];
   draws: number;
 }
 
 /** Runs in the page: watches inputs, what the scene tells of the length, and draw calls. */
 export function watchFrames(): void {
-  const watch: Watch = { asked: new Map(), answers: [], draws: 0 };
+  const watch: Watch = { asked: new Map(), answers: [], stages: [], draws: 0 };
   Object.assign(globalThis, { watch });
   const context = WebGL2RenderingContext.prototype as unknown as Record<
     string,
@@ -43,6 +45,9 @@ export function watchFrames(): void {
   );
   let told = "";
   new MutationObserver(() => {
+    const stage = document.querySelector<HTMLElement>("[data-stage]")?.dataset.stage;
+    if (stage && stage !== watch.stages.at(-1)?.name)
+      watch.stages.push({ name: stage, at: performance.now() });
     const text = document.querySelector('[data-dimension="length"]')?.textContent ?? "";
     const asked = watch.asked.get(text);
     if (text === told) return;
@@ -55,31 +60,43 @@ export function watchFrames(): void {
         watch.answers.push({ computingMs: there - asked, frameMs: performance.now() - there });
       });
     });
-  }).observe(document, { subtree: true, childList: true, characterData: true });
+  }).observe(document, {
+    subtree: true,
+    childList: true,
+    characterData: true,
+    attributeFilter: ["data-stage"],
+  });
 }
 
 const drawsOf = (page: Page) =>
   page.evaluate(() => (globalThis as unknown as { watch: { draws: number } }).watch.draws);
 
-/** Drags the label of the length to and fro; each preview that was seen, and how long the full result took after letting go. */
-export async function dragLength(
-  page: Page,
-  moves: number,
-): Promise<{ readonly answers: readonly Answer[]; readonly fullMs: number }> {
+/** What came of a drag of the length. */
+export interface Dragged {
+  readonly answers: readonly Answer[];
+  /** From letting go to the exact shell with every zone and its area, and to the kit with its cloth, ms. */
+  readonly laidMs: number;
+  readonly kitMs: number;
+}
+
+/** Drags the label of the length: each preview that was seen, and how long the full result took after letting go. */
+export async function dragLength(page: Page, moves: number): Promise<Dragged> {
   const label = await page.getByText("length", { exact: true }).boundingBox();
   if (!label) throw new Error("The label of the length is not on screen.");
   const [x, y] = [label.x + 10, label.y + label.height / 2];
   await page.mouse.move(x, y);
   await page.mouse.down();
   for (let i = 1; i <= moves; i++) await page.mouse.move(x + 4 * i, y);
-  const letGo = Date.now();
+  const letGo = await page.evaluate(() => performance.now());
   await page.mouse.up();
   await page.locator("[data-total][data-stale]").first().waitFor({ state: "detached" });
-  const fullMs = Date.now() - letGo;
-  const answers = await page.evaluate(
-    () => (globalThis as unknown as { watch: { answers: Answer[] } }).watch.answers,
-  );
-  return { answers, fullMs };
+  const { watch, now } = await page.evaluate(() => ({
+    watch: (globalThis as unknown as { watch: Pick<Watch, "answers" | "stages"> }).watch,
+    now: performance.now(),
+  }));
+  // Once all is laid up, the kit is the next stage.
+  const kit = watch.stages.find(({ name, at }) => name === "kit" && at > letGo);
+  return { answers: watch.answers, laidMs: (kit?.at ?? Number.NaN) - letGo, kitMs: now - letGo };
 }
 
 /** Frames drawn while nothing is done for so long. */

@@ -50,6 +50,12 @@ describe("jobs of the worker", () => {
     expect(first.kinds).toEqual(["shell", "lines", "layup", "kit", "tape"]);
   });
 
+  test("unroll the wall before any cloth is laid where the tape is seen", async () => {
+    const { kinds } = await heard(run, { project: widened, first: "tape" });
+    expect(kinds).toEqual(["layup", "tape", "kit"]);
+    await heard(run, {});
+  });
+
   test("come to the figures of the command line", () => {
     const made = demoKit("dunlin-4");
     const results = first.parts.reduce(takeIn, makeResultsStore().getState());
