@@ -63,6 +63,24 @@ test("the plan and the section are worked on by pointer and by keys", { timeout:
   expect(await depth.inputValue()).toBe("1300 mm");
   expect(await handle("Depth 2 of the floor").count()).toBe(0);
 
+  // Depths in the section: a tread's by dragging, a bench's by a key once the bench is chosen on the plan.
+  await page.getByRole("button", { name: "steps: show its handles" }).click();
+  const tread = handle("Depth of tread 2 of steps");
+  const deep = Number(await tread.getAttribute("aria-valuenow"));
+  expect(deep).toBe(520);
+  await drag(tread, 0, 12);
+  await expect.poll(async () => Number(await tread.getAttribute("aria-valuenow"))).toBeGreaterThan(deep + 20);
+  await page.mouse.up();
+  expect(Number(await tread.getAttribute("aria-valuenow")) % 10).toBe(0);
+  await undo("Change depth of tread 2 of steps");
+  await expect.poll(() => tread.getAttribute("aria-valuenow")).toBe("520");
+  await page.getByRole("button", { name: "bench right: show its handles" }).click();
+  await handle("Depth of bench right").focus();
+  await page.keyboard.press("ArrowDown");
+  await page.locator("[data-told]").getByText("510 mm").waitFor();
+  await undo("Change depth of bench right");
+  await page.keyboard.press("Escape");
+
   // A bench by a click on the plan: it lights up under the pointer first. It is made longer by its end, and all is undone.
   const plan = page.getByRole("group", { name: "Plan of the shell" });
   await page.getByRole("button", { name: "Add", exact: true }).click();
