@@ -109,7 +109,9 @@ function seenTwice(line: readonly Point[]): number[] {
     line.some((a, j) => {
       if (j + 1 === line.length) return false;
       const apart = Math.max(along[j] - along[i], along[i] - along[j + 1]);
-      return apart > 3 * SEAM && distanceToChord(a, line[j + 1], p) < SEAM;
+      const reach = SEAM + along[j + 1] - along[j];
+      const isNear = Math.abs(a[0] - p[0]) < reach && Math.abs(a[1] - p[1]) < reach;
+      return isNear && apart > 3 * SEAM && distanceToChord(a, line[j + 1], p) < SEAM;
     }),
   );
   let before = -1;
@@ -121,11 +123,12 @@ function seenTwice(line: readonly Point[]): number[] {
   return isTwice.flatMap((twice, i) => (twice ? [i] : []));
 }
 
-function distanceToChord(a: Point, b: Point, p: Point): number {
-  const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
-  const along = ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / (dx * dx + dy * dy || 1);
+function distanceToChord([ax, ay]: Point, [bx, by]: Point, [px, py]: Point): number {
+  const dx = bx - ax;
+  const dy = by - ay;
+  const along = ((px - ax) * dx + (py - ay) * dy) / (dx * dx + dy * dy || 1);
   const u = Math.min(1, Math.max(0, along));
-  return Math.hypot(a[0] + u * dx - p[0], a[1] + u * dy - p[1]);
+  return Math.hypot(ax + u * dx - px, ay + u * dy - py);
 }
 
 /** A ring with no more corners than keep it within TRUE of all of them (Ramer 1972, Douglas & Peucker 1973). */

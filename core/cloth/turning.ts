@@ -1,3 +1,4 @@
+import { lastUpTo } from "../surface/last-up-to.ts";
 import type { StripSide } from "../surface/strip.ts";
 import { reachAt } from "../surface/strip-point.ts";
 import type { ClothZone } from "./zone.ts";
@@ -64,6 +65,29 @@ export function turningOf(zone: ClothZone): Turning {
     }
   }
   return thinned({ stations, ws, turned: Float64Array.from(turned), there: Uint8Array.from(there) });
+}
+
+/** The turning of the part of a zone between two stations, from that of the whole: straight between the stations that it has. */
+export function turningBetween({ stations, ws, turned, there }: Turning, from: number, to: number): Turning {
+  const m = ws.length;
+  const last = stations.length - 2;
+  const spots = [
+    { i: lastUpTo(stations, from, last), station: from },
+    ...stations.flatMap((station, i) => (station > from && station < to ? [{ i, station }] : [])),
+    { i: lastUpTo(stations, to, last), station: to },
+  ];
+  const part = { turned: new Float64Array(m * spots.length), there: new Uint8Array(m * spots.length) };
+  for (const [row, { i, station }] of spots.entries()) {
+    const at = Math.min(i, last);
+    const u = (station - stations[at]) / (stations[at + 1] - stations[at]);
+    const nearer = u < 0.5 ? at : at + 1;
+    for (let k = 0; k < m; k++) {
+      const [a, b] = [turned[at * m + k], turned[(at + 1) * m + k]];
+      part.turned[row * m + k] = a + u * (b - a);
+      part.there[row * m + k] = there[nearer * m + k];
+    }
+  }
+  return { stations: spots.map(({ station }) => station), ws, ...part };
 }
 
 /** The same with only those stations between which something turns by LITTLE, or from which on the zone reaches less or further. */

@@ -1,6 +1,6 @@
 import { type Fit, fits } from "../cloth/fit.ts";
 import { EVEN, foretell } from "../cloth/foretell.ts";
-import { turningOf } from "../cloth/turning.ts";
+import { turningBetween, turningOf } from "../cloth/turning.ts";
 import type { ClothZone } from "../cloth/zone.ts";
 import { isClear, type Joint, type JointRules, lapAt } from "./joints.ts";
 import type { Ruler } from "./ruler.ts";
@@ -72,19 +72,20 @@ function isTooWide({ drape }: Fit, zone: ClothZone, rollWidth: number): boolean 
 
 function bestSplit(ruler: Ruler, rules: PartRules, from: number, to: number): Joint | null {
   const least = Math.max(SHORTEST, 3 * rules.lap);
+  const zone = rules.zoneOf(from, to);
+  const turning = turningOf(zone);
+  const wayOf = (a: number, b: number) =>
+    foretell(turningBetween(turning, zone.from + a - from, zone.from + b - from))[0];
   let best: { joint: Joint; cost: number } | null = null;
   for (let place = 1; place <= PLACES; place++) {
     const joint = lapAt(ruler, from + ((to - from) * place) / (PLACES + 1), rules.lap);
     if (joint.to - from < least || to - joint.from < least) continue;
-    const ways = [rules.zoneOf(from, joint.to), rules.zoneOf(joint.from, to)].map(
-      (part) => foretell(turningOf(part))[0],
-    );
+    const ways = [wayOf(from, joint.to), wayOf(joint.from, to)];
     const shear = Math.max(...ways.map((way) => way?.shear ?? Math.PI));
     const astray = Math.max(...ways.map((way) => way?.astray ?? 0));
     // Below locking no degree counts any more; past it nothing else does.
     const past = Math.max(0, shear - 0.9 * rules.locking);
-    const { left, right } = rules.zoneOf(from, to);
-    const wide = Math.max(0, left + right + astray - rules.rollWidth) / rules.rollWidth;
+    const wide = Math.max(0, zone.left + zone.right + astray - rules.rollWidth) / rules.rollWidth;
     const crowded = isClear(ruler, joint.at, rules) ? 0 : 1.5;
     const cost = 10 * past + 5 * wide + rules.awkward(joint.from, joint.to) + crowded;
     if (!best || cost < best.cost - EVEN) best = { joint, cost };
