@@ -39,6 +39,9 @@ function collapseInto(m: Facets, h: number, tolerance: number): boolean {
   let common = 0;
   for (let i = 0; i < na; i++) for (let j = 0; j < nb; j++) if (ringA[i] === ringB[j]) common++;
   if (common !== (onBoundary ? 1 : 2)) return false;
+  const ofThree = na === 3 && !aOpen;
+  // Two triangles back to back would be left.
+  if (ofThree && nb === 3) return false;
   for (const side of onBoundary ? [h] : [h, g]) {
     const apex = corner[previous(side)];
     if (valence(m, apex) < (isOpen(m, apex) ? 3 : 4)) return false;
@@ -63,7 +66,7 @@ function collapseInto(m: Facets, h: number, tolerance: number): boolean {
     }
     walk = aroundFrom(m, walk);
   } while (walk >= 0 && walk !== start);
-  if (na === 3 ? worst > 0 && best < worst : best <= worst * 1.02 + 1e-4) return false;
+  if (ofThree ? worst > 0 && best < worst : best <= worst * 1.02 + 1e-4) return false;
   if (gap > tolerance && gap > oldGap && worst > 0) return false;
   collapseEdge(m, h);
   return true;

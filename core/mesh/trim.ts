@@ -1,5 +1,6 @@
 import { bisectEdge } from "./bisect-edge.ts";
 import { ADRIFT, aroundFrom, type Facets, next, SEATED, startOf } from "./facets.ts";
+import { partFans } from "./part-fans.ts";
 import { placeAtSeat, type Seat } from "./seat.ts";
 import { shapeAt, shapeOf, squareLength } from "./shape.ts";
 import type { Space } from "./space.ts";
@@ -127,6 +128,7 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
       }
     }
     m.triangles = triangles;
+    partFans(m);
     return m;
   }
 

@@ -13,6 +13,7 @@ import {
   splitEdge,
   startOf,
 } from "../../core/mesh/facets.ts";
+import { partFans } from "../../core/mesh/part-fans.ts";
 import { quarter } from "../../core/mesh/quarter.ts";
 import { makeSeat } from "../../core/mesh/seat.ts";
 import { spaceOf } from "../../core/mesh/space.ts";
@@ -107,4 +108,14 @@ test("splits, turned diagonals, collapses and quartering keep the net whole", ()
 test("edges of three triangles are paired while pairs last", () => {
   const twin = pairEdges([0, 1, 2, 1, 0, 3, 0, 1, 4], 5);
   expect([...twin].filter((g) => g >= 0).length).toBe(2);
+});
+
+test("two triangles that touch in a point only get a vertex there each", () => {
+  const { position, normal } = octahedron(false);
+  const m = makeFacets(position, normal, 6, Int32Array.from([0, 2, 4, 1, 3, 4]));
+  expect(faultsOf(m)).not.toEqual([]);
+  partFans(m);
+  expect(faultsOf(m)).toEqual([]);
+  expect(m.vertices).toBe(7);
+  expect(m.position.slice(18, 21)).toEqual(m.position.slice(12, 15));
 });
