@@ -29,9 +29,9 @@ const GOOD_ENOUGH = (2 * Math.PI) / 180;
 const HOPELESS = 1.15;
 /** At most so many cuts in one piece. */
 const MOST_CUTS = 2;
-/** Over one spacing of the net that places are found in the surface bends by no more than this, rad, if that net need not be finer than MOST_PARTS times. */
-const BEND = 1.3;
-const MOST_PARTS = 2;
+/** Over one spacing of the net that places are found in the surface bends by no more than this, rad, if one of these parts of a spacing does. */
+const BEND = 0.85;
+const PARTS = [1, 1.5, 2];
 /** The two sides of a cut may lie this far over each other in flat cloth, mm. */
 const OVERLAP = 1;
 
@@ -68,7 +68,9 @@ export function fitCloth(zone: ClothZone, locking: number, spacing: number): Fit
  */
 function drawnFine(zone: ClothZone, fit: Draped, spacing: number): Draped {
   const { columns, shear, bend } = fit.drape;
-  const parts = Math.min(MOST_PARTS, Math.max(1, Math.ceil((spacing * bend) / BEND)));
+  // The feet of cut cloth lie whole parts apart.
+  const possible = PARTS.filter((parts) => fit.cuts.length === 0 || Number.isInteger(parts));
+  const parts = possible.find((each) => (spacing * bend) / each <= BEND) ?? Math.max(...possible);
   if (parts === 1) return fit;
   const cloth = hangCloth(zone, fit.hanging, fit.cuts, spacing / parts);
   const fine = cloth && drape(cloth, fit.hanging, columns);
