@@ -1,4 +1,4 @@
-import { checkMesh } from "../../core/mesh/check.ts";
+import { checkSurface } from "../../core/mesh/check.ts";
 import { meshSurface } from "../../core/mesh/mesh-surface.ts";
 import type { ShellSpec } from "../../core/project/schema.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
@@ -15,7 +15,7 @@ export interface RandomVerdict {
 
 /** All that is wrong with a shell's mesh and the surface under it, in words; empty when all is well. */
 export function faultsOf({ field }: Shell): string[] {
-  const check = checkMesh(field, meshSurface(field, { quality: "preview", chordMm: 4 }));
+  const check = checkSurface(field, meshSurface(field, { quality: "preview", chordMm: 4 }));
   const faults: string[] = [];
   const at = (flaw: { point: readonly number[]; faces: readonly string[]; size: number }) =>
     `at ${flaw.point.map((x) => x.toFixed(1)).join(", ")} (${flaw.faces.join(", ")}): ${flaw.size.toPrecision(3)}`;

@@ -8,13 +8,15 @@ import { extremeShell } from "./extreme-shell.ts";
 /** Shells that are known to fail still: told at every run, and looked at again here, not left out. */
 const open = new Set<number>(kept.open);
 
+const count = seedCount(12);
+
 test("random shells have no tear, no kink, no hole, and throw nothing", { timeout: 120_000 }, () => {
-  const seeds = Array.from({ length: seedCount(12) }, (_, i) => i + 1).filter((seed) => !open.has(seed));
+  const seeds = Array.from({ length: count }, (_, i) => i + 1).filter((seed) => !open.has(seed));
   expect(checkRandomShells(seeds).faults).toEqual([]);
 });
 
-test("shells that once failed stay sound", { timeout: 120_000 }, () => {
-  expect(checkRandomShells(kept.sound).faults).toEqual([]);
+test("shells that once failed stay sound, those beyond the first ones", { timeout: 120_000 }, () => {
+  expect(checkRandomShells(kept.sound.filter((seed) => seed > count)).faults).toEqual([]);
 });
 
 test("extreme shells that once failed stay sound, or refused", { timeout: 120_000 }, () => {
