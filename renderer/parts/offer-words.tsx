@@ -6,7 +6,7 @@ import { words } from "../words.ts";
 import { isImperial } from "./imperial.ts";
 import { headed } from "./names.ts";
 import styles from "./offer-words.module.css";
-import { inLengths } from "./refusal.ts";
+import { asRead } from "./refusal.ts";
 
 /** What is about to be laid: its name, its figures once it was tried, or why it finds no place here. */
 export function OfferWords() {
@@ -20,7 +20,7 @@ export function OfferWords() {
     return (
       <span className={styles.offer} data-wrong="">
         {name}
-        <span>{inLengths(one.why, lengths)}</span>
+        <span>{asRead(one.why, lengths)}</span>
       </span>
     );
   }

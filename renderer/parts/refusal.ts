@@ -1,20 +1,26 @@
 import type { Refusal } from "../../core/shell/shell.ts";
 import { type LengthStyle, mmPerInch, printLength } from "../../core/units/length.ts";
 import { isImperial } from "./imperial.ts";
+import { faceName, lineName } from "./names.ts";
 
 /** A refusal in one sentence: why, and what would be right, with its lengths as they are written here. */
 export const wordsFor = (
   { why, wouldWork }: Pick<Refusal, "why" | "wouldWork">,
   lengths: LengthStyle,
-): string => inLengths(`${why.replace(/\.$/, "")}; ${wouldWork} would work.`, lengths);
+): string => asRead(`${why.replace(/\.$/, "")}; ${wouldWork} would work.`, lengths);
+
+/** Ids in a sentence: of transitions (`floor|steps/riser-2`), faces (`steps/tread-2`) and numbered things (`light-1`). */
+const IDS =
+  /[a-z][a-z0-9-]*(?:\/[a-z0-9-]+)?\|[a-z][a-z0-9-]*(?:\/[a-z0-9-]+)?(?:#\d+)?|[a-z][a-z0-9-]*\/(?:top|riser|tread|lip)(?:-\d+)?(?![\w-])|[a-z]+(?:-[a-z]+)*-\d+(?![\d.-])/g;
 
 /**
- * A sentence that tells lengths in mm, with each written in the style chosen. What is told as "at most" is rounded down and what
- * is told as "at least" up, so that it still holds.
+ * A sentence of core as it is read here: ids as people say them, and lengths, told in mm, in the style chosen. What is told as
+ * "at most" is rounded down and what is told as "at least" up, so that it still holds.
  */
-export function inLengths(sentence: string, lengths: LengthStyle): string {
-  if (lengths === "mm") return sentence;
-  return sentence.replaceAll(
+export function asRead(sentence: string, lengths: LengthStyle): string {
+  const said = sentence.replaceAll(IDS, (id) => (id.includes("|") ? `“${lineName(id)}”` : faceName(id)));
+  if (lengths === "mm") return said;
+  return said.replaceAll(
     /(at most (?:about )?|at least )?(-?\d+(?:\.\d+)?) mm(?![\w²/])/g,
     (_, limit: string | undefined, figure: string) => {
       const mm = Number(figure);

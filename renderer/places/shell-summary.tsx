@@ -3,7 +3,7 @@ import { printLength } from "../../core/units/length.ts";
 import { useResults, useSession } from "../desk.ts";
 import { isImperial } from "../parts/imperial.ts";
 import { headed } from "../parts/names.ts";
-import { inLengths, wordsFor } from "../parts/refusal.ts";
+import { asRead, wordsFor } from "../parts/refusal.ts";
 import { printVolume } from "../parts/volume.ts";
 import { words } from "../words.ts";
 import styles from "./shell-summary.module.css";
@@ -41,7 +41,7 @@ export function ShellSummary() {
       {measure && !stale && measure.doubts.length > 0 && (
         <ul className={styles.note} aria-label={words.card.look}>
           {measure.doubts.map((doubt) => (
-            <li key={doubt}>{headed(inLengths(doubt, lengths))}</li>
+            <li key={doubt}>{headed(asRead(doubt, lengths))}</li>
           ))}
         </ul>
       )}
@@ -64,7 +64,7 @@ export function ShellSummary() {
           {shell.adjustments.map(({ id, what, asked, used, unit, why }) => (
             <p key={`${id} ${what}`}>
               {what}:{" "}
-              {inLengths(
+              {asRead(
                 `${words.card.instead(asked.toFixed(1), used.toFixed(1), unit === "mm" ? "mm" : "°")}; ${why}`,
                 lengths,
               )}

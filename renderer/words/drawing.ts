@@ -40,7 +40,7 @@ export const drawing = {
   section: {
     title: "Long section",
     label: "Section along the pool",
-    hint: "Double click the floor for a new depth; Insert and Delete do it by key.",
+    hint: "Double click: a new depth. By key: Insert, Delete.",
     water: "water",
     depth: "depth",
   },

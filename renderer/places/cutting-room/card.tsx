@@ -7,7 +7,7 @@ import type { Measure } from "../../parts/figure.ts";
 import { FigureField, type FigureTaker } from "../../parts/figure-field.tsx";
 import { isImperial } from "../../parts/imperial.ts";
 import { headed, zoneName } from "../../parts/names.ts";
-import { inLengths } from "../../parts/refusal.ts";
+import { asRead } from "../../parts/refusal.ts";
 import { words } from "../../words.ts";
 import styles from "./card.module.css";
 import { useKit } from "./use-kit.ts";
@@ -60,7 +60,7 @@ export function CuttingRoomCard() {
         <ul className={styles.doubts} aria-label={words.card.look}>
           {doubts.map(({ zone, says }) => (
             <li key={`${zone} ${says}`}>
-              <strong>{headed(zoneName(zone))}</strong> {inLengths(says, lengths)}
+              <strong>{headed(zoneName(zone))}</strong> {asRead(says, lengths)}
             </li>
           ))}
         </ul>

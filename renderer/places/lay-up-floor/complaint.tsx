@@ -5,7 +5,7 @@ import type { ZoneSpec } from "../../../core/project/schema.ts";
 import { useDesk, useSession } from "../../desk.ts";
 import { session, showZone } from "../../document/session.ts";
 import { headed, zoneName } from "../../parts/names.ts";
-import { inLengths } from "../../parts/refusal.ts";
+import { asRead } from "../../parts/refusal.ts";
 import { mendInWords } from "../../tools/figure-label.ts";
 import { mendFor } from "../../tools/mend.ts";
 import { replacing } from "../../tools/zone-edits.ts";
@@ -36,11 +36,11 @@ export function Complaint(props: {
       const found = await mendFor(project, zone, complaint, (zones) => desk.trials.lay(project, zones));
       choose([zone.id]);
       if (!found) {
-        toast(words.floor.notMended, { description: inLengths(says.join(" "), lengths) });
+        toast(words.floor.notMended, { description: asRead(says.join(" "), lengths) });
         return;
       }
       if (!tried(desk.project.edit(words.steps.mend(zoneName(zone.id)), replacing(found.zone)))) return;
-      toast(headed(inLengths(mendInWords(found, zone), lengths)));
+      toast(headed(asRead(mendInWords(found, zone), lengths)));
     } finally {
       setBusy(false);
     }
@@ -48,7 +48,7 @@ export function Complaint(props: {
   return (
     <>
       {says.map((sentence) => (
-        <p key={sentence}>{inLengths(sentence, lengths)}</p>
+        <p key={sentence}>{asRead(sentence, lengths)}</p>
       ))}
       <p className={styles.mends}>
         {laid && <Button onPress={() => showZone(zone.id)}>{words.floor.show}</Button>}

@@ -6,7 +6,7 @@ import { useDesk, useProject, useResults, useSession } from "../../desk.ts";
 import choice from "../../parts/choice.module.css";
 import icon from "../../parts/icon-button.module.css";
 import { headed, zoneName } from "../../parts/names.ts";
-import { inLengths } from "../../parts/refusal.ts";
+import { asRead } from "../../parts/refusal.ts";
 import { copiedTo } from "../../tools/copy-to.ts";
 import { named } from "../../tools/zone-edits.ts";
 import { targetsFor } from "../../tools/zone-names.ts";
@@ -24,7 +24,7 @@ export function CopyMenu({ zone }: { readonly zone: ZoneSpec }) {
     const [made] = named(project, [copiedTo(zone, target)]);
     const [tried] = await desk.trials.lay(project, [made]);
     if (tried.ok) layNew(desk, [made], words.steps.copy(zoneName(zone.id)));
-    else toast.error(inLengths(tried.why, lengths), { description: inLengths(tried.mend, lengths) });
+    else toast.error(asRead(tried.why, lengths), { description: asRead(tried.mend, lengths) });
   };
   return (
     <MenuTrigger>

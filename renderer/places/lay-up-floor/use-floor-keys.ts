@@ -50,10 +50,11 @@ export function useFloorKeys(own: Own): void {
       }
       if (key === "delete" || key === "backspace") return () => deleteChosen(desk);
       if (key === "escape") return leave;
+      // No name in a list begins with it.
+      if (key === "?") return latest.current.help;
       if (inList) return null;
       if (key in toolKeys) return () => session.setState({ tool: toolKeys[key] });
       if (key === "a") return latest.current.layUpAll;
-      if (key === "?") return latest.current.help;
       if (key === "m") return () => mirrorChosen(desk);
       if (key === "h") return () => turn("hidden");
       if (key === "l") return () => turn("locked");

@@ -70,7 +70,7 @@ function SizeSheet({ close }: { readonly close: () => void }) {
           <Input />
         </TextField>
       </div>
-      <details className={styles.rule} open>
+      <details className={styles.rule} open={!changed}>
         <summary>{words.another.rule}</summary>
         <ul>
           {words.another.rules.map((each) => (

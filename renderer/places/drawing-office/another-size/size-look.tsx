@@ -3,7 +3,7 @@ import { Button } from "react-aria-components";
 import type { Project } from "../../../../core/project/schema.ts";
 import { useSession } from "../../../desk.ts";
 import { headed, zoneName } from "../../../parts/names.ts";
-import { inLengths } from "../../../parts/refusal.ts";
+import { asRead } from "../../../parts/refusal.ts";
 import { tell } from "../../../parts/tell.ts";
 import { mendInWords } from "../../../tools/figure-label.ts";
 import { mendFor } from "../../../tools/mend.ts";
@@ -46,7 +46,7 @@ export function SizeLook(props: {
     <li>
       <strong>{headed(zoneName(id))}</strong>
       {says.map((sentence) => (
-        <span key={sentence}>{inLengths(sentence, lengths)}</span>
+        <span key={sentence}>{asRead(sentence, lengths)}</span>
       ))}
       {search === "vain" && <span>{words.another.notMended}</span>}
       <span className={styles.acts}>

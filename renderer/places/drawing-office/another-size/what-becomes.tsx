@@ -2,7 +2,7 @@ import { Button } from "react-aria-components";
 import type { Project } from "../../../../core/project/schema.ts";
 import { useResults, useSession } from "../../../desk.ts";
 import { headed, zoneName } from "../../../parts/names.ts";
-import { inLengths, wordsFor } from "../../../parts/refusal.ts";
+import { asRead, wordsFor } from "../../../parts/refusal.ts";
 import { words } from "../../../words.ts";
 import styles from "./another-size.module.css";
 import type { Settled } from "./settling.ts";
@@ -67,7 +67,7 @@ export function WhatBecomes(props: {
             {adjusted.map(({ id, what, why }) => (
               <li key={`${id} ${what}`}>
                 <strong>{headed(what)}</strong>
-                <span>{inLengths(headed(why), lengths)}.</span>
+                <span>{asRead(headed(why), lengths)}.</span>
               </li>
             ))}
           </ul>
@@ -80,7 +80,7 @@ export function WhatBecomes(props: {
             {settled.map((one) => (
               <li key={`${one.id} ${one.how}`}>
                 <strong>{headed(zoneName(one.id))}</strong>
-                <span>{inLengths(headed(one.how), lengths)}</span>
+                <span>{asRead(headed(one.how), lengths)}</span>
                 <span className={styles.acts}>
                   <Button onPress={() => onSettle(settled.filter((each) => each !== one))}>
                     {words.another.takeBack}

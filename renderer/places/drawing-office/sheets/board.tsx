@@ -3,7 +3,7 @@ import { useStore } from "zustand";
 import { printLength } from "../../../../core/units/length.ts";
 import { useProject, useResults, useSession } from "../../../desk.ts";
 import { headed } from "../../../parts/names.ts";
-import { inLengths, wordsFor } from "../../../parts/refusal.ts";
+import { asRead, wordsFor } from "../../../parts/refusal.ts";
 import foot from "../../foot.module.css";
 import { type Box, type Fit, fitInto, toSheet } from "./fit.ts";
 import { Grid } from "./grid.tsx";
@@ -139,7 +139,7 @@ function Wrong({
   if (own.length === 0 && fault === null) return null;
   return (
     <div className={styles.wrong} role="alert">
-      {fault !== null && <p>{inLengths(fault, lengths)}</p>}
+      {fault !== null && <p>{asRead(fault, lengths)}</p>}
       {own.map((refusal) => (
         <p key={`${refusal.path} ${refusal.why}`}>{headed(wordsFor(refusal, lengths))}</p>
       ))}

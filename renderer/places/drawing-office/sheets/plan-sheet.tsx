@@ -5,7 +5,7 @@ import { nearest } from "../../../../core/plan/nearest.ts";
 import type { ShellSpec } from "../../../../core/project/schema.ts";
 import { useDesk, useProject, useSession } from "../../../desk.ts";
 import type { Recipe } from "../../../document/history.ts";
-import { inLengths } from "../../../parts/refusal.ts";
+import { asRead } from "../../../parts/refusal.ts";
 import { words } from "../../../words.ts";
 import { choiceName } from "../figures/labels.ts";
 import { AddMenu } from "./add-menu.tsx";
@@ -125,7 +125,7 @@ function Saying({
     <p className={styles.told} role="status" title={where(choiceName(adding.kind))}>
       {add} {choiceName(adding.kind)}: <strong>{adding.offer.where}</strong>{" "}
       {misfit ? (
-        <span className={styles.misfit}>{inLengths(cannot(misfit), lengths)}</span>
+        <span className={styles.misfit}>{asRead(cannot(misfit), lengths)}</span>
       ) : (
         <span className={styles.soft}>{where(choiceName(adding.kind))}</span>
       )}

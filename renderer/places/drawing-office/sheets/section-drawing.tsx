@@ -89,7 +89,7 @@ function Names(props: Omit<Props, "chosen"> & { readonly levels: readonly Level[
         named.map(({ id, at: level }) => ({
           id,
           level,
-          ...at((level.from + level.to) / 2, -level.block.depth),
+          ...at((level.from + level.to) / 2, 0),
         })),
       ).map(({ id, level, x, y }) => (
         <text key={id} className={styles.label} x={x} y={y - 5} data-beyond={level.cut ? undefined : ""}>

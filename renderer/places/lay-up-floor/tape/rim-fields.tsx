@@ -77,7 +77,7 @@ function RimField(props: {
   return (
     <FigureField
       label={words.tape[end]}
-      value={Math.round(station * 100) / 100}
+      value={Math.round(station * 10) / 10}
       measure={measure}
       lengths={lengths}
       taker={taker}

@@ -188,8 +188,15 @@ export class TapeBoard {
     }
     const { ground } = this;
     if (ground) {
+      // What passes the shallow centre is seen at both ends, and nowhere beside the tape.
+      ink.save();
+      ink.beginPath();
+      if (!board.face) ink.rect(pen.x(0), 0, pen.x(board.extent.x1) - pen.x(0), height);
+      else ink.rect(0, 0, width, height);
+      ink.clip();
       if (this.moved) drawMoved(pen, ground, this.moved);
       for (const { zone, good } of this.offered()) drawGhost(pen, ground, zone, good);
+      ink.restore();
       drawHandles(pen, ground, selectedZones(state));
     }
     if (state.tool === "free-band" && this.path.length > 1) drawBrush(pen, this.path, state.brush);
