@@ -6,12 +6,13 @@ import { beforeAll, describe, expect, it } from "vitest";
 import type { ShellSpec } from "../../core/project/schema.ts";
 import type { Shell } from "../../core/shell/shell.ts";
 import { builtAsAsked } from "../published/basins.ts";
-import { mmOff, partOff } from "../published/figures.ts";
+import { mmOff, partOff, printLine } from "../published/figures.ts";
 import { measureAt } from "../published/measure-at.ts";
 import { basinForms } from "../published/side-profile.ts";
 import { loadBrep } from "./brep.ts";
 import { bean, flat, flatFigures, plain, rectangle, withFeatures } from "./layouts.ts";
 import { type SolidShell, solidShell } from "./solid-shell.ts";
+import { meshOfSolid, stagesOf, timed } from "./timed.ts";
 
 const SLOW = 120_000;
 beforeAll(loadBrep, SLOW);
@@ -30,6 +31,20 @@ function farthest(shell: Shell, { ground }: SolidShell): { off: number; at: read
   return worst;
 }
 
+/** Solids cost seconds each: one made to be compared also tells how long it took to build and mesh, ms of the processor. */
+const solids = new Map<ShellSpec, { readonly solid: SolidShell; readonly ms: number }>();
+
+function solidOf(spec: ShellSpec): { readonly solid: SolidShell; readonly ms: number } {
+  let made = solids.get(spec);
+  if (!made) {
+    const built = timed(() => solidShell(spec));
+    const meshed = timed(() => meshOfSolid(built.result));
+    made = { solid: built.result, ms: built.ms + meshed.ms };
+    solids.set(spec, made);
+  }
+  return made;
+}
+
 interface Bounds {
   /** Of area and volume, as parts. */
   readonly part: number;
@@ -40,7 +55,7 @@ interface Bounds {
 function compare(name: string, spec: ShellSpec, { part, mm }: Bounds, offset = 0): void {
   const shell = builtAsAsked(spec);
   const ours = measureAt(shell, offset, { quality: "full" });
-  const solid = solidShell(spec, offset);
+  const solid = offset > 0 ? solidShell(spec, offset) : solidOf(spec).solid;
   const what = offset > 0 ? `${name}, ${offset} mm out` : name;
   expect(partOff(`${what}: area`, ours.areaMm2 / 1e6, solid.areaMm2 / 1e6, "m²")).toBeLessThan(part);
   expect(partOff(`${what}: volume`, ours.volumeMm3 / 1e9, solid.volumeMm3 / 1e9, "m³")).toBeLessThan(part);
@@ -92,6 +107,26 @@ describe("with three full-width steps and a ledge, within 0.1 %", () => {
     () => {
       const [name, spec] = withFeatures[0];
       compare(`${name} with steps`, spec, bounds, 6);
+    },
+    SLOW,
+  );
+});
+
+describe("each stage takes at most a third of the time of building and meshing the solid", () => {
+  it(
+    "on a kidney with three steps and a ledge",
+    () => {
+      const [, spec] = withFeatures[1];
+      const there = solidOf(spec).ms;
+      for (const { name, run } of stagesOf(spec).ours) {
+        // The least of some runs: the first ones are the engine's, which is still compiling.
+        const ms = Math.min(...Array.from({ length: 4 }, () => timed(run).ms));
+        const times = there / ms;
+        printLine(
+          `${name}: ${ms.toFixed(0)} ms, the solid ${there.toFixed(0)} ms: ${times.toFixed(1)} times`,
+        );
+        expect(times).toBeGreaterThan(3);
+      }
     },
     SLOW,
   );
