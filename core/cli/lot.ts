@@ -1,14 +1,15 @@
 import { dirname, isAbsolute, join } from "node:path";
-import { kitForLot } from "../cutting/lot.ts";
+import { cutKit, firstKit } from "../cutting/cut-kit.ts";
 import { cutLot } from "../cutting/lots/cut-lot.ts";
 import { clashesWith } from "../cutting/lots/demand.ts";
 import { type LotModel, labelsFor } from "../cutting/lots/lot-model.ts";
-import { type MadeKit, makeKit } from "../cutting/make-kit.ts";
+import { type Laid, layProject } from "../cutting/make-kit.ts";
 import type { Lot } from "../project/lot-schema.ts";
 import { parseLot } from "../project/parse-lot.ts";
 import type { Project } from "../project/schema.ts";
 import { cutListWorkbook } from "../sheets/cut-list-xlsx.ts";
 import { fileNamesFor } from "../sheets/file-names.ts";
+import { firstPlanWords } from "../sheets/first-plan.ts";
 import { doubtsOf } from "../sheets/kit-report.ts";
 import { lotFiles } from "../sheets/lot-csv.ts";
 import { lotReport } from "../sheets/lot-report.ts";
@@ -51,8 +52,20 @@ export async function lotCommand(
   const { lot } = parsed;
   if (options.out !== undefined) await checkFolder(options.out);
   const progress = progressOn(terminal);
-  const { models, leftOut, words, unsound } = await cutModels(file, lot, progress, terminal);
-  if (models.length === 0) throw new BadInput(...leftOut.map(({ says }) => says));
+  const { good, leftOut } = await layModels(file, lot, progress, terminal);
+  if (good.length === 0) throw new BadInput(...leftOut.map(({ says }) => says));
+  tellFirstPlan(good, lot, progress);
+  const models = good.map(({ label, project, laid, shells }): LotModel => {
+    // A project that stands there twice is cut once: what is cut of a lay-up is remembered.
+    progress.stage(`cutting cloth of ${project.name}`);
+    return { label, project, kit: cutKit(project, laid.layup, shells) };
+  });
+  const words = good.flatMap(({ label, laid }, i): ModelWords[] => {
+    const adrift = laid.layup.adrift.map(({ id, why }) => `zone ${id} is adrift: ${why}`);
+    const doubts = doubtsOf(laid.layup, models[i].kit).map(({ zone, says }) => `${zone}: ${says}`);
+    return [...laid.flaws, ...adrift, ...doubts].map((says) => ({ model: label, says }));
+  });
+  const unsound = good.some(({ laid }) => laid.flaws.length + laid.layup.adrift.length > 0);
   const cut = cutLot(models, lot, courseOf(options.seconds, progress));
   const json = `${JSON.stringify(lotReport(cut, leftOut), null, 2)}\n`;
   if (options.out !== undefined) {
@@ -79,56 +92,73 @@ export async function lotCommand(
   return leftOut.length > 0 || cut.findings.length > 0 || unsound ? 2 : 0;
 }
 
-interface CutModels {
-  readonly models: readonly LotModel[];
-  /** Projects of the lot that cannot be cut. */
-  readonly leftOut: readonly (ModelWords & { readonly project: string })[];
-  /** What to look at in the kits of the others. */
-  readonly words: readonly ModelWords[];
-  /** Whether a zone is adrift or a surface failed its self-check. */
-  readonly unsound: boolean;
+interface LaidModel {
+  readonly label: string;
+  readonly project: Project;
+  readonly laid: Laid;
+  readonly shells: number;
 }
 
-type Good = MadeKit & { readonly ok: true };
+interface LaidModels {
+  readonly good: readonly LaidModel[];
+  /** Projects of the lot that cannot be cut. */
+  readonly leftOut: readonly (ModelWords & { readonly project: string })[];
+}
 
-/** The kit of each line of a lot; a project that stands there twice is cut once. */
-async function cutModels(file: string, lot: Lot, progress: Progress, terminal: Terminal): Promise<CutModels> {
-  const made = new Map<string, { project: Project; kit: Good }>();
+/** Lays up the models of a lot; a project that stands there twice once. */
+async function layModels(
+  file: string,
+  lot: Lot,
+  progress: Progress,
+  terminal: Terminal,
+): Promise<LaidModels> {
+  const known = new Map<string, { project: Project; laid: Laid }>();
   const faults = new Map<string, string>();
   for (const { project: path } of lot.models) {
-    if (made.has(path) || faults.has(path)) continue;
+    if (known.has(path) || faults.has(path)) continue;
     const place = isAbsolute(path) ? path : join(dirname(file), path);
     try {
       const project = await readProject(place, terminal);
-      const kit = makeKit(project, 1, progress.stage);
-      if (!kit.ok) throw refused(place, kit.refusals);
-      made.set(path, { project, kit });
+      const laid = layProject(project, progress.stage);
+      if (!laid.ok) throw refused(place, laid.refusals);
+      known.set(path, { project, laid });
     } catch (error) {
       if (!(error instanceof BadInput)) throw error;
       faults.set(path, error.sentences.join(" "));
     }
   }
-  const good = lot.models.filter(({ project }) => made.has(project));
-  const labels = labelsFor(good.map(({ project }) => made.get(project)?.project.name ?? ""));
-  const models: LotModel[] = [];
+  const lines = lot.models.flatMap(({ project: path, shells }) => {
+    const found = known.get(path);
+    return found ? [{ ...found, path, shells }] : [];
+  });
+  const labels = labelsFor(lines.map(({ project }) => project.name));
+  const good: LaidModel[] = [];
   const leftOut = [...faults].map(([project, says]) => ({ project, model: project, says }));
-  const words: ModelWords[] = [];
-  let unsound = false;
-  good.forEach(({ project: path, shells }, i) => {
-    const found = made.get(path);
-    if (!found) return;
-    const { project, kit } = found;
+  for (const [i, { path, project, laid, shells }] of lines.entries()) {
     const label = labels[i];
-    const [clash] = clashesWith(models, { label, project });
+    const [clash] = clashesWith(good, { label, project });
     if (clash) {
       leftOut.push({ project: path, model: label, says: `${clash.says}: it is left out.` });
-      return;
+      continue;
     }
-    models.push({ label, project, kit: kitForLot(project, kit.kit, shells) });
-    const adrift = kit.layup.adrift.map(({ id, why }) => `zone ${id} is adrift: ${why}`);
-    if (kit.flaws.length + adrift.length > 0) unsound = true;
-    const doubts = doubtsOf(kit.layup, kit.kit).map(({ zone, says }) => `${zone}: ${says}`);
-    words.push(...[...kit.flaws, ...adrift, ...doubts].map((says) => ({ model: label, says })));
+    good.push({ label, project, laid, shells });
+  }
+  return { good, leftOut };
+}
+
+/** A first plan may take so long, ms. */
+const FIRST_PLAN = 300;
+
+/** Tells what the lot will take, about, before its cloth is laid, which takes longer than all else. */
+function tellFirstPlan(good: readonly LaidModel[], lot: Lot, progress: Progress): void {
+  const models = good.map(({ label, project, laid, shells }): LotModel => {
+    return { label, project, kit: firstKit(project, laid.layup, shells) };
   });
-  return { models, leftOut, words, unsound };
+  const began = performance.now();
+  const watch = { onStage: () => {}, stop: () => performance.now() - began > FIRST_PLAN };
+  const plan = cutLot(models, lot, { steps: 1, watch });
+  progress.tell(
+    (seconds) =>
+      `First plan after ${seconds} s, each piece of cloth still a rectangle: ${firstPlanWords(plan)}.`,
+  );
 }

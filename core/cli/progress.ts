@@ -3,6 +3,8 @@ import type { Terminal } from "./terminal.ts";
 export interface Progress {
   /** Names the stage that begins now. */
   readonly stage: (name: string) => void;
+  /** Tells something worth reading while the work goes on, a sentence; `seconds` is how long it has gone on. */
+  readonly tell: (words: (seconds: string) => string) => void;
   /** Takes a progress line off the screen before results are printed. */
   readonly done: () => void;
 }
@@ -23,6 +25,10 @@ export function progressOn(terminal: Terminal, now: () => number = () => perform
       if (terminal.watched) terminal.flash(`${name} …`);
       else if (elapsed > UNNOTICED) terminal.say(`${name} … (${(elapsed / 1000).toFixed(1)} s)\n`);
       shown = true;
+    },
+    tell(words) {
+      if (terminal.watched && shown) terminal.flash("");
+      terminal.say(`${words(((now() - started) / 1000).toFixed(1))}\n`);
     },
     done() {
       if (terminal.watched && shown) terminal.flash("");

@@ -5,7 +5,7 @@ import type { LaidBand } from "../layup/laid.ts";
 import type { Material, ShopSpec } from "../project/schema.ts";
 import { fieldNear } from "../surface/bricks.ts";
 import { type FlatStrip, unrollStrip } from "../surface/strip.ts";
-import { fixed } from "../units/print.ts";
+import { longestLine, plyDoubts, tooWide, unfitness } from "./band-doubts.ts";
 import { type FittedPart, fitPart } from "./fit-part.ts";
 import { flatPiece, type Mark, plainPiece } from "./flat-piece.ts";
 import { apart, divide, type Joint } from "./joints.ts";
@@ -18,13 +18,10 @@ import { lengthsBetween, type Ruler, rulerOf } from "./ruler.ts";
 const STRAIGHT_REACH = 50;
 /** Up to this part of the handling length a piece may be over it because the ruler is not exact. */
 const SLIGHT = 0.01;
-/** A lap shorter than asked by less than this is not worth a word, mm. */
-const SHORT_LAP = 1;
-
 /** Spacing of the nets on which pieces are laid, mm: what cloth does over the width of a hand. */
 const NET_SPACING = 30;
 
-type Woven = Material & { readonly kind: "woven" };
+export type Woven = Material & { readonly kind: "woven" };
 
 export interface BandPieces {
   readonly pieces: readonly Piece[];
@@ -39,11 +36,18 @@ const DEGREE = Math.PI / 180;
  * that covers its beginning is `a`.
  */
 export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): BandPieces {
+  return piecesOf(zone, material, shop, clothFitter(material.lockingDeg * DEGREE, NET_SPACING));
+}
+
+/** How cloth lies on a zone; null: it is not laid. */
+type FitZone = ((zone: ClothZone) => Fit | null) | null;
+
+/** The pieces of a band; with no way given in which cloth lies they are as its plies are divided, and without cloth. */
+export function piecesOf(zone: LaidBand, material: Woven, shop: ShopSpec, fitZone: FitZone): BandPieces {
   const pieces: Piece[] = [];
   const doubts: string[] = [];
   let below: readonly Joint[] = [];
   const corners = cornersOfLine(zone.strip);
-  const fitZone = clothFitter(material.lockingDeg * DEGREE, NET_SPACING);
   zone.plyWidths.forEach((widths, index) => {
     // A ply that has stepped back to nothing is told with the zone: there is no piece of it to cut.
     if (widths[0] + widths[1] <= 0) return;
@@ -72,27 +76,6 @@ export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): Ban
   const widest = Math.max(...pieces.map((piece) => piece.widthMm));
   if (widest > material.rollWidth) doubts.push(tooWide(widest, material, shop.lap));
   return { pieces, doubts };
-}
-
-/** How many widths of cloth, each lapping the next, make up a band wider than the roll. */
-function tooWide(widest: number, { name, rollWidth }: Woven, lap: number): string {
-  const told = `${fixed(widest, 0)} mm wide, and ${name} comes ${rollWidth} mm wide`;
-  if (lap >= rollWidth) return `${told}, no wider than the lap of ${lap} mm: a wider roll is wanted`;
-  const widths = Math.ceil((widest - lap) / (rollWidth - lap) - 1e-9);
-  const laps = widths === 2 ? `a side lap of ${lap} mm` : `side laps of ${lap} mm`;
-  return `${told}: cut it in ${widths} widths with ${laps}, or lay ${widths} narrower bands`;
-}
-
-/** Where a part cannot be made to lie as cloth, in words; null where it lies. */
-function unfitness({ zone, fit }: FlatPart, material: Woven): string | null {
-  if (!fit) return "cloth folds on it however it is hung: its outline is only the band pulled straight";
-  const { most, station } = fit.drape.shear;
-  if (most > material.lockingDeg * DEGREE)
-    return (
-      `its yarns turn by ${fixed(most / DEGREE, 0)}° at ${fixed(station - zone.from, 0)} mm from its beginning, past the ` +
-      `${material.lockingDeg}° at which ${material.name} locks: slit it there until it lies down`
-    );
-  return fit.overlaps ? "laid flat it lies over itself: it cannot be cut from one piece of cloth" : null;
 }
 
 /** What is marked on a part: ends of its neighbours, the line at its own ends, and corners of the line. */
@@ -133,7 +116,7 @@ function cutPly(
   material: Woven,
   shop: ShopSpec,
   below: readonly Joint[],
-  fitZone: (zone: ClothZone) => Fit | null,
+  fitZone: FitZone,
 ): CutPly {
   const { strip } = zone;
   const ruler = rulerOf(strip, left, right);
@@ -157,19 +140,14 @@ function cutPly(
       continue;
     }
     const near = fieldNear(strip.field);
+    const zoneOf = (a: number, b: number): ClothZone => {
+      return { near, strip, from: strip.from + a, to: strip.from + b, left, right };
+    };
+    const locking = material.lockingDeg * DEGREE;
     const fitted = whole.map(([from, to]) =>
-      fitPart(
-        ruler,
-        {
-          ...rules,
-          fitZone,
-          locking: material.lockingDeg * DEGREE,
-          rollWidth: material.rollWidth,
-          zoneOf: (a, b) => ({ near, strip, from: strip.from + a, to: strip.from + b, left, right }),
-        },
-        from,
-        to,
-      ),
+      fitZone
+        ? fitPart(ruler, { ...rules, zoneOf, fitZone, locking, rollWidth: material.rollWidth }, from, to)
+        : { parts: [{ from, to, zone: zoneOf(from, to), fit: null }], joints: [] },
     );
     const splits = fitted.flatMap((part) => part.joints);
     const joints = [...division.joints, ...splits].sort((a, b) => a.at - b.at);
@@ -180,7 +158,7 @@ function cutPly(
     return {
       joints,
       parts,
-      doubts: doubtsOf(
+      doubts: plyDoubts(
         ruler,
         joints,
         Math.min(division.stagger, ...splits.map((split) => clearOf(ruler, split, below))),
@@ -232,43 +210,11 @@ function stretches(ruler: Ruler, joints: readonly Joint[]): (readonly [number, n
   return joints[0].at > 0 ? [pieces[pieces.length - 1], ...pieces.slice(0, -1)] : pieces;
 }
 
-function doubtsOf(
-  ruler: Ruler,
-  joints: readonly Joint[],
-  stagger: number,
-  lengths: readonly number[],
-  shop: ShopSpec,
-): string[] {
-  const doubts: string[] = [];
-  const long = lengths.filter((length) => length > shop.handlingLength + 1e-6);
-  if (long.length > 0) {
-    doubts.push(
-      `${long.length} of its ${lengths.length} pieces ${long.length === 1 ? "is" : "are"} longer than the handling length of ` +
-        `${shop.handlingLength} mm, up to ${fixed(Math.max(...long), 0)} mm: no shorter ones take laps of ${shop.lap} mm there`,
-    );
-  }
-  if (stagger < shop.jointStagger) {
-    doubts.push(
-      `its joints could be kept only ${fixed(stagger, 0)} mm from those of the ply below, not ${shop.jointStagger} mm`,
-    );
-  }
-  for (const { at, from, to } of joints) {
-    const [least] = lengthsBetween(ruler, from, to);
-    if (least > shop.lap - SHORT_LAP) continue;
-    doubts.push(
-      `the lap at ${fixed(at, 0)} mm lies in a tight corner: ${fixed(least, 0)} mm on its short edge, not ${shop.lap} mm`,
-    );
-  }
-  return doubts;
-}
-
 /** How far an edge turns away from the middle over a piece, rad: what it is longer or shorter over its distance. */
 function turnOf(flat: FlatStrip, [left, right]: readonly [number, number]): number {
   const turn = (edge: number, width: number) => (width > 0 ? Math.abs(edge - flat.midLengthMm) / width : 0);
   return Math.max(turn(flat.leftLengthMm, left), turn(flat.rightLengthMm, right));
 }
-
-const longestLine = (flat: FlatStrip) => Math.max(flat.midLengthMm, flat.leftLengthMm, flat.rightLengthMm);
 
 function makePiece(
   zone: LaidBand,

@@ -9,28 +9,30 @@ import type { Refusal, Shell } from "../shell/shell.ts";
 import { cutKit } from "./cut-kit.ts";
 import type { Kit } from "./kit.ts";
 
-export type MadeKit =
-  | {
-      readonly ok: true;
-      readonly shell: Shell;
-      readonly layup: Layup;
-      readonly kit: Kit;
-      /** What the self-check finds wrong with the shell's surface, in words with figures: what is cut for it fits nothing. */
-      readonly flaws: readonly string[];
-    }
-  | { readonly ok: false; readonly refusals: readonly Refusal[] };
+/** A project's shell with its reinforcement laid up, ready to be cut for. */
+export interface Laid {
+  readonly shell: Shell;
+  readonly layup: Layup;
+  /** What the self-check finds wrong with the shell's surface, in words with figures: what is cut for it fits nothing. */
+  readonly flaws: readonly string[];
+}
+
+interface Refused {
+  readonly ok: false;
+  readonly refusals: readonly Refusal[];
+}
+
+export type MadeKit = (Laid & { readonly ok: true; readonly kit: Kit }) | Refused;
 
 /**
- * The main job from end to end: builds a project's shell, checks its surface, lays it up and cuts the kit for `shells` shells (a whole number, 1
- * or more). `onStage` hears the name of each stage as it begins. A shell that cannot be built is refused with every
- * reason; a zone that finds no place is adrift in the lay-up. The check is made on the mesh that finds the faces, a
- * preview: a flaw of a few mm between its points is seen by the full mesh of `measureShell` only.
+ * The main job up to the cutting: builds a project's shell, checks its surface and lays it up. `onStage` hears the name of each stage as it
+ * begins. A shell that cannot be built is refused with every reason; a zone that finds no place is adrift in the lay-up. The check is made on
+ * the mesh that finds the faces, a preview: a flaw of a few mm between its points is seen by the full mesh of `measureShell` only.
  */
-export function makeKit(
+export function layProject(
   project: Project,
-  shells: number,
   onStage: (stage: string) => void = () => {},
-): MadeKit {
+): (Laid & { readonly ok: true }) | Refused {
   onStage("building the shell");
   const built = buildShell(project.shell, project.shop.laidThickness);
   if (!built.ok) return built;
@@ -40,7 +42,17 @@ export function makeKit(
   onStage("checking the surface");
   const flaws = flawsOf(checkSurface(shell.field, mesh));
   onStage("laying up");
-  const layup = layUp(project, shell, { mesh });
+  return { ok: true, shell, layup: layUp(project, shell, { mesh }), flaws };
+}
+
+/** The main job from end to end: what `layProject` does, and the kit for `shells` shells (a whole number, 1 or more). */
+export function makeKit(
+  project: Project,
+  shells: number,
+  onStage: (stage: string) => void = () => {},
+): MadeKit {
+  const laid = layProject(project, onStage);
+  if (!laid.ok) return laid;
   onStage("cutting");
-  return { ok: true, shell, layup, kit: cutKit(project, layup, shells), flaws };
+  return { ...laid, kit: cutKit(project, laid.layup, shells) };
 }

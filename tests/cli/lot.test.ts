@@ -57,6 +57,12 @@ describe("ribband kit LOT", { timeout: 120_000 }, () => {
     const first = await cut([knot], { out });
     expect(first.out).toContain("Week 14: lot of 3 shells");
     expect(first.out).toMatch(/rib-strip: \d+ bars, proved to be the least/);
+    // About what it comes to, told before any cloth is laid.
+    const [, metres, bars] =
+      /^First plan after \d+\.\d s, .*: woven-800 (\d+\.\d) m of roll, rib-strip (\d+) bars\.$/m.exec(
+        first.err,
+      ) ?? [];
+    expect(first.out).toContain(`rib-strip: ${bars} bars`);
     const files = readdirSync(out).sort();
     expect(files).toEqual([
       "demand.csv",
@@ -77,6 +83,9 @@ describe("ribband kit LOT", { timeout: 120_000 }, () => {
       expect(readFileSync(join(again, file), "utf8")).toBe(readFileSync(join(out, file), "utf8"));
     }
     const report = JSON.parse(readFileSync(join(out, "lot.json"), "utf8"));
+    const [roll] = report.use.find(({ material }: { material: string }) => material === "woven-800").stock;
+    expect(Number(metres) / (roll.lengthMm / 1000)).toBeGreaterThan(0.7);
+    expect(Number(metres) / (roll.lengthMm / 1000)).toBeLessThan(1.4);
     expect(report).toMatchObject({
       report: "lot",
       version: 1,

@@ -63,7 +63,7 @@ export function demandOf(models: readonly LotModel[]): MaterialDemand[] {
 
 /** What a project says of a material otherwise than an earlier one of the lot, in a sentence each. */
 export function clashesWith(
-  earlier: readonly LotModel[],
+  earlier: readonly Pick<LotModel, "label" | "project">[],
   { label, project }: Pick<LotModel, "label" | "project">,
 ): MaterialClash[] {
   return project.materials.flatMap((material): MaterialClash[] => {

@@ -1,0 +1,67 @@
+import type { Material, ShopSpec } from "../project/schema.ts";
+import type { FlatStrip } from "../surface/strip.ts";
+import { fixed } from "../units/print.ts";
+import type { FittedPart } from "./fit-part.ts";
+import type { Joint } from "./joints.ts";
+import { lengthsBetween, type Ruler } from "./ruler.ts";
+
+type Woven = Material & { readonly kind: "woven" };
+
+/** A lap shorter than asked by less than this is not worth a word, mm. */
+const SHORT_LAP = 1;
+const DEGREE = Math.PI / 180;
+
+/** How many widths of cloth, each lapping the next, make up a band wider than the roll. */
+export function tooWide(widest: number, { name, rollWidth }: Woven, lap: number): string {
+  const told = `${fixed(widest, 0)} mm wide, and ${name} comes ${rollWidth} mm wide`;
+  if (lap >= rollWidth) return `${told}, no wider than the lap of ${lap} mm: a wider roll is wanted`;
+  const widths = Math.ceil((widest - lap) / (rollWidth - lap) - 1e-9);
+  const laps = widths === 2 ? `a side lap of ${lap} mm` : `side laps of ${lap} mm`;
+  return `${told}: cut it in ${widths} widths with ${laps}, or lay ${widths} narrower bands`;
+}
+
+/** Where a part cannot be made to lie as cloth, in words; null where it lies. */
+export function unfitness({ zone, fit }: FittedPart, material: Woven): string | null {
+  if (!fit) return "cloth folds on it however it is hung: its outline is only the band pulled straight";
+  const { most, station } = fit.drape.shear;
+  if (most > material.lockingDeg * DEGREE)
+    return (
+      `its yarns turn by ${fixed(most / DEGREE, 0)}° at ${fixed(station - zone.from, 0)} mm from its beginning, past the ` +
+      `${material.lockingDeg}° at which ${material.name} locks: slit it there until it lies down`
+    );
+  return fit.overlaps ? "laid flat it lies over itself: it cannot be cut from one piece of cloth" : null;
+}
+
+/** What to look at in a ply's division, in words: pieces too long to handle, joints too near to those below, laps in tight corners. */
+export function plyDoubts(
+  ruler: Ruler,
+  joints: readonly Joint[],
+  stagger: number,
+  lengths: readonly number[],
+  shop: ShopSpec,
+): string[] {
+  const doubts: string[] = [];
+  const long = lengths.filter((length) => length > shop.handlingLength + 1e-6);
+  if (long.length > 0) {
+    doubts.push(
+      `${long.length} of its ${lengths.length} pieces ${long.length === 1 ? "is" : "are"} longer than the handling length of ` +
+        `${shop.handlingLength} mm, up to ${fixed(Math.max(...long), 0)} mm: no shorter ones take laps of ${shop.lap} mm there`,
+    );
+  }
+  if (stagger < shop.jointStagger) {
+    doubts.push(
+      `its joints could be kept only ${fixed(stagger, 0)} mm from those of the ply below, not ${shop.jointStagger} mm`,
+    );
+  }
+  for (const { at, from, to } of joints) {
+    const [least] = lengthsBetween(ruler, from, to);
+    if (least > shop.lap - SHORT_LAP) continue;
+    doubts.push(
+      `the lap at ${fixed(at, 0)} mm lies in a tight corner: ${fixed(least, 0)} mm on its short edge, not ${shop.lap} mm`,
+    );
+  }
+  return doubts;
+}
+
+export const longestLine = (flat: FlatStrip): number =>
+  Math.max(flat.midLengthMm, flat.leftLengthMm, flat.rightLengthMm);
