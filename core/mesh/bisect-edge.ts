@@ -14,7 +14,7 @@ const FURTHEST = 0.52;
 const PARALLEL = 0.098;
 /** How far the bottom of a valley, or the top of a ridge, can lie from an edge across it, in lengths of the edge: ½ cot 9°. */
 const MOST_ONWARD = 3.2;
-/** Unit way from the chord into the slot (or out over the dam) that an edge spans. */
+/** Mean normal of the ends of an edge across a sharp valley or ridge. */
 const way = new Float64Array(3);
 
 /**
@@ -69,7 +69,7 @@ export function seatBetween(m: Facets, seat: Seat, a: number, b: number, t: numb
 /**
  * Moves the point `t` of the way along an edge from its chord to where the surface is, as the normals at the ends tell:
  * exact in the middle of an edge on a sphere, a cylinder or a cone's parallel, whose sagitta is (e·Δn)/(4(1 + cos θ/2)) with θ the
- * turn of the normal; so that the field mostly has to be asked only once. False, with the way on in `way`, for an edge across a sharp
+ * turn of the normal; so that the field mostly has to be asked only once. False, with the mean normal in `way`, for an edge across a sharp
  * valley or ridge: its normals turn by more than a right angle, and the bottom can lie far from its middle.
  */
 function bulge(m: Facets, a: number, b: number, t: number, point: Float64Array): boolean {
@@ -85,7 +85,7 @@ function bulge(m: Facets, a: number, b: number, t: number, point: Float64Array):
     sum += s * s;
   }
   if (turn > 2) {
-    const size = (across < 0 ? -1 : 1) * Math.sqrt(sum);
+    const size = Math.sqrt(sum);
     for (let i = 0; i < 3; i++) way[i] = (n[3 * b + i] + n[3 * a + i]) / size;
     return sum < PARALLEL;
   }

@@ -14,8 +14,8 @@ export interface Seat {
   /** Face that owns the seated point; −1 where it is not asked for. */
   owner: number;
   /**
-   * Moves `point` along a unit way towards the surface, never through it (by as much as the field says is free at a time), and no
-   * further than `reach` mm.
+   * Moves `point` onward to near the surface, from the air along a unit way, from the ground against it, by as much as the field
+   * says is free at a time. Left where it is when the surface is not met within `reach` mm.
    */
   onward(way: Float64Array, reach: number): void;
   /** Moves `point` onto the surface. False, with the point as near as it got, when it would not settle within `reach` mm. */
@@ -47,13 +47,16 @@ export function makeSeat(space: Space, owners = true): Seat {
   };
 
   const onward = (way: Float64Array, reach: number): void => {
+    const [x0, y0, z0] = point;
     for (let step = 0, gone = 0; step < MOST_ONWARD_STEPS && gone < reach; step++) {
-      const [x, y, z] = point;
-      const free = Math.min(Math.abs(space.fieldAt(x, y, z).evaluate(x, y, z)), reach - gone);
-      for (let i = 0; i < 3; i++) point[i] += free * way[i];
-      gone += free;
-      if (free < NEAR) return;
+      const f = space.fieldAt(point[0], point[1], point[2]).evaluate(point[0], point[1], point[2]);
+      for (let i = 0; i < 3; i++) point[i] -= f * way[i];
+      gone += Math.abs(f);
+      if (Math.abs(f) < NEAR) return;
     }
+    point[0] = x0;
+    point[1] = y0;
+    point[2] = z0;
   };
 
   const onSurface = (reach: number): boolean => {

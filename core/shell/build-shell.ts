@@ -11,6 +11,7 @@ import { Drafted, Floor, Lip } from "./faces.ts";
 import { fitWall } from "./fit-wall.ts";
 import { checkFittings } from "./fitting-places.ts";
 import { type FloorShape, shapeFloor, VALLEY } from "./floor-profile.ts";
+import type { Growths } from "./growth.ts";
 import { checkTreads } from "./level-treads.ts";
 import { shiftSegments } from "./loop.ts";
 import { checkNearMisses, checkRisers } from "./near-misses.ts";
@@ -58,7 +59,7 @@ export function buildShell(spec: ShellSpec, laid = startingShop.laidThickness): 
 
   const faces = facesOf(spec, blocks);
   const wall = PlanDistance.of(outline.chain, growth.growths, draft);
-  const joined = joinFaces(spec, outline, floor, blocks, radii, faces, wall, growth.lean, draft, laid);
+  const joined = joinFaces(spec, outline, floor, blocks, radii, faces, wall, growth, draft, laid);
   if (joined.valleys.refusals.length > 0) return { ok: false, refusals: joined.valleys.refusals };
   const box = chainBounds(outline.chain);
   const out = spec.coping.flange;
@@ -109,14 +110,14 @@ function joinFaces(
   radii: Radii,
   faces: readonly Face[],
   wallPlan: PlanDistance,
-  lean: number,
+  { lean, tightest }: Growths,
   draft: number,
   laid: number,
 ): { root: Node; valleys: Valleys } {
   const count = faces.length;
   const index = (id: string) => faces.findIndex((f) => f.id === id);
-  const roll = (operands: readonly Node[], radius: number, sign: 1 | -1 = 1) =>
-    new Rolled(operands, radius, sign, count);
+  const roll = (operands: readonly Node[], radius: number, sign: 1 | -1 = 1, limit?: number) =>
+    new Rolled(operands, radius, sign, count, limit);
   // Balls that roll along the foot of a riser ask its nose from as far away as they are large.
   const asked = 1.3 * Math.max(radii.cove, ...spec.radii.pairs.map((p) => p.radius), spec.radii.step) + 40;
   const nose = (operands: readonly Node[], radius: number) =>
@@ -142,14 +143,18 @@ function joinFaces(
     const riser = radii.step(s.block.riser, "wall");
     if (tread === riser) pair(wall, s.node, valleys.againstWall(s.block));
     else {
-      const build = () => nose([roll([wall, s.tread], tread), roll([wall, s.riser], riser)], s.block.nose);
-      const under = largestBeside(s.block.nose, tread, riser);
-      fillets.push({ faces: [wall, s.node], radius: under, apart: true, build });
+      // Deeper in the ground than the nose's ball reaches neither fillet matters.
+      const under = (face: Node, radius: number) =>
+        roll([wall, face], radius, 1, radius + s.block.nose + WITHIN_NOSE);
+      const build = () => nose([under(s.tread, tread), under(s.riser, riser)], s.block.nose);
+      const radius = largestBeside(s.block.nose, tread, riser);
+      fillets.push({ faces: [wall, s.node], radius, apart: true, build });
     }
     pair(ground, s.node, betweenBlocks(radii, s.block, null));
     for (const other of solids.slice(i + 1)) pair(s.node, other.node, valleys.radius(s.block, other.block));
   });
-  const join = Math.min(...fillets.map((f) => f.radius));
+  // No larger than the wall's own corners on their way down: its ball would round them too, where two fillets end at them.
+  const join = Math.min(...fillets.map((f) => f.radius), UNDER_CORNER * tightest);
   // Pairs with the common radius itself are left to the common ball.
   const own = fillets.filter((f) => f.radius > join || f.apart);
   const alone = [wall, ground, ...solids.map((s) => s.node)].filter(
@@ -167,6 +172,11 @@ function joinFaces(
   const lip = Lip.of(face, -lipDrop(spec) - BELOW_LIP, index("coping/lip"), count);
   return { root: roll([rim, lip], edge.radius, -1), valleys };
 }
+
+/** The common ball is smaller by this than the corners that it must leave as they are. */
+const UNDER_CORNER = 0.95;
+/** How far beyond the ball of a nose the fillets that it rounds are still exact, mm. */
+const WITHIN_NOSE = 20;
 
 /** How far below its edge cut the lip goes on before the ground closes under it, mm: out of reach of every offset and blend. */
 const BELOW_LIP = 150;

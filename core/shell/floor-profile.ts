@@ -1,7 +1,9 @@
 import type { Chain, Outline, Segment } from "../plan/chain.ts";
 import { line } from "../plan/segments.ts";
 import type { ShellSpec } from "../project/schema.ts";
+import { tiersOf } from "./blocks.ts";
 import { roundJoints } from "./loop.ts";
+import { betweenBlocks, radiiOf } from "./radii.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
 
 /** Beyond the ends of the pool the floor runs on at its last slope, mm. */
@@ -25,8 +27,8 @@ export interface FloorShape {
 }
 
 /**
- * The floor's profile from its stations, with rounded breaks. A break that opens upwards must be rounder than the cove
- * (a smaller ball would not roll along it): it is raised and reported.
+ * The floor's profile from its stations, with rounded breaks. A break that opens upwards must be rounder than every ball that
+ * rolls along it, of the cove and at the foot of risers: it is raised and reported.
  */
 export function shapeFloor(spec: ShellSpec, outline: Outline): FloorShape | Refusal[] {
   const { stations, hopper } = spec.floor;
@@ -75,8 +77,9 @@ export function shapeFloor(spec: ShellSpec, outline: Outline): FloorShape | Refu
   const asked = spec.floor.breakRadius;
   const adjustments: Adjustment[] = [];
   const opensUp = hopper !== undefined || segments.some((s, i) => i > 0 && turns(segments[i - 1], s) > 0);
-  // The valleys of a hopper are rounded less than the breaks that run into them, and still more than the cove.
-  const least = spec.radii.cove * (hopper ? 1.05 * VALLEY : 1.05);
+  const ball = largestOnFloor(spec);
+  // The valleys of a hopper are rounded less than the breaks that run into them, and still more than the ball.
+  const least = ball.radius * (hopper ? 1.05 * VALLEY : 1.05);
   let radius = opensUp ? Math.max(asked, least) : asked;
   if (radius > asked) {
     adjustments.push({
@@ -85,7 +88,7 @@ export function shapeFloor(spec: ShellSpec, outline: Outline): FloorShape | Refu
       asked,
       used: radius,
       unit: "mm",
-      why: `the cove of ${spec.radii.cove} mm must roll along every break that opens upwards`,
+      why: `${ball.what} of ${ball.radius} mm must roll along every break that opens upwards`,
     });
   }
   const wanted = radius;
@@ -97,7 +100,7 @@ export function shapeFloor(spec: ShellSpec, outline: Outline): FloorShape | Refu
         path: "shell.floor.stations",
         value: stations.map((s) => s.at),
         why: `breaks rounded to ${Math.round(wanted)} mm do not fit between the stations`,
-        wouldWork: `stations further apart, or a cove of at most ${Math.floor(radius / 1.05)} mm`,
+        wouldWork: `stations further apart, or ${ball.what} of at most ${Math.floor(radius / 1.05)} mm`,
       },
     ];
   }
@@ -141,6 +144,19 @@ export function shapeFloor(spec: ShellSpec, outline: Outline): FloorShape | Refu
     });
   }
   return { profile, fall, breakRadius: radius, depthAt, deepest, adjustments };
+}
+
+/** The largest ball that rolls along the floor, by its radius, mm, and what asks for it. */
+function largestOnFloor(spec: ShellSpec): { radius: number; what: string } {
+  const radii = radiiOf(spec);
+  const feet = spec.features.flatMap((feature, f) =>
+    tiersOf(feature, `shell.features[${f}]`).map((tier) => ({
+      radius: betweenBlocks(radii, tier, null),
+      what: `a radius at the foot of ${tier.riser}`,
+    })),
+  );
+  const cove = { radius: radii.cove, what: "a cove" };
+  return feet.reduce((most, foot) => (foot.radius > most.radius ? foot : most), cove);
 }
 
 /** A station may miss the pool's end by the rounding of another size, not by more, mm. */

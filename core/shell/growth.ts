@@ -28,6 +28,8 @@ export interface Growths {
   readonly foot: Chain;
   /** Greatest sine by which a growing corner leans beyond the draft. */
   readonly lean: number;
+  /** Smallest plan radius that a growing corner has at any depth, mm; Infinity when none grows. */
+  readonly tightest: number;
 }
 
 /**
@@ -48,6 +50,7 @@ export function growCorners(
   const adjustments: Adjustment[] = [];
   const refusals: Refusal[] = [];
   let lean = 0;
+  let tightest = Infinity;
   chain.segments.forEach((s, i) => {
     if (s.kind !== "arc" || s.sweep <= 0) return;
     const name =
@@ -88,7 +91,8 @@ export function growCorners(
       return;
     }
     const growing = (from: number): Growth => ({ segment: i, from, to: need, top, bottom });
-    if (leastLeft(growing(s.radius), draft) < LEAST_LEFT) {
+    const left = leastLeft(growing(s.radius), draft);
+    if (left < LEAST_LEFT) {
       const enough = (from: number) => leastLeft(growing(from), draft) >= LEAST_LEFT;
       const radius = smallestThatWorks(s.radius, Math.ceil(need), enough);
       refusals.push({
@@ -99,6 +103,7 @@ export function growCorners(
       return;
     }
     lean = Math.max(lean, Math.min(0.75, slope));
+    tightest = Math.min(tightest, left);
     growths.push(growing(s.radius));
     names.push(name);
     adjustments.push({
@@ -121,7 +126,7 @@ export function growCorners(
       wouldWork: `arcs of at least ${Math.ceil(worst.to)} mm there`,
     });
   }
-  return { growths, adjustments, refusals, foot: foot ?? chain, lean };
+  return { growths, adjustments, refusals, foot: foot ?? chain, lean, tightest };
 }
 
 /** The smallest plan radius that a growing corner has on its way down, mm: what has grown less what the draft took. */

@@ -1,4 +1,5 @@
 import { activeSet, MOST_OPERANDS } from "./active-set.ts";
+import { nearestAlongBoth } from "./along-both.ts";
 import * as node from "./node.ts";
 import { type Nearby, type Node, Plane, Reductions } from "./node.ts";
 import { type Candidate, makeCandidate, partsThatMatter } from "./parts-that-matter.ts";
@@ -26,6 +27,8 @@ const centre = new Float64Array(3);
 const CLEAR = 1.05;
 /** A ball this little into an operand touches it, in radii. */
 const TOUCHES = 1e-9;
+/** A step that ends this near to where the one before began, in its own length, goes to and fro. */
+const RETURNED = 0.2;
 /** Steps of `settleSlowly`. */
 const MOST_SHORT_STEPS = 100;
 /** By how much the centre that `recentre` was asked about lies too near to an operand, mm; negative when it is free. */
@@ -166,8 +169,8 @@ export class Rolled implements Node {
         top = i;
       } else if (u > next) next = u;
     }
-    // Nothing presses, or all others are clear of the ball however their normals lie.
-    if (most <= 0 || next <= -CLEAR * most) {
+    // Nothing presses, all others are clear of the ball however their normals lie, or its centre is too far off for one alone.
+    if (most <= 0 || next <= -CLEAR * most || (most > this.limit && !this.plane)) {
       this.alone(slot, top);
       return;
     }
@@ -269,15 +272,28 @@ export class Rolled implements Node {
     const reach = 1.2 * this.limit;
     let pace = 1;
     let before = Infinity;
+    /** Where the centre was a step ago, and how often it came back to where it was two steps ago. */
+    let [lx, ly, lz] = centre;
+    let returned = 0;
     for (let step = 0; step < MOST_STEPS; step++) {
       const moved = this.recentre(x, y, z, dx, dy, dz, slot);
       if (moved < 0) break;
+      const [cx, cy, cz] = centre;
+      const back = Math.abs(cx - lx) + Math.abs(cy - ly) + Math.abs(cz - lz);
+      if (
+        step > 0 &&
+        back < RETURNED * moved &&
+        ++returned === 2 &&
+        this.settleAlong(x, y, z, dx, dy, dz, slot)
+      )
+        return true;
       // Where a face's curvature jumps beside the centre, full steps can go to and fro across the jump: shorten them.
       if (step > 2) pace = moved > (1 - 0.4 * pace) * before ? 0.6 * pace : Math.min(1, 1.5 * pace);
       before = moved;
-      dx += pace * (centre[0] - dx);
-      dy += pace * (centre[1] - dy);
-      dz += pace * (centre[2] - dz);
+      [lx, ly, lz] = [dx, dy, dz];
+      dx += pace * (cx - dx);
+      dy += pace * (cy - dy);
+      dz += pace * (cz - dz);
       if (dx * dx + dy * dy + dz * dz > reach * reach) break;
       if (moved < 1e-7 * this.radius) {
         centre[0] = dx;
@@ -286,7 +302,56 @@ export class Rolled implements Node {
         return true;
       }
     }
-    return this.settleSlowly(x, y, z, sx, sy, sz, slot);
+    return this.settleAlong(x, y, z, dx, dy, dz, slot) || this.settleSlowly(x, y, z, sx, sy, sz, slot);
+  }
+
+  /** As `settle`, where two operands hold the ball and the steps go to and fro. */
+  private settleAlong(
+    x: number,
+    y: number,
+    z: number,
+    dx: number,
+    dy: number,
+    dz: number,
+    slot: number,
+  ): boolean {
+    const { sign, radius, operands } = this;
+    const row = slot * MOST_OPERANDS;
+    const base = (slot + 1) * SLOT;
+    const n = operands.length;
+    let first = -1;
+    let second = -1;
+    for (let i = 0; i < n; i++) {
+      if (force[row + i] === 0) continue;
+      if (first < 0) first = i;
+      else if (second < 0) second = i;
+      else return false;
+    }
+    if (second < 0) return false;
+    const [a, b] = [operands[first], operands[second]];
+    const found = nearestAlongBoth(a, b, sign, radius, [x, y, z], [dx, dy, dz], slot + 1 + n);
+    if (!found) return false;
+    for (let i = 0; i < n; i++) {
+      operands[i].evaluate(x + found[0], y + found[1], z + found[2], slot + 1 + i);
+      if (sign * stack[base + i * SLOT] + radius > TOUCHES * radius) return false;
+    }
+    // The forces that add up to the way back to the point.
+    const A = base + first * SLOT + 1;
+    const B = base + second * SLOT + 1;
+    let c = 0;
+    let u = 0;
+    let v = 0;
+    for (let i = 0; i < 3; i++) {
+      c += stack[A + i] * stack[B + i];
+      u -= sign * found[i] * stack[A + i];
+      v -= sign * found[i] * stack[B + i];
+    }
+    if (!(u > c * v && v > c * u)) return false;
+    this.release(slot);
+    force[row + first] = (u - c * v) / (1 - c * c);
+    force[row + second] = (v - c * u) / (1 - c * c);
+    centre.set(found);
+    return true;
   }
 
   /**

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { makeChain } from "../../core/plan/make-chain.ts";
-import { arc } from "../../core/plan/segments.ts";
+import { arc, line } from "../../core/plan/segments.ts";
 import { Drafted } from "../../core/shell/faces.ts";
 import { type Node, Plane, SLOT, shareStack, stack } from "../../core/shell/node.ts";
 import { PlanDistance } from "../../core/shell/plan-distance.ts";
@@ -199,6 +199,41 @@ test("a curved face that bends into the ball's way presses on it, however free i
   for (const x of [0, -6, 4])
     expect(value(blend, x, 14, -300)).toBeCloseTo(Math.hypot(60 - x, 14 - Math.sqrt(125)) - 60, 9);
 });
+
+test.each([8, 60])(
+  "a ball goes round a corner %s mm larger than itself, under a nose and above a sloping floor",
+  (more) => {
+    // The pool is x > 0, y > 0. The ball touches the floor and the nose, whose own ball has its centre on an arc about the corner's.
+    const [r, nose, top, slope] = [175, 40, -351, 0.2];
+    const R = r + more;
+    const corner = [line(0, 5000, 0, R), arc(R, R, R, Math.PI, Math.PI / 2), line(R, 0, 5000, 0)];
+    const riser = new Drafted(PlanDistance.of(makeChain(corner, false)), 0, 1, 0, 0, 2);
+    const tier = new Rolled([new Plane(0, 0, -1, top, 0, 2), riser], nose, -1, 2, nose + 300);
+    const floor = new Plane(-Math.sin(slope), 0, -Math.cos(slope), -500, 1, 2);
+    const blend = new Rolled([floor, tier], r, 1, 2);
+    const part = fc.double({ min: 0.05, max: 0.95, noNaN: true });
+    fc.assert(
+      fc.property(part, part, fc.double({ min: -20, max: 20, noNaN: true }), (turn, press, offset) => {
+        const [cos, sin] = [Math.cos(Math.PI * (1 + turn / 2)), Math.sin(Math.PI * (1 + turn / 2))];
+        let [x, z, out] = [R, 0, 0];
+        for (let k = 0; k < 60; k++) {
+          z = (500 - r - floor.nx * x) / floor.nz;
+          out = R + nose - Math.sqrt((r + nose) ** 2 - (z - top + nose) ** 2);
+          x = R + out * cos;
+        }
+        const aside = (R + nose - out) / (r + nose);
+        const onNose = [aside * cos, aside * sin, (top - nose - z) / (r + nose)];
+        const way = [floor.nx, 0, floor.nz].map((n, i) => (1 - press) * onNose[i] + press * n);
+        const reach = (r + offset) / Math.hypot(...way);
+        const [px, py, pz] = [x + reach * way[0], R + out * sin + reach * way[1], z + reach * way[2]];
+        expect(value(blend, px, py, pz)).toBeCloseTo(offset, 4);
+        const found = gradient();
+        for (let i = 0; i < 3; i++) expect(found[i]).toBeCloseTo(way[i] / Math.hypot(...way), 4);
+      }),
+      { numRuns: 300 },
+    );
+  },
+);
 
 test("a ball rolls out of a valley over two noses, almost as sharply as it is round", () => {
   // Two blocks fill x < 0 and y < 0 below z = 0, with noses of 40. A ball of 80 out of the valley between them has its
