@@ -104,7 +104,7 @@ describe("convergence", () => {
     const made: SideFigures = { ...figures, draftDeg: 3 };
     const shell = builtAsAsked(basinSpec(outline, made));
     const exact = basinForms(outline, made);
-    const edges = [120, 60, 30];
+    const edges = [160, 80, 40];
     const found = edges.map((edgeMm) =>
       measureAt(shell, 0, { quality: "full", edgeMm, chordMm: 6 * (edgeMm / 120) ** 2 }),
     );
