@@ -124,7 +124,12 @@ async function layModels(
       known.set(path, { project, laid });
     } catch (error) {
       if (!(error instanceof BadInput)) throw error;
-      faults.set(path, error.sentences.join(" "));
+      // The table of what is left out names the file already.
+      const own = `${place}: `;
+      faults.set(
+        path,
+        error.sentences.map((says) => (says.startsWith(own) ? says.slice(own.length) : says)).join(" "),
+      );
     }
   }
   const lines = lot.models.flatMap(({ project: path, shells }) => {

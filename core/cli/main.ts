@@ -16,8 +16,9 @@ Exit codes:
   0  fine
   1  bad input: each problem is told in a sentence on stderr, no file is written
   2  done, with findings: zones that find no place on the shell are adrift, or
-     the surface failed its self-check; with --out, a piece fits no roll, sheet
-     or bar; of a lot, stock is missing, or a project of it was left out
+     the surface failed its self-check; with --out and without --lists-only, a
+     piece fits no roll, sheet or bar; of a lot, stock is missing, or a project
+     of it was left out
 
 Ribband's figures do not replace a structural design: the maker's engineer
 approves the laminate, the ribs and the lift.`;

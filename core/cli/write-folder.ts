@@ -32,7 +32,7 @@ export async function writeFolder(
   let temporary: string | undefined;
   let stays = () => {};
   try {
-    if (!exists) made = await mkdir(dirname(target), { recursive: true });
+    if (!exists) made = await makeFolders(dirname(target));
     temporary = await mkdtemp(
       exists ? join(target, ".ribband-") : join(dirname(target), `.${basename(target)}-`),
     );
@@ -53,6 +53,22 @@ export async function writeFolder(
     stays();
     if (made) await removeEmpty(dirname(target), made);
   }
+}
+
+/**
+ * Makes a folder and those above it; gives the first that was not there. Not with `recursive`: that never ends where a folder that is
+ * there answers that it is not, as under /proc.
+ */
+async function makeFolders(folder: string): Promise<string | undefined> {
+  const missing: string[] = [];
+  for (let at = folder; !(await isThere(at)); at = dirname(at)) missing.unshift(at);
+  for (const each of missing) {
+    await mkdir(each).catch((error: NodeJS.ErrnoException) => {
+      // Another run made it meanwhile.
+      if (error.code !== "EEXIST") throw error;
+    });
+  }
+  return missing[0];
 }
 
 /** The folders that the names of files have in them, one deep. */

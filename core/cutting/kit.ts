@@ -50,7 +50,10 @@ export interface Dart {
   readonly openingMm: number;
 }
 
-/** A mark on a piece's edge: the end of the piece beside it, the zone's line, or where a corner of the line begins or ends. */
+/**
+ * A mark on a piece: the end of the piece beside it, the zone's line, or where a corner of the line begins or ends. Marks of the line lie
+ * where it runs, mostly inside the piece.
+ */
 export interface Notch {
   readonly what: "lap" | "line" | "corner";
   readonly x: number;
@@ -96,7 +99,7 @@ export interface SheetPiece {
   readonly kind: "gusset" | "pad";
   readonly material: string;
   readonly quantity: number;
-  /** Bounding size and area, mm, mm². */
+  /** The longer and the shorter side of its bounding box, whichever way its core runs, mm; its area, mm². */
   readonly lengthMm: number;
   readonly widthMm: number;
   readonly areaMm2: number;

@@ -44,7 +44,8 @@ export function checkProject(value: unknown, placeOf: Places = nowhere): ParsedP
   if (value.format !== "ribband") {
     const found = shorten(value.format);
     const fault = value.format === undefined ? "is missing" : `is ${found}`;
-    const hint = "This is not a Ribband project file.";
+    const lot = value.format === "ribband-lot";
+    const hint = lot ? "This is a lot file, which names projects." : "This is not a Ribband project file.";
     return refuse({ path: "format", found, fault, allowed: '"ribband"', hint });
   }
   const { version } = value;

@@ -13,14 +13,16 @@ export function stripPlanText(lot: string, plans: readonly StripPlan[]): string 
 }
 
 /** A sentence on how good a plan is, with what proves it. */
-export function verdict({ measure, cost, bound }: BarPlan): string {
+export function verdict({ measure, cost, bound, bars }: BarPlan): string {
   const figure = (value: number) => {
     if (measure === "bars") return `${value} ${value === 1 ? "bar" : "bars"}`;
     return measure === "mm" ? `${fixed(value / 1000, 2)} m of bars` : `${fixed(value, 2)} for bars`;
   };
   const proved = "proved to be the least";
-  if (cost - bound < 1e-6) return `${figure(cost)}, ${proved}`;
-  return `${figure(cost)}; at least ${figure(bound)} ${measure === "bars" && bound === 1 ? "is" : "are"} needed (gap ${fixed((100 * (cost - bound)) / cost, 2)} %)`;
+  const lacking = bars.reduce((sum, bar) => sum + (bar.lacking ? bar.times : 0), 0);
+  const all = `${figure(cost)}${lacking > 0 ? ` (${lacking} of them missing)` : ""}`;
+  if (cost - bound < 1e-6) return `${all}, ${proved}`;
+  return `${all}; at least ${figure(bound)} ${measure === "bars" && bound === 1 ? "is" : "are"} needed (gap ${fixed((100 * (cost - bound)) / cost, 2)} %)`;
 }
 
 function materialText({ material, plan, kerfMm }: StripPlan): string {

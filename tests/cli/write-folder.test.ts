@@ -176,3 +176,13 @@ test("when writing fails half way, a new folder does not appear at all", async (
   expect(existsSync(join(place, "kit"))).toBe(false);
   expect(readdirSync(place)).toEqual([]);
 });
+
+const proc = existsSync("/proc/self");
+test.skipIf(!proc)(
+  `a folder above that lets none be made is told${proc ? "" : " (not run: no /proc here)"}`,
+  async () => {
+    await expect(writeFolder("/proc/ribband/kit", files)).rejects.toThrow(
+      /^The folder \/proc\/ribband\/kit cannot be written: /,
+    );
+  },
+);

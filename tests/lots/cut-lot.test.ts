@@ -136,7 +136,7 @@ describe("what a lot lacks is told in sentences, and the rest is cut", () => {
     );
     // Which of two alike go without is the packer's to choose.
     expect(lot.findings.at(-1)).toMatch(
-      /^The sheets of core-sheet run out: 4 pieces go without, .*(Knot 5|Dunnock 6): pad-1\/1\.$/,
+      /^What is left of the sheets of core-sheet is too small, or nothing is: 4 pieces go without, .*(Knot 5|Dunnock 6): pad-1\/1\.$/,
     );
   });
 });

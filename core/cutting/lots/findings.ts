@@ -50,7 +50,7 @@ export function markerFindings(
     }),
     ...(number > 0
       ? [
-          `The ${called}s of ${material.id} run out: ${number} ${number === 1 ? "piece goes" : "pieces go"} without, ` +
+          `What is left of the ${called}s of ${material.id} is too small, or nothing is: ${number} ${number === 1 ? "piece goes" : "pieces go"} without, ` +
             `${listed(without.map(({ piece, quantity }) => (quantity > 1 ? `${quantity} × ${piece}` : piece)))}.`,
         ]
       : []),
