@@ -20,7 +20,7 @@ export function verdict({ measure, cost, bound, bars }: BarPlan): string {
   };
   const proved = "proved to be the least";
   const lacking = bars.reduce((sum, bar) => sum + (bar.lacking ? bar.times : 0), 0);
-  const all = `${figure(cost)}${lacking > 0 ? ` (${lacking} of them missing)` : ""}`;
+  const all = `${figure(cost)}${lacking > 0 ? ` (with ${lacking} missing ${lacking === 1 ? "bar" : "bars"})` : ""}`;
   if (cost - bound < 1e-6) return `${all}, ${proved}`;
   return `${all}; at least ${figure(bound)} ${measure === "bars" && bound === 1 ? "is" : "are"} needed (gap ${fixed((100 * (cost - bound)) / cost, 2)} %)`;
 }

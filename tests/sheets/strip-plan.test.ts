@@ -26,7 +26,7 @@ test("the plan for the saw tells each bar, where its pieces begin, and its rest"
   const text = stripPlanText(lot.name, lot.strips);
   const lines = text.split("\n");
   expect(lines[0]).toBe("Week 14: strips from bars");
-  expect(lines[2]).toBe("rib-strip: 5 bars (1 of them missing), proved to be the least");
+  expect(lines[2]).toBe("rib-strip: 5 bars (with 1 missing bar), proved to be the least");
   expect(text).toMatch(/bar, 2440 mm, missing/);
   for (const line of lines) expect([...line].length).toBeLessThanOrEqual(120);
   // By hand: the first bar is full of a strip of 1510.25 and one of 710.25, 10 mm of trim before and 3 mm of kerf between.
@@ -73,10 +73,10 @@ test("a project's name cannot command a spreadsheet, a terminal or a folder", ()
 test("a gap that is left is told with its size", () => {
   const { plan } = lot.strips[0];
   expect(verdict({ ...plan, measure: "bars", cost: 12, bound: 11 })).toBe(
-    "12 bars (1 of them missing); at least 11 bars are needed (gap 8.33 %)",
+    "12 bars (with 1 missing bar); at least 11 bars are needed (gap 8.33 %)",
   );
   expect(verdict({ ...plan, measure: "mm", cost: 5000, bound: 5000 })).toBe(
-    "5.00 m of bars, proved to be the least",
+    "5.00 m of bars (with 1 missing bar), proved to be the least",
   );
 });
 
