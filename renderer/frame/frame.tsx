@@ -26,7 +26,6 @@ export function Frame() {
     <div className={styles.frame} data-calm={calm || undefined}>
       {!calm && <TotalsLine />}
       <FactoryPlan />
-      <Progress />
       <main className={styles.rooms} aria-label={words.places[place].name}>
         <Group orientation="vertical" onLayoutChanged={high.keep}>
           <Panel id="upper" minSize="140px">
@@ -37,6 +36,7 @@ export function Frame() {
                     <Scene />
                   </div>
                   {Bar && <Bar />}
+                  <Progress />
                 </div>
               </Panel>
               <Separator className={styles.upright} aria-label={words.borders.card} />

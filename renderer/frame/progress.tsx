@@ -6,7 +6,7 @@ import styles from "./progress.module.css";
 /** Work shorter than this passes without a word, ms. */
 const PATIENCE_MS = 500;
 
-/** A thin line under the totals and the name of the stage, for work that takes over half a second. */
+/** A thin line along the top of the scene and the name of the stage, for work that takes over half a second. */
 export function Progress() {
   const stage = useResults((r) => r.stage ?? (r.measuring ? "measure" : null));
   const busy = stage !== null;

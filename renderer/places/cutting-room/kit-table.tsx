@@ -22,16 +22,19 @@ const ROW = 28;
 const HEAD = 34;
 
 /** Least widths of columns, px; where there is more room they share it in these proportions. */
-const FIGURES = 88;
+const FIGURES = 86;
 const widths: Partial<Record<ColumnName, number>> = {
-  name: 150,
-  zone: 140,
-  material: 190,
-  ply: 56,
-  number: 72,
-  ofLot: 72,
+  name: 126,
+  zone: 106,
+  material: 162,
+  ply: 44,
+  number: 64,
+  ofLot: 60,
+  width: 80,
   left: 102,
   right: 110,
+  area: 74,
+  mass: 72,
 };
 
 /** A list of the kit. Only the rows in sight are made; a row lights up its zone, and a chosen zone brings its rows into sight. */
