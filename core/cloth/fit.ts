@@ -19,6 +19,8 @@ export interface Fit extends Draped {
   readonly outline: Float64Array;
   /** Whether its flat outline lies over itself, as that of a whole ring does. */
   readonly overlaps: boolean;
+  /** Whether it could not be drawn as finely as the surface bends: finer cloth is lost or folds there. */
+  readonly isRough: boolean;
 }
 
 /** Ways to hang whole cloth that are tried before it is cut; of cut cloth only the most promising is. */
@@ -30,8 +32,8 @@ const HOPELESS = 1.15;
 /** At most so many cuts in one piece. */
 const MOST_CUTS = 2;
 /** Over one spacing of the net that places are found in the surface bends by no more than this, rad, if one of these parts of a spacing does. */
-const BEND = 0.85;
-const PARTS = [1, 1.5, 2];
+const BEND = 0.8;
+const PARTS = [1, 1.6, 2];
 /** The two sides of a cut may lie this far over each other in flat cloth, mm. */
 const OVERLAP = 1;
 
@@ -58,15 +60,16 @@ export function fitCloth(zone: ClothZone, locking: number, spacing: number): Fit
   if (!best) return null;
   // What does not lie down is not worth drawing finely.
   const fine = lies(best, locking) ? drawnFine(zone, best, spacing) : best;
-  const outline = outlineOf(zone, fine.drape);
-  return { ...fine, outline, overlaps: liesOverItself(outline) };
+  const drawn = fine ?? best;
+  const outline = outlineOf(zone, drawn.drape);
+  return { ...drawn, outline, overlaps: liesOverItself(outline), isRough: fine === null };
 }
 
 /**
  * The same fit with its places found in a net as fine as the zone's bends want it. Shear stays that of the coarser net: what the cloth does over
- * the width of a hand.
+ * the width of a hand. Null where no finer cloth can be had.
  */
-function drawnFine(zone: ClothZone, fit: Draped, spacing: number): Draped {
+function drawnFine(zone: ClothZone, fit: Draped, spacing: number): Draped | null {
   const { columns, shear, bend } = fit.drape;
   // The feet of cut cloth lie whole parts apart.
   const possible = PARTS.filter((parts) => fit.cuts.length === 0 || Number.isInteger(parts));
@@ -74,11 +77,12 @@ function drawnFine(zone: ClothZone, fit: Draped, spacing: number): Draped {
   if (parts === 1) return fit;
   const cloth = hangCloth(zone, fit.hanging, fit.cuts, spacing / parts);
   const fine = cloth && drape(cloth, fit.hanging, columns);
-  return fine && !isUndraped(fine) ? { ...fit, drape: { ...fine, shear } } : fit;
+  return fine && !isUndraped(fine) ? { ...fit, drape: { ...fine, shear } } : null;
 }
 
 /** Whether a fit can be cut in one piece and lies down without locking (rad). */
-export const fits = (fit: Fit, locking: number): boolean => lies(fit, locking) && !fit.overlaps;
+export const fits = (fit: Fit, locking: number): boolean =>
+  lies(fit, locking) && !fit.overlaps && !fit.isRough;
 
 const lies = ({ drape }: Draped, locking: number): boolean => drape.shear.most <= locking;
 

@@ -71,6 +71,7 @@ function mirrored(from: ClothZone, fit: Fit, to: ClothZone): Fit {
     },
     outline: reversed(fit.outline),
     overlaps: fit.overlaps,
+    isRough: fit.isRough,
   };
 }
 

@@ -29,7 +29,10 @@ export function unfitness({ zone, fit }: FittedPart, material: Woven): string | 
       `its yarns turn by ${fixed(most / DEGREE, 0)}° at ${fixed(station - zone.from, 0)} mm from its beginning, past the ` +
       `${material.lockingDeg}° at which ${material.name} locks: slit it there until it lies down`
     );
-  return fit.overlaps ? "laid flat it lies over itself: it cannot be cut from one piece of cloth" : null;
+  if (fit.overlaps) return "laid flat it lies over itself: it cannot be cut from one piece of cloth";
+  return fit.isRough
+    ? "cloth is lost on it where the surface bends most: its outline is a rough one, to be trimmed on the plug"
+    : null;
 }
 
 /** What to look at in a ply's division, in words: pieces too long to handle, joints too near to those below, laps in tight corners. */

@@ -38,6 +38,10 @@ export function layBandBack(zone: LaidBand, { pieces, doubts }: BandPieces, ever
       if (!isTold) faults.push(`${piece.name} does not lie down, and nobody is told`);
       continue;
     }
+    if (isTold) {
+      unfit++;
+      continue;
+    }
     if (i % every !== 0) continue;
     const [left, right] = zone.plyWidths[piece.ply - 1];
     const covered: ClothZone = {
