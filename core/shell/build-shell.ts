@@ -12,7 +12,7 @@ import { fitWall } from "./fit-wall.ts";
 import { checkFittings } from "./fitting-places.ts";
 import { type FloorShape, shapeFloor, VALLEY } from "./floor-profile.ts";
 import type { Growths } from "./growth.ts";
-import { checkTreads } from "./level-treads.ts";
+import { checkNoses, checkTreads } from "./level-treads.ts";
 import { shiftSegments } from "./loop.ts";
 import { checkNearMisses, checkRisers } from "./near-misses.ts";
 import { type Node, Plane, Remembered } from "./node.ts";
@@ -50,6 +50,7 @@ export function buildShell(spec: ShellSpec, laid = startingShop.laidThickness): 
     ...checkLevels(spec, outline, floor, blocks, radii),
     ...checkApart(blocks, radii),
     ...checkTreads(spec.features, radii),
+    ...checkNoses(spec),
     ...built.refusals,
     ...growth.refusals,
   ];

@@ -259,9 +259,11 @@ function along(
     ...chain.segments.map((s) => (s.kind === "arc" && s.sweep < 0 ? s.radius : Infinity)),
   );
   const past = Math.min(PAST_WALL, 0.8 * reflex);
-  const run = withoutStubs(cutChain(chain, start, start + span).segments, place.endRadius + 60);
-  const inner = shiftSegments(run, ask.reach);
-  const outer = shiftSegments(run, -past);
+  const runOf = (along: Chain, from: number, length: number) =>
+    withoutStubs(cutChain(along, from, from + length).segments, place.endRadius + 60);
+  const inner = shiftSegments(runOf(chain, start, span), ask.reach);
+  // Past the wall as it is drawn: past the rounded run a tight corner would stick out of a wide feature.
+  const outer = shiftSegments(runOf(outline.chain, stretch.from, stretch.span), -past);
   if (!inner || !outer) return noRoom(ask);
 
   const between = gapBetweenEnds(inner, outer);

@@ -1,6 +1,6 @@
-import type { FeatureSpec } from "../project/schema.ts";
+import type { FeatureSpec, ShellSpec } from "../project/schema.ts";
 import { tiersOf } from "./blocks.ts";
-import { LEAST_STEP, type Radii } from "./radii.ts";
+import { LARGEST_NOSE, LEAST_STEP, type Radii } from "./radii.ts";
 import type { Refusal } from "./shell.ts";
 
 /** So much of every tread is left level at least, mm. */
@@ -29,4 +29,21 @@ export function checkTreads(features: readonly FeatureSpec[], radii: Radii): Ref
       ];
     }),
   );
+}
+
+/** A nose that is given for a pair of faces is no larger than noses in general can be. */
+export function checkNoses({ features, radii }: ShellSpec): Refusal[] {
+  const tiers = features.flatMap((feature, f) => tiersOf(feature, `shell.features[${f}]`));
+  return radii.pairs.flatMap(({ between, radius }, i): Refusal[] => {
+    const tier = tiers.find(({ top, riser }) => between.includes(top) && between.includes(riser));
+    if (!tier || radius <= LARGEST_NOSE) return [];
+    return [
+      {
+        path: `shell.radii.pairs[${i}].radius`,
+        value: radius,
+        why: `the nose between ${tier.top} and ${tier.riser}, ${radius} mm, is larger than ${LARGEST_NOSE} mm, which the valleys beside it are made for`,
+        wouldWork: `at most ${LARGEST_NOSE} mm`,
+      },
+    ];
+  });
 }

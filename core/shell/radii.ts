@@ -3,6 +3,8 @@ import type { ShellSpec } from "../project/schema.ts";
 /** The smallest cove, and the smallest other re-entrant radius, that the project takes, mm. */
 export const LEAST_COVE = 40;
 export const LEAST_STEP = 15;
+/** The largest nose, mm. */
+export const LARGEST_NOSE = 120;
 
 /** The explicit table of radii: what the project gives for a pair of faces, else the general radius of its kind. */
 export interface Radii {

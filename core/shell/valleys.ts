@@ -4,7 +4,7 @@ import type { Block } from "./blocks.ts";
 import { smallestThatWorks } from "./figure-that-works.ts";
 import { largestBall, type Side, SMALLEST } from "./largest-ball.ts";
 import type { Node } from "./node.ts";
-import { betweenBlocks, type Radii } from "./radii.ts";
+import { betweenBlocks, LARGEST_NOSE, type Radii } from "./radii.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
 
 /** A tier of a feature as it stands in the ground: tread and riser with the nose between them. */
@@ -35,8 +35,6 @@ export interface Valleys {
 const BARE_RIDGE = 2;
 /** Where there is room, so much of the ridge's radius is left on the lay-up surface, mm. */
 const LAID_RIDGE = 1;
-/** The largest nose that the project takes, mm. */
-const LARGEST_NOSE = 120;
 
 /** A side by the name of its face, and the same with another nose, mm. */
 interface Named extends Side {

@@ -274,6 +274,53 @@ test("a nose too large to go over two unequal radii to the wall is refused, and 
   expect(faultsOf(build(shell(nose)))).toEqual([]);
 });
 
+test("a nose given for a pair is no larger than noses are, or refused by its pair, and the figure named works", () => {
+  const shell = (radius: number): Partial<ShellSpec> => ({
+    features: [ledge],
+    radii: { ...basin.radii, pairs: [{ between: ["ledge/riser", "ledge/top"], radius }] },
+  });
+  const [first] = refused(shell(215));
+  expect([first.path, first.value]).toEqual(["shell.radii.pairs[0].radius", 215]);
+  const nose = Number(/at most (\d+) mm/.exec(first.wouldWork)?.[1]);
+  expect(faultsOf(build(shell(nose)))).toEqual([]);
+});
+
+test("a wide bench fills the tight corner that it goes round", () => {
+  const shell = build({
+    outline: { ...basin.outline, cornerRadius: 50 } as ShellSpec["outline"],
+    features: [
+      {
+        ...bench,
+        width: 900,
+        place: {
+          kind: "along",
+          from: { run: "right", part: 0.4 },
+          to: { run: "deep", part: 0.9 },
+          endRadius: 100,
+        },
+      } as FeatureSpec,
+    ],
+  });
+  // 5 mm inside the corner of the pool's plan and 50 mm below the bench there is ground, and water above it.
+  const [x, y] = [6000 - 50 * (1 - Math.SQRT1_2) - 5, -1600 + 50 * (1 - Math.SQRT1_2) + 5];
+  const away = 0.9 * 500 * Math.tan((3 * Math.PI) / 180);
+  expect(shell.field.evaluate(x - away, y + away, -550)).toBeGreaterThan(40);
+  expect(faultsOf(shell)).toEqual([]);
+});
+
+test("the valleys of a hopper are rounder than every ball that rolls along them, by a named figure", () => {
+  const shell = build({
+    floor: { ...basin.floor, breakRadius: 100, hopper: { depthAtWall: 1000, slopeDeg: 30 } },
+    radii: { ...basin.radii, cove: 60, step: 100 },
+    features: [bench],
+  });
+  const raised = shell.adjustments.find(({ id }) => id === "floor/break-radius");
+  expect(raised?.why).toContain("foot of bench/riser");
+  // The valley itself is 1.25 times less round than the breaks, and 5 % rounder than the ball.
+  expect(raised?.used).toBeCloseTo(100 * 1.05 * 1.25, 9);
+  expect(faultsOf(shell)).toEqual([]);
+});
+
 describe("a bench that comes round to its own start", () => {
   const round = (to: number, more: Partial<FeatureSpec> = {}): Partial<ShellSpec> => {
     const place = { from: { run: "right", part: 0.5 }, to: { run: "right", part: to }, endRadius: 30 };
