@@ -1,11 +1,12 @@
 import { cutInSteps } from "../../core/cutting/cut-kit.ts";
 import type { Layup } from "../../core/layup/laid.ts";
 import type { Site } from "../../core/layup/site.ts";
+import { guessLines } from "../../core/shell/line-guesses.ts";
 import type { Shell } from "../../core/shell/shell.ts";
 import type { Job, Part } from "./messages.ts";
 import { type Fineness, makeStages } from "./stages.ts";
 import { makeUnroller } from "./unroll.ts";
-import { lineViews, makeLayupView, measureView, shellView } from "./views.ts";
+import { guessedLines, lineViews, makeLayupView, measureView, shellView } from "./views.ts";
 
 /** How a job speaks to whoever asked for it. */
 export interface Listener {
@@ -109,6 +110,12 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
     if (await stopAt(listener, true)) return "stopped";
 
     listener.tell({ kind: "stage", name: "lines" });
+    if (quality === "shape" && fineness === "sketch") {
+      // Exact lines take as long as the mesh: the eye follows a drag by what the mesh shows of them.
+      const guesses = guessLines(shell.faces, stages.mesh(project, shell, fineness));
+      tellOnce(listener, guesses, () => ({ kind: "lines", lines: guessedLines(guesses) }), "lines");
+      return "done";
+    }
     const transitions = stages.transitions(project, shell, fineness);
     if (fineness !== "sketch") known.add(shell);
     const { laidThickness } = project.shop;

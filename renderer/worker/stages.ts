@@ -15,7 +15,7 @@ import { remember } from "./remember.ts";
 
 /** Meshes for each use. `sketch` only has to keep up with the pointer. */
 const MESHES = {
-  sketch: { quality: "preview", edgeMm: 190, chordMm: 12 },
+  sketch: { quality: "preview", edgeMm: 190, chordMm: 30 },
   preview: { quality: "preview" },
   full: { quality: "full" },
 } as const;

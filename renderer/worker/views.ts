@@ -3,6 +3,7 @@ import type { SurfaceMesh } from "../../core/mesh/mesh.ts";
 import { chainBounds } from "../../core/plan/chain-bounds.ts";
 import { pointAt } from "../../core/plan/point-at.ts";
 import type { ShopSpec } from "../../core/project/schema.ts";
+import type { LineGuess } from "../../core/shell/line-guesses.ts";
 import type { Measure } from "../../core/shell/measure.ts";
 import type { Shell } from "../../core/shell/shell.ts";
 import type { Transition } from "../../core/shell/transitions.ts";
@@ -55,6 +56,14 @@ export function lineViews(transitions: readonly Transition[], laidThickness: num
     outside: Float32Array.from(curve.points),
     inside: Float32Array.from(curve.points, (p, i) => p - laidThickness * curve.normals[i]),
   }));
+}
+
+/** Lines as the mesh shows them, on the gel coat alone: for the eye while a figure is dragged. */
+export function guessedLines(guesses: readonly LineGuess[]): LineView[] {
+  return guesses.map(({ kind, between, closed, lengthMm, points }, i) => {
+    const inside = Float32Array.from(points);
+    return { id: `guess ${i + 1}`, kind, between, closed, lengthMm, inside, outside: inside.slice() };
+  });
 }
 
 /** Draws each zone once: one that the window was given before goes without its drawing. */
