@@ -47,3 +47,22 @@ test("watched, one line tells the stage and goes away", () => {
 test("nothing done, nothing said", () => {
   expect(said(true, [])).toBe("");
 });
+
+test.each([
+  [true, "[laying up …][]"],
+  [false, ""],
+])("watched: %s, what is told stays on a line of its own, with the time", (watched, before) => {
+  let text = "";
+  let time = 0;
+  const terminal = {
+    print: () => expect.unreachable(),
+    say: (words: string) => (text += words),
+    flash: (line: string) => (text += `[${line}]`),
+    watched,
+  };
+  const progress = progressOn(terminal, () => time);
+  progress.stage("laying up");
+  time = 1840;
+  progress.tell((seconds) => `a first plan after ${seconds} s`);
+  expect(text).toBe(`${before}a first plan after 1.8 s\n`);
+});
