@@ -37,7 +37,7 @@ let onTape: Ground;
 let track: Track;
 beforeAll(async () => {
   known = await groundOf(demo);
-  results = tapeOf(demo);
+  results = tapeOf(demo, known.stages);
   onTape = groundAt("wall");
   track = trackOf(onTape.board, foot(), known.ground.outline)!;
 });

@@ -34,5 +34,5 @@ export async function groundOf(project: Project) {
     placesOf: async (aims) => trials.places(project, aims),
     zones: project.layup,
   };
-  return { ground, shell, trials };
+  return { ground, shell, trials, stages };
 }
