@@ -102,7 +102,7 @@ const pieceColumns: readonly PaperColumn[] = [
   { head: "long", width: 13, align: "right" },
   { head: "wide", width: 13, align: "right" },
   { head: "begins", width: 15, align: "right" },
-  { head: "warp", width: 10 },
+  { head: "lies", width: 10 },
 ];
 
 /** A stretch with its lists under it: how high that is, its marks by where its top lies, and whole pages on which long lists go on. */

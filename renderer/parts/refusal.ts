@@ -13,6 +13,11 @@ export const wordsFor = (
 const IDS =
   /[a-z][a-z0-9-]*(?:\/[a-z0-9-]+)?\|[a-z][a-z0-9-]*(?:\/[a-z0-9-]+)?(?:#\d+)?|[a-z][a-z0-9-]*\/(?:top|riser|tread|lip)(?:-\d+)?(?![\w-])|[a-z]+(?:-[a-z]+)*-\d+(?![\d.-])/g;
 
+const FIGURE = /-?\d+(?:\.\d+)?/g;
+/** A length told in mm, several before one mm (`897 × 2482 mm`, `2162, 4324 and 6483 mm`), and whether it is a limit. */
+const LENGTHS =
+  /(at most (?:about )?|at least )?((?:(?:-?\d+(?:\.\d+)? × )+|(?:-?\d+(?:\.\d+)?, )*-?\d+(?:\.\d+)? and )?-?\d+(?:\.\d+)?) mm(?![\w²/])/g;
+
 /**
  * A sentence of core as it is read here: ids as people say them, and lengths, told in mm, in the style chosen. What is told as
  * "at most" is rounded down and what is told as "at least" up, so that it still holds.
@@ -20,13 +25,12 @@ const IDS =
 export function asRead(sentence: string, lengths: LengthStyle): string {
   const said = sentence.replaceAll(IDS, (id) => (id.includes("|") ? `“${lineName(id)}”` : faceName(id)));
   if (lengths === "mm") return said;
-  return said.replaceAll(
-    /(at most (?:about )?|at least )?(-?\d+(?:\.\d+)?) mm(?![\w²/])/g,
-    (_, limit: string | undefined, figure: string) => {
-      const mm = Number(figure);
-      const grain = isImperial(lengths) ? mmPerInch / 16 : 1;
-      const round = limit?.startsWith("at most") ? Math.floor : limit ? Math.ceil : null;
-      return `${limit ?? ""}${printLength(round ? round(mm / grain + (limit?.startsWith("at most") ? 1e-6 : -1e-6)) * grain : mm, lengths)}`;
-    },
-  );
+  return said.replaceAll(LENGTHS, (_, limit: string | undefined, figures: string) => {
+    const grain = isImperial(lengths) ? mmPerInch / 16 : 1;
+    const most = limit?.startsWith("at most");
+    const round = most ? Math.floor : limit ? Math.ceil : null;
+    const printed = (mm: number) =>
+      printLength(round ? round(mm / grain + (most ? 1e-6 : -1e-6)) * grain : mm, lengths);
+    return `${limit ?? ""}${figures.replaceAll(FIGURE, (figure) => printed(Number(figure)))}`;
+  });
 }

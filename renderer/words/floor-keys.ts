@@ -6,7 +6,7 @@ export const floorKeys = {
     {
       title: "Tools",
       keys: [
-        ["V", "choose"],
+        ["C", "choose"],
         ["B", "band on a transition"],
         ["F", "free band"],
         ["R", "rib, row of ribs"],

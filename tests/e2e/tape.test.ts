@@ -91,7 +91,7 @@ test("on the tape ribs, bands and stiffeners are laid; what lies there is nudged
   await page.mouse.move(...at(7400, 1215));
   await page.mouse.up();
   await undoOf("Lay band foot").waitFor();
-  await page.keyboard.press("v");
+  await page.keyboard.press("c");
   await expect.poll(() => lengthIn("to"), { timeout: PATIENCE }).toBeCloseTo(7400, -1.3);
   const end = await lengthIn("to");
   await page.mouse.move(...at(end, 1219));

@@ -5,7 +5,7 @@ import { choose, deleteChosen, duplicateChosen, mirrorChosen, turn } from "./act
 
 /** Keys of the tools. */
 const toolKeys: Readonly<Record<string, ToolName | null>> = {
-  v: null,
+  c: null,
   b: "band",
   f: "free-band",
   r: "rib",

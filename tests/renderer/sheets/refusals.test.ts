@@ -7,6 +7,12 @@ test("lengths in a sentence are told in the style chosen, limits on the safe sid
     `it is 11 13/16"; at most 11 3/4" would work.`,
   );
   // 100 mm is 3.937": 3 15/16" is too much by no hair, it lies at 100.0125 mm, and so is what at least 100 mm comes to.
+  expect(asRead("It is 508 × 1016 mm, larger than a sheet of 2540 × 1270 mm", "in")).toBe(
+    `It is 20" × 40", larger than a sheet of 100" × 50"`,
+  );
+  expect(asRead("butt joints at 254, 508 and 762 mm on ply 2", "in")).toBe(
+    `butt joints at 10", 20" and 30" on ply 2`,
+  );
   expect(asRead("at least 100 mm", "in")).toBe(`at least 3 15/16"`);
   expect(asRead("at least 99 mm", "in")).toBe(`at least 3 15/16"`);
   expect(asRead("from 3000 mm to 15000 mm", "m")).toBe("from 3.000 m to 15.000 m");
