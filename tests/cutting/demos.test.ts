@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, test } from "vitest";
 import type { BandPieces } from "../../core/cutting/band-pieces.ts";
 import { cutKit } from "../../core/cutting/cut-kit.ts";
 import type { Kit } from "../../core/cutting/kit.ts";
+import { layProject } from "../../core/cutting/make-kit.ts";
 import type { LaidBand, Layup } from "../../core/layup/laid.ts";
 import type { Project } from "../../core/project/schema.ts";
 import { demoNames } from "../project/demo-files.ts";
@@ -87,4 +88,20 @@ describe.each(demoNames)("the kit of %s", (name) => {
       expect(ownOf(fewer.sheets, id)).toEqual(ownOf(kit.sheets, id));
     }
   });
+});
+
+test("a kit cut again after all others, its zones the other way round, is the same to the last digit", {
+  timeout: 120_000,
+}, () => {
+  const { project, kit } = demoKit(demoNames[0]);
+  const laid = layProject(project);
+  if (!laid.ok) throw new Error("It was laid up once, and not again.");
+  const again = cutKit(project, { ...laid.layup, zones: [...laid.layup.zones].reverse() }, 1);
+  for (const list of ["pieces", "strips", "sheets", "doubts"] as const) {
+    expect(again[list]).toHaveLength(kit[list].length);
+    for (const { id } of laid.layup.zones) {
+      const ownOf = (of: Kit) => [...of[list]].filter(({ zone }) => zone === id);
+      expect(ownOf(again), id).toEqual(ownOf(kit));
+    }
+  }
 });
