@@ -4,6 +4,7 @@ import { EVEN, foretell, type Hanging } from "./foretell.ts";
 import { hangCloth } from "./hang.ts";
 import { type Cut, latticeOver } from "./lattice.ts";
 import { liesOverItself, outlineOf } from "./outline.ts";
+import { isTorn } from "./tip.ts";
 import { type Turning, turningOf } from "./turning.ts";
 import type { ClothZone } from "./zone.ts";
 
@@ -66,18 +67,27 @@ export function fitCloth(zone: ClothZone, locking: number, spacing: number): Fit
 }
 
 /**
- * The same fit with its places found in a net as fine as the zone's bends want it. Shear stays that of the coarser net: what the cloth does over
- * the width of a hand. Null where no finer cloth can be had.
+ * The same fit with its places found in a net as fine as the zone's bends want it: a coarse net may step over a sharp one that a finer sees, which is
+ * then drawn finer yet. Shear stays that of the coarser net: what the cloth does over the width of a hand. Null where no finer cloth can be had.
  */
 function drawnFine(zone: ClothZone, fit: Draped, spacing: number): Draped | null {
-  const { columns, shear, bend } = fit.drape;
+  const { columns, shear } = fit.drape;
   // The feet of cut cloth lie whole parts apart.
   const possible = PARTS.filter((parts) => fit.cuts.length === 0 || Number.isInteger(parts));
-  const parts = possible.find((each) => (spacing * bend) / each <= BEND) ?? Math.max(...possible);
-  if (parts === 1) return fit;
-  const cloth = hangCloth(zone, fit.hanging, fit.cuts, spacing / parts);
-  const fine = cloth && drape(cloth, fit.hanging, columns);
-  return fine && !isUndraped(fine) ? { ...fit, drape: { ...fine, shear } } : null;
+  const finest = Math.max(...possible);
+  const isEnough = (parts: number, { bend }: Drape) => parts === finest || (spacing * bend) / parts <= BEND;
+  let drawn = fit.drape;
+  for (const parts of possible) {
+    if (!isEnough(parts, drawn)) continue;
+    if (parts > 1) {
+      const cloth = hangCloth(zone, fit.hanging, fit.cuts, spacing / parts);
+      const fine = cloth && drape(cloth, fit.hanging, columns);
+      if (!fine || isUndraped(fine)) return null;
+      drawn = { ...fine, shear };
+    }
+    if (isEnough(parts, drawn)) break;
+  }
+  return { ...fit, drape: drawn };
 }
 
 /** Whether a fit can be cut in one piece and lies down without locking (rad). */
@@ -102,7 +112,7 @@ function hangBest(
     const cloth = hangCloth(zone, hanging, cuts, spacing);
     if (!cloth) continue;
     const result = drape(cloth, hanging, columns, best?.drape.shear.most ?? Infinity);
-    if (isUndraped(result) || isShort(result)) continue;
+    if (isUndraped(result) || isShort(result) || isTorn(result)) continue;
     best = { drape: result, cuts, hanging };
     if (result.shear.most < (ways[i + 1]?.cost ?? Infinity) + GOOD_ENOUGH) break;
   }

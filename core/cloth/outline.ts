@@ -1,6 +1,8 @@
 import { areaD, FillRule, type PathD, unionD } from "clipper2-ts";
 import type { Drape } from "./drape.ts";
-import type { Column, Cut } from "./lattice.ts";
+import type { Cut } from "./lattice.ts";
+import { withoutNeedles } from "./needles.ts";
+import { outer, tipOf } from "./tip.ts";
 import type { ClothZone } from "./zone.ts";
 
 /** Two stretches of edge that come this near to each other in flat cloth are one seam seen twice, mm. */
@@ -27,13 +29,13 @@ export function outlineOf(zone: ClothZone, drape: Drape): Float64Array {
     for (const c of order) {
       if (!seam.has(c)) put(c, outer(columns[c], side));
       const other = c + (side === "right" ? 1 : -1);
-      const cut = side === "right" ? columns[other]?.after : columns[c].after;
-      if (cut?.side === side) alongCut(c, other, cut);
+      const beyond = Math.max(c, other);
+      const tip = columns[side === "right" ? other : c]?.after?.side === side ? tipOf(drape, beyond) : null;
+      if (tip !== null) alongCut(c, other, side, tip);
     }
   };
-  const alongCut = (from: number, to: number, { side, tip }: Cut) => {
+  const alongCut = (from: number, to: number, side: Side, at: number) => {
     const { ws } = columns[from];
-    const at = ws.indexOf(side === "left" ? tip : -tip);
     const inwards = side === "left" ? -1 : 1;
     for (let k = outer(columns[from], side) + inwards; k !== at; k += inwards) put(from, k);
     for (let k = at; k >= 0 && k < ws.length; k -= inwards) if (k !== outer(columns[to], side)) put(to, k);
@@ -43,7 +45,7 @@ export function outlineOf(zone: ClothZone, drape: Drape): Float64Array {
   for (let k = 1; k < columns[last].ws.length - 1; k++) put(last, k);
   edge("left", [...forwards].reverse());
   for (let k = columns[0].ws.length - 2; k > 0; k--) put(0, k);
-  return untangled(simplified(ring));
+  return withoutNeedles(untangled(simplified(ring)));
 }
 
 /** An outline may lie over itself by this much, mm²: where two lines of sight meet in a tight corner they cross by a little. */
@@ -68,13 +70,20 @@ function untangled(outline: Float64Array): Float64Array {
   const { rings, twiceMm2 } = coveredBy(outline);
   if (twiceMm2 > DUST) return outline;
   const [ring] = rings.sort((a, b) => areaD(b) - areaD(a));
+  const cleared = Float64Array.from(ring.flatMap(({ x, y }) => [x, y]));
   // What crosses itself nowhere comes back with the corners that it had.
-  if (rings.length === 1 && 2 * ring.length === outline.length) return outline;
-  return Float64Array.from(ring.flatMap(({ x, y }) => [x, y]));
+  return haveSameCorners(cleared, outline) ? outline : cleared;
 }
 
-/** Index of a column's place at its edge on a side. */
-export const outer = ({ ws }: Column, side: Side): number => (side === "left" ? ws.length - 1 : 0);
+/** Whether two rings have the same corners in the same order, to the micrometres that Clipper rounds to. */
+function haveSameCorners(a: Float64Array, b: Float64Array): boolean {
+  const isAt = (i: number, j: number) => Math.hypot(a[i] - b[j], a[i + 1] - b[j + 1]) < 2e-3;
+  let first = 0;
+  while (first < b.length && !isAt(0, first)) first += 2;
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i += 2) if (!isAt(i, (first + i) % b.length)) return false;
+  return true;
+}
 
 /** The columns whose place at the edge is within a seam: short of the full width, and seen twice. */
 function seamOf({ left, right }: ClothZone, { columns, flat }: Drape, side: Side): Set<number> {

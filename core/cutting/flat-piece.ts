@@ -1,6 +1,6 @@
 import type { Drape } from "../cloth/drape.ts";
 import type { Fit } from "../cloth/fit.ts";
-import { outer } from "../cloth/outline.ts";
+import { outer, tipOf } from "../cloth/tip.ts";
 import { signedArea } from "../layup/flat-shape.ts";
 import type { FlatStrip } from "../surface/strip.ts";
 import type { ClothShear, Dart, Notch } from "./kit.ts";
@@ -72,10 +72,11 @@ export function plainPiece({ along, left, right }: FlatStrip): FlatPiece {
 }
 
 /** The two sides of every cut, from its mouth to its tip and out again, x y pairs. */
-function dartLines({ columns, flat }: Drape): Float64Array[] {
-  return columns.flatMap(({ ws, after }, c) => {
-    if (!after) return [];
-    const tip = ws.indexOf(after.side === "left" ? after.tip : -after.tip);
+function dartLines(drape: Drape): Float64Array[] {
+  const { columns, flat } = drape;
+  return columns.flatMap(({ after }, c) => {
+    const tip = tipOf(drape, c);
+    if (!after || tip === null) return [];
     const out = outer(columns[c], after.side);
     const inwards = Array.from({ length: Math.abs(out - tip) + 1 }, (_, i) => out + Math.sign(tip - out) * i);
     const sides = [
@@ -89,12 +90,14 @@ function dartLines({ columns, flat }: Drape): Float64Array[] {
   });
 }
 
-function dartsOf({ columns, flat }: Drape, moved: (point: Point) => Point): Dart[] {
-  return columns.flatMap(({ ws, after }, c): Dart[] => {
-    if (!after) return [];
+function dartsOf(drape: Drape, moved: (point: Point) => Point): Dart[] {
+  const { columns, flat } = drape;
+  return columns.flatMap(({ after }, c): Dart[] => {
+    const end = tipOf(drape, c);
+    if (!after || end === null) return [];
     const { side } = after;
     const place = (column: number, k: number) => moved([flat[column][2 * k], flat[column][2 * k + 1]]);
-    const tip = place(c, ws.indexOf(side === "left" ? after.tip : -after.tip));
+    const tip = place(c, end);
     const mouth = [place(c - 1, outer(columns[c - 1], side)), place(c, outer(columns[c], side))] as const;
     const apart = (a: Point, b: Point) => Math.hypot(a[0] - b[0], a[1] - b[1]);
     const depthMm = Math.max(...mouth.map((point) => apart(point, tip)));
