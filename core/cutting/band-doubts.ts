@@ -3,7 +3,6 @@ import type { FlatStrip } from "../surface/strip.ts";
 import { fixed } from "../units/print.ts";
 import type { FittedPart } from "./fit-part.ts";
 import type { Joint } from "./joints.ts";
-import { lengthsBetween, type Ruler } from "./ruler.ts";
 
 type Woven = Material & { readonly kind: "woven" };
 
@@ -35,10 +34,10 @@ export function unfitness({ zone, fit }: FittedPart, material: Woven): string | 
     : null;
 }
 
-/** What to look at in a ply's division, in words: pieces too long to handle, joints too near to those below, laps in tight corners. */
+/** What to look at in a ply's division, in words: pieces too long to handle, joints too near to those below, laps in tight corners. `unrolled` measures laps. */
 export function plyDoubts(
-  ruler: Ruler,
   joints: readonly Joint[],
+  unrolled: (stretch: readonly [from: number, to: number]) => FlatStrip,
   stagger: number,
   lengths: readonly number[],
   shop: ShopSpec,
@@ -57,7 +56,7 @@ export function plyDoubts(
     );
   }
   for (const { at, from, to } of joints) {
-    const [least] = lengthsBetween(ruler, from, to);
+    const least = shortestLine(unrolled([from, to]));
     if (least > shop.lap - SHORT_LAP) continue;
     doubts.push(
       `the lap at ${fixed(at, 0)} mm lies in a tight corner: ${fixed(least, 0)} mm on its short edge, not ${shop.lap} mm`,
@@ -68,3 +67,6 @@ export function plyDoubts(
 
 export const longestLine = (flat: FlatStrip): number =>
   Math.max(flat.midLengthMm, flat.leftLengthMm, flat.rightLengthMm);
+
+const shortestLine = (flat: FlatStrip): number =>
+  Math.min(flat.midLengthMm, flat.leftLengthMm, flat.rightLengthMm);

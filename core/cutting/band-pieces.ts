@@ -159,8 +159,8 @@ function cutPly(
       joints,
       parts,
       doubts: plyDoubts(
-        ruler,
         joints,
+        unrolled,
         Math.min(division.stagger, ...splits.map((split) => clearOf(ruler, split, below))),
         parts.map(({ flat }) => longestLine(flat)),
         shop,
