@@ -82,6 +82,8 @@ test("by keyboard alone: lay a band on the foot, widen it, lay a row of ribs, ta
   await page.keyboard.press("?");
   await page.getByRole("dialog").getByText("Keys of the lay-up floor").waitFor();
   await page.keyboard.press("Escape");
+  // Until the sheet is gone its keys are its own.
+  await page.getByRole("dialog").waitFor({ state: "detached" });
   for (let i = 0; i < 4; i++) await page.keyboard.press("Control+z");
   await expectStep("Nothing to undo");
   for (let i = 0; i < 4; i++) await page.keyboard.press("Control+y");

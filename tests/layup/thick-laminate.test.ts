@@ -1,6 +1,5 @@
 import { expect, test } from "vitest";
 import { layUp } from "../../core/layup/lay-up.ts";
-import { meshSurface } from "../../core/mesh/mesh-surface.ts";
 import type { Project } from "../../core/project/schema.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
 import { demoProject } from "../project/demo-files.ts";
@@ -17,8 +16,7 @@ function adrift(zones: readonly string[], nose: number, laidThickness: number) {
   expect(project.layup).toHaveLength(zones.length);
   const built = buildShell(project.shell, laidThickness);
   if (!built.ok) throw new Error(JSON.stringify(built.refusals));
-  const mesh = meshSurface(built.shell.field, { quality: "preview", chordMm: 6 });
-  return layUp(project, built.shell, { mesh }).adrift;
+  return layUp(project, built.shell).adrift;
 }
 
 test("a nose that the laminate fills is told, and under a thinner one the band lies on it", () => {

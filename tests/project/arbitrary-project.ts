@@ -86,6 +86,8 @@ function putInOrder(drawn: Project): Project {
     ...drawn,
     materials,
     rules,
+    // A piece is longer than its lap.
+    shop: { ...drawn.shop, handlingLength: Math.max(drawn.shop.handlingLength, drawn.shop.lap + 1) },
     shell: {
       ...shell,
       outline:
