@@ -1,7 +1,8 @@
 import { expect, test } from "vitest";
-import { progressOn } from "../../core/cli/progress.ts";
+import { type Progress, progressOn } from "../../core/cli/progress.ts";
 
-function said(watched: boolean, stages: readonly (readonly [string, number])[]): string {
+/** What a terminal hears of the progress of a job whose clock the job itself sets, ms. */
+function heard(watched: boolean, job: (progress: Progress, at: (ms: number) => void) => void): string {
   let text = "";
   let time = 0;
   const terminal = {
@@ -10,14 +11,23 @@ function said(watched: boolean, stages: readonly (readonly [string, number])[]):
     flash: (line: string) => (text += `[${line}]`),
     watched,
   };
-  const progress = progressOn(terminal, () => time);
-  for (const [stage, at] of stages) {
-    time = at;
-    progress.stage(stage);
-  }
-  progress.done();
+  job(
+    progressOn(terminal, () => time),
+    (ms) => {
+      time = ms;
+    },
+  );
   return text;
 }
+
+const said = (watched: boolean, stages: readonly (readonly [string, number])[]): string =>
+  heard(watched, (progress, at) => {
+    for (const [stage, ms] of stages) {
+      at(ms);
+      progress.stage(stage);
+    }
+    progress.done();
+  });
 
 test("in a log, only what begins after a second is told", () => {
   expect(
@@ -52,17 +62,10 @@ test.each([
   [true, "[laying up …][]"],
   [false, ""],
 ])("watched: %s, what is told stays on a line of its own, with the time", (watched, before) => {
-  let text = "";
-  let time = 0;
-  const terminal = {
-    print: () => expect.unreachable(),
-    say: (words: string) => (text += words),
-    flash: (line: string) => (text += `[${line}]`),
-    watched,
-  };
-  const progress = progressOn(terminal, () => time);
-  progress.stage("laying up");
-  time = 1840;
-  progress.tell((seconds) => `a first plan after ${seconds} s`);
+  const text = heard(watched, (progress, at) => {
+    progress.stage("laying up");
+    at(1840);
+    progress.tell((seconds) => `a first plan after ${seconds} s`);
+  });
   expect(text).toBe(`${before}a first plan after 1.8 s\n`);
 });

@@ -2,7 +2,6 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { around } from "../../core/layup/rim-marks.ts";
 import { placeOnTape } from "../../core/layup/tape.ts";
 import { nearest } from "../../core/plan/nearest.ts";
-import type { ZoneSpec } from "../../core/project/schema.ts";
 import type { Point } from "../../renderer/places/lay-up-floor/tape/flat-lines.ts";
 import { bandEnd, dragged, type Ground, gripAt } from "../../renderer/places/lay-up-floor/tape/grips.ts";
 import { stationOfEnd, withStation } from "../../renderer/places/lay-up-floor/tape/rim-ends.ts";
@@ -26,6 +25,7 @@ import { stationOf } from "../../renderer/tools/rim-places.ts";
 import { stiffenerTool } from "../../renderer/tools/stiffener.ts";
 import { demoProject } from "../project/demo-files.ts";
 import { tapeOf } from "./tape-of.ts";
+import { footBand } from "./tools/foot-band.ts";
 import { groundOf } from "./tools/ground.ts";
 
 // The tape is painted on with the very tools of the scene: what is pointed at on it must be the same place of the shell.
@@ -49,16 +49,6 @@ function groundAt(shown: string): Ground {
 }
 const foot = () => known.ground.lines.find(({ id }) => id === "foot")!;
 const aimAt = (point: Point, ground = onTape) => aimOnTape(ground.board, point, ground.outline, ground.lines);
-
-const band = (stretch?: { from: number; to: number }): Extract<ZoneSpec, { kind: "band" }> => ({
-  kind: "band",
-  id: "z",
-  on: "foot",
-  ...(stretch && { stretch }),
-  halfWidths: [260, 310],
-  plies: 1,
-  material: "woven-600",
-});
 
 describe("a line of the shell on the tape", () => {
   const parts = Array.from({ length: 40 }, (_, i) => (i + 0.5) / 40);
@@ -181,7 +171,7 @@ describe("what is pointed at on the tape", () => {
 
 describe("the ends of a part of a band", () => {
   test("are got hold of where they lie, and go where they are dragged", () => {
-    const zone = band({ from: 0.3, to: 0.42 });
+    const zone = footBand({ from: 0.3, to: 0.42 });
     const ground = { ...onTape, project: { ...demo, layup: [...demo.layup, zone] } };
     const end = bandEnd(zone, "to", ground)!;
     expect(gripAt(ground, ["z"], { along: end.along + 3, down: end.down - 2 }, 10)).toEqual({
@@ -202,12 +192,12 @@ describe("the ends of a part of a band", () => {
   });
 
   test("a whole loop has none", () => {
-    expect(bandEnd(band(), "from", onTape)).toBeNull();
-    expect(stationOfEnd(band(), "from", onTape)).toBeNull();
+    expect(bandEnd(footBand(), "from", onTape)).toBeNull();
+    expect(stationOfEnd(footBand(), "from", onTape)).toBeNull();
   });
 
   test("stand where they are typed along the rim; where there is no such place it is said", () => {
-    const zone = band({ from: 0.3, to: 0.42 });
+    const zone = footBand({ from: 0.3, to: 0.42 });
     for (const by of [-400, 250, 700]) {
       const station = stationOfEnd(zone, "to", onTape)! + by;
       const moved = withStation(zone, "to", station, onTape);

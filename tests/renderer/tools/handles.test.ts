@@ -3,6 +3,7 @@ import type { ZoneSpec } from "../../../core/project/schema.ts";
 import { type Handle, handlesOf } from "../../../renderer/tools/handles.ts";
 import { figureNear, pointAtFigure } from "../../../renderer/tools/ruler.ts";
 import { demoProject } from "../../project/demo-files.ts";
+import { footBand } from "./foot-band.ts";
 import { groundOf } from "./ground.ts";
 
 const demo = demoProject("dunlin-4");
@@ -22,19 +23,9 @@ const called = (all: readonly Handle[], id: string): Handle => {
   if (!found) throw new Error(`No handle ${id}.`);
   return found;
 };
-const band = (stretch?: { from: number; to: number }): ZoneSpec => ({
-  kind: "band",
-  id: "z",
-  on: "foot",
-  ...(stretch && { stretch }),
-  halfWidths: [260, 310],
-  plies: 1,
-  material: "woven-600",
-});
-
 test("a whole loop has a handle for each edge, a part of it one for each end as well", () => {
-  expect(handles(band()).map(({ id }) => id)).toEqual(["edge 0", "edge 1"]);
-  expect(handles(band({ from: 0.2, to: 0.4 })).map(({ id }) => id)).toEqual([
+  expect(handles(footBand()).map(({ id }) => id)).toEqual(["edge 0", "edge 1"]);
+  expect(handles(footBand({ from: 0.2, to: 0.4 })).map(({ id }) => id)).toEqual([
     "edge 0",
     "edge 1",
     "from",
@@ -43,7 +34,7 @@ test("a whole loop has a handle for each edge, a part of it one for each end as 
 });
 
 test("on a short band the handles of its edges keep clear of those of its ends, from wherever one looks", () => {
-  const all = handles(band({ from: 0.2, to: 0.24 }));
+  const all = handles(footBand({ from: 0.2, to: 0.24 }));
   const place = (id: string) => {
     const { ruler, value } = called(all, id);
     return pointAtFigure(ruler, value);
@@ -55,7 +46,7 @@ test("on a short band the handles of its edges keep clear of those of its ends, 
 });
 
 test("the ruler across a band is as long as its half widths, along the surface", () => {
-  const { ruler } = called(handles(band()), "edge 0");
+  const { ruler } = called(handles(footBand()), "edge 0");
   let length = 0;
   let before = pointAtFigure(ruler, -310);
   for (let figure = -309; figure <= 260; figure++) {
@@ -69,7 +60,7 @@ test("the ruler across a band is as long as its half widths, along the surface",
 });
 
 test("an edge dragged to a place has the half width of that place, on steps of 5 mm unless fine", () => {
-  const zone = band();
+  const zone = footBand();
   const [up, onto] = handles(zone);
   expect(up.moved(zone, 187.2, false)).toMatchObject({ halfWidths: [185, 310] });
   expect(up.moved(zone, 187.2, true)).toMatchObject({ halfWidths: [187, 310] });
@@ -78,14 +69,14 @@ test("an edge dragged to a place has the half width of that place, on steps of 5
 });
 
 test("an edge catches on the half width of another band", () => {
-  const zone = band();
+  const zone = footBand();
   const other = demo.layup.flatMap((each) => (each.kind === "band" ? each.halfWidths : []))[0];
   const [up] = handles(zone);
   expect(up.moved(zone, other + 4, false)).toMatchObject({ halfWidths: [other, 310] });
 });
 
 test("ends of a part move along the line, also past its beginning, and not past each other", () => {
-  const zone = band({ from: 0.2, to: 0.4 });
+  const zone = footBand({ from: 0.2, to: 0.4 });
   const to = called(handles(zone), "to");
   const moved = to.moved(zone, 1.05, true);
   expect(moved.kind === "band" && moved.stretch?.from).toBe(0.2);

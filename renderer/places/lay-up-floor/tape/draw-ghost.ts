@@ -1,27 +1,16 @@
-import type { Outline } from "../../../../core/plan/chain.ts";
-import type { Project } from "../../../../core/project/schema.ts";
 import { stationOf } from "../../../tools/rim-places.ts";
 import type { NewZone } from "../../../tools/zone-edits.ts";
-import type { LineView } from "../../../worker/messages.ts";
 import { faceLoop } from "./face-loop.ts";
 import { boxOf } from "./flat-lines.ts";
-import type { Moved } from "./grips.ts";
+import type { Ground, Moved } from "./grips.ts";
 import type { Pen } from "./pen.ts";
 import type { Board } from "./shown.ts";
 import { stretchOn, trackOf } from "./track.ts";
 
-/** What zones are drawn on before they are laid. */
-export interface GhostGround {
-  readonly board: Board;
-  readonly outline: Outline;
-  readonly lines: readonly LineView[];
-  readonly project: Project;
-}
-
 const WASH = 0.28;
 
 /** Where a zone that is being moved comes to lie: its figures moved along, or what its own figures say. */
-export function drawMoved(pen: Pen, ground: GhostGround, { zone, along }: Moved): void {
+export function drawMoved(pen: Pen, ground: Ground, { zone, along }: Moved): void {
   if (along === null) {
     drawGhost(pen, ground, zone, true);
     return;
@@ -35,7 +24,7 @@ export function drawMoved(pen: Pen, ground: GhostGround, { zone, along }: Moved)
 }
 
 /** Where a zone would lie by its own figures, in the colour of what one is about to do; red where it finds no place. */
-export function drawGhost(pen: Pen, ground: GhostGround, zone: NewZone, good: boolean): void {
+export function drawGhost(pen: Pen, ground: Ground, zone: NewZone, good: boolean): void {
   const { ink, inks } = pen;
   const colour = good ? inks.amber : inks.red;
   if (ground.board.face && zone.kind === "band") {
@@ -65,7 +54,7 @@ export function drawBrush(pen: Pen, path: readonly { along: number; down: number
 const turnsOf = ({ rimLengthMm }: Board["wall"]): number[] => [-rimLengthMm, 0, rimLengthMm];
 
 /** Outlines of a zone on the wall; of a row the room that it takes. */
-function onWall({ board, outline, lines, project }: GhostGround, zone: NewZone): number[][] {
+function onWall({ board, outline, lines, project }: Ground, zone: NewZone): number[][] {
   const { wall } = board;
   const strip = project.materials.find(({ id }) => id === zone.material);
   const half = strip?.kind === "strip" ? strip.width / 2 : 0;
@@ -103,7 +92,7 @@ const onFace = (face: NonNullable<Board["face"]>, zone: NewZone): number[][] =>
 /** A band on an edge of a level face: as far onto the face as it reaches there. */
 function drawOnEdge(
   pen: Pen,
-  { board, outline, lines }: GhostGround,
+  { board, outline, lines }: Ground,
   zone: Extract<NewZone, { kind: "band" }>,
   colour: string,
 ): void {

@@ -6,9 +6,7 @@ export interface Point {
   readonly down: number;
 }
 
-/** Lines of a flat drawing: pairs of along and down (or across), mm. */
-
-/** The place of a line nearest to a point: between which points, how far from one to the next, and how far off, mm. */
+/** The place of a line (pairs of along and down, or across, mm) nearest to a point: between which points, how far from one to the next, and how far off, mm. */
 export interface OnFlat {
   readonly from: number;
   readonly t: number;
