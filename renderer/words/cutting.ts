@@ -23,6 +23,11 @@ export const cutting = {
   anyZone: "every zone",
   anyMaterial: "every material",
   save: (file: string) => `Save ${file}`,
+  /** What the figures are of, and where the files for the cutting table come from. */
+  notes: [
+    "Areas are as laid on the shell. Masses are of the pieces as cut, laps and trim included.",
+    "Markers, templates, labels and plans of sheets and strips are written from the saved file by: ribband kit FILE --out FOLDER",
+  ],
   saveHint: "The whole list for the lot, in mm, as a spreadsheet reads it.",
   columns: {
     name: "piece",

@@ -40,7 +40,7 @@ export const drawing = {
   section: {
     title: "Long section",
     label: "Section along the pool",
-    hint: "Double click: a new depth. By key: Insert, Delete.",
+    hint: "Double click: a new depth. By key: Insert, Delete. Depths are those before the radius at the foot of the wall rounds the floor up.",
     water: "water",
     depth: "depth",
   },

@@ -1,9 +1,10 @@
 import type { Page } from "playwright-core";
 import { beforeAll, describe, expect, test } from "vitest";
+import { demoFile } from "../cli/ribband.ts";
 import { demoProject } from "../project/demo-files.ts";
 import { expectTotals, PATIENCE, windows } from "./windows.ts";
 
-const { open } = windows();
+const { open, address } = windows();
 let page: Page;
 
 // One window for all: every test leaves the project as it found it.
@@ -95,5 +96,11 @@ describe("the window in a browser", () => {
     expect(before).toBeGreaterThan(0);
     await page.waitForTimeout(3000);
     expect(await drawn()).toBe(before);
+  });
+
+  test("a new address entered in the same tab opens what it is for", { timeout: 120_000 }, async () => {
+    page.on("dialog", (leaving) => void leaving.accept());
+    await page.goto(address(demoFile("turnstone-7")));
+    await page.getByRole("heading", { name: "Turnstone 7", exact: true }).waitFor();
   });
 });

@@ -16,7 +16,8 @@ interface Entered {
  * served by something else. The ticket in the address is traded for the key once; the key stays with this browser.
  */
 export async function enterLoopback(): Promise<Entered | undefined> {
-  const ticket = new URLSearchParams(location.hash.slice(1)).get("ticket");
+  const ticket = ticketHere();
+  goInAnew();
   const kept = localStorage.getItem(keyPlace);
   if (ticket === null)
     return kept === null ? undefined : { carry: carrier(kept), named: null, usedBefore: null };
@@ -31,6 +32,15 @@ export async function enterLoopback(): Promise<Entered | undefined> {
   const usedBefore = `This address was used before. ${startAgain}`;
   if (kept === null) throw new HostError(usedBefore);
   return { carry: carrier(kept), named: null, usedBefore };
+}
+
+const ticketHere = (): string | null => new URLSearchParams(location.hash.slice(1)).get("ticket");
+
+/** A new address entered in this tab differs after the # alone, which browsers take for the same page: it is loaded anew, so that it lets in. */
+function goInAnew(): void {
+  addEventListener("hashchange", () => {
+    if (ticketHere() !== null) location.reload();
+  });
 }
 
 function carrier(key: string): Carrier {

@@ -54,6 +54,7 @@ export function CuttingRoomCard() {
           <dd>{printMass(massKg, imperial ? "lb" : "kg")}</dd>
         </dl>
       ))}
+      {kit && kit.totals.length > 0 && words.cutting.notes.map((note) => <p key={note}>{note}</p>)}
       {!kit && <p>{state === "wrong" ? words.cutting.wrongFirst : words.cutting.computing}</p>}
       {kit?.totals.length === 0 && <p>{words.cutting.nothing}</p>}
       {doubts.length > 0 && (
