@@ -33,7 +33,7 @@ const HOPELESS = 1.15;
 /** At most so many cuts in one piece. */
 const MOST_CUTS = 2;
 /** Over one spacing of the net that places are found in the surface bends by no more than this, rad, if one of these parts of a spacing does. */
-const BEND = 0.7;
+const BEND = 0.6;
 const PARTS = [1, 1.6, 2];
 /** The two sides of a cut may lie this far over each other in flat cloth, mm. */
 const OVERLAP = 1;

@@ -1,6 +1,7 @@
 import type { FieldNear } from "../surface/bricks.ts";
 import { arcBetween } from "./arc.ts";
 import { joinYarns, MET, type Met } from "./join-yarns.ts";
+import { offShell } from "./shell-end.ts";
 import type { Yarn } from "./yarn.ts";
 
 /** How many nodes a net may grow from its origin: along the warp ahead and back, and how many warp yarns beside the first. */
@@ -32,6 +33,7 @@ export class Net {
   /** How the yarns run in the nodes, as cells ask for it: a spacing of warp and of weft, mm, six numbers each at twice `index`; zero where not yet asked. */
   readonly courses: Float64Array;
   private readonly near: FieldNear;
+  private readonly isOff: (points: Float64Array, at: number) => boolean;
   private readonly warp: Yarn;
   private readonly reach: NetReach;
   private readonly columns: number;
@@ -53,6 +55,7 @@ export class Net {
     bowed = false,
   ) {
     this.near = near;
+    this.isOff = offShell(near);
     this.bowed = bowed;
     this.side = side;
     this.warp = warp;
@@ -152,8 +155,12 @@ export class Net {
   private hang(j: number, column: number): void {
     const at = this.index(column, j);
     const { yarn, base } = this.wefts[j];
-    const there = yarn.node(j - base, this.points, this.normals, at);
-    this.known[at / 3] = there ? MET.yes : MET.lost;
+    this.keep(at, yarn.node(j - base, this.points, this.normals, at) ? MET.yes : MET.lost);
+  }
+
+  /** Keeps what became of a node. */
+  private keep(at: number, met: Met): void {
+    this.known[at / 3] = met === MET.yes && this.isOff(this.points, at) ? MET.lost : met;
   }
 
   /** Puts node (i, j) from its neighbours in the row, on side −way of it, and in the row below. */
@@ -161,7 +168,7 @@ export class Net {
     const { points, normals, known } = this;
     const q = this.index(i, j);
     if (j === 0) {
-      known[q / 3] = this.warp.node(i, points, normals, q) ? MET.yes : MET.lost;
+      this.keep(q, this.warp.node(i, points, normals, q) ? MET.yes : MET.lost);
       return;
     }
     const a = this.index(i - way, j);
@@ -177,17 +184,8 @@ export class Net {
     const p = way * (i - 2 * way - this.wefts[j].column) >= 0 ? this.index(i - 2 * way, j) : -1;
     const r = j > 1 ? this.index(i, j - 2) : -1;
     const hand = way * this.side;
-    known[q / 3] = joinYarns(
-      this.near,
-      points,
-      normals,
-      q,
-      a,
-      b,
-      hand,
-      this.chord(p, a, q),
-      this.chord(r, b, q),
-    );
+    const [fromA, fromB] = [this.chord(p, a, q), this.chord(r, b, q)];
+    this.keep(q, joinYarns(this.near, points, normals, q, a, b, hand, fromA, fromB));
   }
 
   /**

@@ -1,4 +1,5 @@
 import { areaD, FillRule, type PathD, unionD } from "clipper2-ts";
+import { signedArea } from "../layup/flat-shape.ts";
 import type { Drape } from "./drape.ts";
 import type { Cut } from "./lattice.ts";
 import { withoutNeedles } from "./needles.ts";
@@ -101,7 +102,31 @@ function seamOf({ left, right }: ClothZone, { columns, flat }: Drape, side: Side
     return [flat[c][k], flat[c][k + 1]];
   });
   const last = columns.length - 1;
-  return new Set(seenTwice(line).filter((c) => isShort[c] && c > 0 && c < last));
+  return new Set(
+    [...seenTwice(line), ...thereAndBack(line, isShort)].filter((c) => isShort[c] && c > 0 && c < last),
+  );
+}
+
+/** The points of those stretches of short columns that lead back to where they left the full width, with next to nothing between the two ways. */
+function thereAndBack(line: readonly Point[], isShort: readonly boolean[]): number[] {
+  const apart = ([ax, ay]: Point, [bx, by]: Point) => Math.hypot(bx - ax, by - ay);
+  const found: number[] = [];
+  for (let from = 0; from < line.length; from++) {
+    if (!isShort[from]) continue;
+    let to = from;
+    while (isShort[to + 1]) to++;
+    if (from > 0 && to + 1 < line.length) {
+      const way = line.slice(from - 1, to + 2);
+      const steps = way.slice(1).map((p, i) => apart(way[i], p));
+      const mouth = apart(way[0], way[way.length - 1]);
+      const between = Math.abs(signedArea(way.flat()));
+      const half = steps.reduce((sum, step) => sum + step, 0) / 2;
+      if (mouth < SEAM + steps[0] + steps[steps.length - 1] && between < SEAM * half)
+        for (let c = from; c <= to; c++) found.push(c);
+    }
+    from = to;
+  }
+  return found;
 }
 
 type Point = readonly [number, number];

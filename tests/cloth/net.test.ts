@@ -118,3 +118,17 @@ test("what a net cannot have is told, not guessed", () => {
   expect(flat.ask(0, 4)).toBe(MET.beyond);
   expect(flat.ask(-1, 0)).toBe(MET.beyond);
 });
+
+test("cloth hangs over the surface's open edge by little more than a cell, and is lost beyond", () => {
+  const edge = { gradient: Float64Array.of(1, 0, 0), evaluate: (x: number) => x - 200 };
+  const field: Field = { ...plane(), edge, within: () => field };
+  const reach = { ahead: 20, back: 20, rows: 20 };
+  const net = netOn(field, [0, 0, 0], [1, 0, 0], [0.6, 0.8, 0], 30, reach);
+  for (let j = 0; j <= 20; j++)
+    for (let i = -20; i <= 20; i++) {
+      const x = 30 * i + 18 * j;
+      // What hangs on a lost node is lost with it.
+      if (x > 250 || 18 * j > 250) expect(net.ask(i, j), `${i}, ${j}`).toBe(MET.lost);
+      else expect(gap(nodeAt(net, i, j), [x, 24 * j, 0])).toBeLessThan(1e-6);
+    }
+});
