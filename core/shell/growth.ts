@@ -112,7 +112,7 @@ export function growCorners(
       asked: s.radius,
       used: need,
       unit: "mm",
-      why: `draft and the radius at ${cause} need it below ${Math.round(bottom)} mm`,
+      why: `draft and the radius at ${cause} need that from ${Math.round(bottom)} mm below the rim on`,
     });
   });
   // Each corner grows between its own two neighbours: all grown together must leave every one of them a length.

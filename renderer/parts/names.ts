@@ -8,13 +8,13 @@ export function faceName(id: string): string {
     .join(", ");
 }
 
-/** `ledge/top|ledge/riser` → "ledge, top to ledge, riser"; `foot` → "foot of the wall"; `#2` is told as a number. */
+/** `ledge/top|ledge/riser` → "ledge, top to ledge, riser"; `foot` → "foot of the wall"; `#2` is told as the second place. */
 export function lineName(id: string): string {
   if (id === "foot") return "foot of the wall";
   if (id === "rim") return "rim";
   const [faces, number] = id.split("#");
   const name = faces.split("|").map(faceName).join(" to ");
-  return number ? `${name} (${number})` : name;
+  return number ? `${name}, place ${number}` : name;
 }
 
 /** `ribs-left` → "ribs left". */

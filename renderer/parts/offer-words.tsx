@@ -1,10 +1,11 @@
 import { useStore } from "zustand";
 import { printArea } from "../../core/units/area.ts";
 import { printLength } from "../../core/units/length.ts";
-import { useDesk, useSession } from "../desk.ts";
+import { useDesk, useProject, useSession } from "../desk.ts";
+import { liesThere } from "../tools/lies-there.ts";
 import { words } from "../words.ts";
 import { isImperial } from "./imperial.ts";
-import { headed } from "./names.ts";
+import { headed, zoneName } from "./names.ts";
 import styles from "./offer-words.module.css";
 import { asRead } from "./refusal.ts";
 
@@ -12,6 +13,7 @@ import { asRead } from "./refusal.ts";
 export function OfferWords() {
   const offer = useStore(useDesk().hand.offer, (s) => s.offer);
   const lengths = useSession((s) => s.lengths);
+  const layup = useProject((s) => s.project.layup);
   if (!offer) return null;
   const one = offer.tried?.[0];
   const name = <strong>{headed(offer.name)}</strong>;
@@ -25,6 +27,7 @@ export function OfferWords() {
     );
   }
   const { spec, areaMm2, lengthMm, doubts } = one.zone;
+  const there = liesThere(layup, spec).map(zoneName);
   const width = (mm: number) => printLength(mm, lengths);
   const parts = [
     ...(spec.kind === "band" ? [`${width(spec.halfWidths[0])} + ${width(spec.halfWidths[1])}`] : []),
@@ -36,6 +39,7 @@ export function OfferWords() {
     <span className={styles.offer} data-figures="">
       {name}
       <span>{parts.join(" · ")}</span>
+      {there.length > 0 && <span data-there="">{words.floor.there(there)}</span>}
     </span>
   );
 }

@@ -18,6 +18,7 @@ export const floor = {
   unlock: "Unlock",
   hidden: "hidden",
   showAll: (n: number) => `show ${n} hidden`,
+  there: (names: readonly string[]) => `on top of ${names.join(", ")}`,
   locked: "locked",
   show: "Show",
   mend: "Mend",

@@ -8,6 +8,8 @@ import type { Board } from "./shown.ts";
 import { stretchOn, trackOf } from "./track.ts";
 
 const WASH = 0.28;
+/** A row is mostly the wall between its ribs. */
+const ROW_WASH = 0.08;
 
 /** Where a zone that is being moved comes to lie: its figures moved along, or what its own figures say. */
 export function drawMoved(pen: Pen, ground: Ground, { zone, along }: Moved): void {
@@ -34,7 +36,7 @@ export function drawGhost(pen: Pen, ground: Ground, zone: NewZone, good: boolean
   ink.beginPath();
   for (const outline of ground.board.face ? onFace(ground.board.face, zone) : onWall(ground, zone))
     for (const turn of ground.board.face ? [0] : turnsOf(ground.board.wall)) pen.trace(outline, true, turn);
-  ink.globalAlpha = WASH;
+  ink.globalAlpha = zone.kind === "rib-row" ? ROW_WASH : WASH;
   ink.fillStyle = colour;
   ink.fill();
   ink.globalAlpha = 1;
