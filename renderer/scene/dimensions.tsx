@@ -35,7 +35,7 @@ export function Dimensions({ shell, standing }: { readonly shell: ShellView; rea
   useEffect(() => () => ink.dispose(), [ink]);
   useEffect(() => {
     ink.draw(Float32Array.from(dimensions.flatMap(strokes)));
-    ink.material.color = palette.sea;
+    ink.material.ink = palette.sea;
     invalidate();
   }, [ink, dimensions, palette, invalidate]);
   return (

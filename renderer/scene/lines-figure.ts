@@ -17,8 +17,7 @@ export class LinesFigure extends Group {
     this.crisp.renderOrder = 1;
     this.fine.renderOrder = 1;
     this.lit.renderOrder = 6;
-    this.fine.material.transparent = true;
-    this.fine.material.opacity = 0.55;
+    this.fine.material.cover = 0.55;
     // The lit line shows its whole course, through whatever hides it.
     this.lit.material.depthTest = false;
     this.lit.material.transparent = true;
@@ -38,9 +37,9 @@ export class LinesFigure extends Group {
   }
 
   paint(palette: Palette): void {
-    this.crisp.material.color = palette.ink;
-    this.fine.material.color = palette.ink;
-    this.lit.material.color = palette.amber;
+    this.crisp.material.ink = palette.ink;
+    this.fine.material.ink = palette.ink;
+    this.lit.material.ink = palette.amber;
   }
 
   light(id: string | null): void {

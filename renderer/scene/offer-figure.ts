@@ -28,8 +28,7 @@ export class OfferFigure extends Group {
   constructor() {
     super();
     this.ink.material.depthTest = false;
-    this.ink.material.transparent = true;
-    this.ink.material.opacity = 0.9;
+    this.ink.material.cover = 0.9;
     this.ink.renderOrder = 7;
     this.add(this.ink);
   }
@@ -55,7 +54,7 @@ export class OfferFigure extends Group {
 
   paint(palette: Palette): void {
     this.wash.color = palette.amber;
-    this.ink.material.color = palette.amber;
+    this.ink.material.ink = palette.amber;
   }
 
   setSection(world: Plane | null): void {

@@ -67,7 +67,7 @@ export class ShellFigure extends Group {
   paint(palette: Palette, seeThrough: boolean): void {
     paintShell(this.outside.material, "outside", palette, seeThrough);
     paintShell(this.inside.material, "inside", palette, seeThrough);
-    for (const ink of this.inks) ink.material.color = palette.ink;
+    for (const ink of this.inks) ink.material.ink = palette.ink;
   }
 
   /** Lights up the face of this name; null none. */

@@ -121,8 +121,8 @@ class ZoneFigure extends Group {
     paintCloth(this.mesh.material, this.drawing.pattern, palette, lit);
     this.mesh.material.clippingPlanes = planes;
     this.ink.material.clippingPlanes = planes;
-    this.ink.material.color = lit > 0 ? palette.amber : palette.ink;
-    this.ink.material.linewidth = lit > 0 ? 2 : 1;
+    this.ink.material.ink = lit > 0 ? palette.amber : palette.ink;
+    this.ink.material.width = lit > 0 ? 2 : 1;
   }
 
   pick(ray: Ray, kept: (point: Vector3) => boolean): number | null {
