@@ -21,7 +21,7 @@ const viewport = new Vector4();
  * surface that curves towards the eye: so they are drawn nearer than they are, by as much as some pixels are wide there.
  *
  * Each segment has corners of its own in one plain mesh. As instances of one segment they were drawn one by one where there is
- * no graphics card: 7,800 of them took 190 ms of a processor, this way a tenth of that.
+ * no graphics card: 7,800 of them took 190 ms of a processor, this way 30.
  */
 export class InkLines extends Mesh<BufferGeometry, InkMaterial> {
   private segments = 0;
@@ -55,7 +55,7 @@ export class InkLines extends Mesh<BufferGeometry, InkMaterial> {
     this.material.screen.set(viewport.z, viewport.w);
   };
 
-  dispose(): void {
+  override dispose(): void {
     this.geometry.dispose();
     this.material.dispose();
   }
