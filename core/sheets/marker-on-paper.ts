@@ -1,3 +1,4 @@
+import { letters } from "../cutting/letters.ts";
 import { boxOf } from "../cutting/same-shape.ts";
 import type { Marker, Placement } from "../packing/order.ts";
 import { fixed } from "../units/print.ts";
@@ -18,7 +19,7 @@ export const aroundOf = ({ cuts }: Pick<Marker, "cuts">) => ({
 
 /** A stretch of a marker to scale at the top of a room: edges of the roll, pieces, cuts with their numbers, distances along. */
 export function stretchOnPaper(
-  { fromMm, toMm, cuts, lying }: Stretch,
+  { fromMm, toMm, cuts, lying, begun }: Stretch,
   marker: Marker,
   cards: ReadonlyMap<string, PieceCard>,
   scale: number,
@@ -33,7 +34,10 @@ export function stretchOnPaper(
   const x = (mm: number) => left + (mm - fromMm) / scale;
   const y = (mm: number) => low + mm / scale;
   const right = x(toMm);
-  const pieces = lying.flatMap((placement) => pieceOnPaper(placement, cards, x, y, fonts));
+  const pieces = lying.flatMap((placement) => {
+    const row = begun.indexOf(placement);
+    return pieceOnPaper(placement, row < 0 ? null : letters(row), cards, x, y, fonts);
+  });
   // A roll that goes on is torn at the side; a sheet, or its beginning, has an edge.
   const side = (at: number, isEdge: boolean) =>
     line([at, low, at, high], isEdge ? pens.bold : pens.chained, "stock");
@@ -85,6 +89,7 @@ function alongMarks(
 
 function pieceOnPaper(
   placement: Placement,
+  letter: string | null,
   cards: ReadonlyMap<string, PieceCard>,
   x: (mm: number) => number,
   y: (mm: number) => number,
@@ -101,13 +106,14 @@ function pieceOnPaper(
   return [
     outline(ring, pens.fine),
     ...pieceMarks({ ...card, notches: [] }, onPaper, pens.hair, 1.2),
-    ...nameOnPaper(card, ring, fonts),
+    ...nameOnPaper(card, letter, ring, fonts),
   ];
 }
 
-/** The name and, where there is room, the size below it. */
+/** The name and, where there is room, the size below it; where the name would be cut short, the letter of the list instead. */
 function nameOnPaper(
   { called, lengthMm, widthMm }: PieceCard,
+  letter: string | null,
   ring: readonly number[],
   fonts: Fonts,
 ): Mark[] {
@@ -117,12 +123,14 @@ function nameOnPaper(
   const { width: whole } = boxOf(Float64Array.from(ring));
   // In a wedge a name may touch the line.
   const width = Math.max(place.width, 0.75 * whole);
-  const fit = Math.min(1, (0.95 * width) / widthOf(fonts.bold, called, 2.6), height / 2.6);
-  const size = 2.6 * Math.max(0.6, fit);
+  const sizeOf = (text: string) =>
+    2.6 * Math.max(0.6, Math.min(1, (0.95 * width) / widthOf(fonts.bold, text, 2.6), height / 2.6));
   if (height < 1.2) return [];
   const sizeWords = `${fixed(lengthMm, 0)} × ${fixed(widthMm, 0)}`;
-  const name = shortened(fonts.bold, called, size, width);
-  const two = height > 6.2 && widthOf(fonts.plain, sizeWords, 2.2) < width;
+  const short = shortened(fonts.bold, called, sizeOf(called), width);
+  const name = short === called ? called : (letter ?? short);
+  const size = sizeOf(name === short ? called : name);
+  const two = name === called && height > 6.2 && widthOf(fonts.plain, sizeWords, 2.2) < width;
   return [
     words(x, two ? y + 0.3 : y - 0.36 * size, name, size, { align: "middle", bold: true }),
     ...(two ? [words(x, y - 2.7, sizeWords, 2.2, { align: "middle" })] : []),

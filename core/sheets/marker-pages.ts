@@ -1,3 +1,4 @@
+import { letters } from "../cutting/letters.ts";
 import type { Cut, Marker, Placement } from "../packing/order.ts";
 import { fixed } from "../units/print.ts";
 import { drawnLength } from "./marker-drawing.ts";
@@ -26,7 +27,7 @@ export interface MarkerSheetOptions {
 /**
  * A marker on paper, to be cut by hand: drawn to scale from the beginning of the roll on, as many pages as it takes. Straight cuts are numbered in the order
  * in which they are made, each with its distance from the roll's edge or from the beginning of what is cut. A marker for a table
- * has no straight cuts: its pages show what lies where.
+ * has no straight cuts: its pages show what lies where. A piece too small for its name bears the letter by which the list has it.
  */
 export function markerPages(
   { marker, title, cards }: { marker: Marker; title: string; cards: ReadonlyMap<string, PieceCard> },
@@ -91,14 +92,15 @@ function rowsUnder({ high, low }: Room, height: number): number {
 }
 
 const cutColumns: readonly PaperColumn[] = [
-  { head: "cut", width: 9, align: "right" },
-  { head: "runs", width: 25 },
-  { head: "at mm", width: 15, align: "right" },
-  { head: "measured from", width: 34 },
+  { head: "cut", width: 8, align: "right" },
+  { head: "runs", width: 23 },
+  { head: "at mm", width: 14, align: "right" },
+  { head: "measured from", width: 30 },
 ];
 
 const pieceColumns: readonly PaperColumn[] = [
-  { head: "piece", width: 50 },
+  { head: "mark", width: 9 },
+  { head: "piece", width: 49 },
   { head: "long", width: 13, align: "right" },
   { head: "wide", width: 13, align: "right" },
   { head: "begins", width: 15, align: "right" },
@@ -121,7 +123,7 @@ function blockOf(
   fonts: Fonts,
 ): Block {
   const cutRows = stretch.cuts.map(cutRow);
-  const pieceRows = stretch.begun.map((placement) => pieceRow(placement, cards));
+  const pieceRows = stretch.begun.map((placement, i) => [letters(i), ...pieceRow(placement, cards)]);
   const rows = Math.max(cutRows.length, pieceRows.length);
   const drawn = drawingHeight(marker, scale);
   const under = Math.min(rows, rowsUnder(room, drawn));

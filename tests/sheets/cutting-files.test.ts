@@ -174,6 +174,27 @@ describe("the files that the cutting room takes to the table", () => {
     expect(said.filter((text) => text === "→" || text === "←").length).toBe(marker.placements.length);
   });
 
+  test("a piece too small for its name bears the letter that the list has it by", () => {
+    const [marker] = two.markers[1].plan.markers;
+    const cards = new Map(
+      pieceCards(two.models).map((card) => [
+        card.id,
+        { ...card, called: `${card.called} ${"x".repeat(400)}` },
+      ]),
+    );
+    const options = { paper: papers.a4, fonts, lot: "Week 14" };
+    const said = markerPages({ marker: { ...marker, cuts: [] }, title: "Roll", cards }, options).map(
+      ({ marks }) =>
+        marks
+          .flatMap((mark) => (mark.kind === "pane" ? mark.marks : [mark]))
+          .flatMap((mark) => (mark.kind === "words" ? [mark.words] : [])),
+    );
+    // On the piece and in the list of each stretch.
+    for (const page of said) expect(page.filter((text) => text === "a").length % 2).toBe(0);
+    const letters = said.flat().filter((text) => /^[a-z]$/.test(text));
+    expect(letters).toHaveLength(2 * marker.placements.length);
+  });
+
   test("of a kit without pieces there are none", () => {
     const model = sampleModel("Knot 5", 1);
     const kit = { ...model.kit, pieces: [], strips: [], sheets: [], totals: [] };
