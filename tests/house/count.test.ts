@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, describe, expect, test, vi } from "vitest";
 import { countTests } from "./count.mjs";
-import { seedCount } from "./seeds.ts";
+import { seedCount, seedsOf } from "./seeds.ts";
 
 afterEach(() => {
   vi.unstubAllEnvs();
@@ -67,5 +67,18 @@ describe("the number of seeds", () => {
   test.each(["many", "0", "-3", "2.5", "1e9"])("%s is refused by name", (text) => {
     vi.stubEnv("RIBBAND_SEEDS", text);
     expect(() => seedCount(20)).toThrow(`RIBBAND_SEEDS is "${text}"`);
+  });
+
+  test("a campaign may take a part of its seeds", () => {
+    vi.stubEnv("RIBBAND_SEEDS", undefined);
+    expect(seedsOf(3)).toEqual([1, 2, 3]);
+    vi.stubEnv("RIBBAND_SEEDS", "2");
+    expect(seedsOf(3)).toEqual([1, 2]);
+    vi.stubEnv("RIBBAND_SEEDS", "501-503");
+    expect(seedsOf(3)).toEqual([501, 502, 503]);
+    for (const wrong of ["0-3", "7-6", "1-1000001", "3-"]) {
+      vi.stubEnv("RIBBAND_SEEDS", wrong);
+      expect(() => seedsOf(3)).toThrow(`RIBBAND_SEEDS is "${wrong}"`);
+    }
   });
 });
