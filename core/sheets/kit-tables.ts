@@ -42,6 +42,9 @@ function sawn({ totals }: Kit): string {
 const mm = (length: number) => fixed(length, 0);
 const m2 = (mm2: number) => fixed(mm2 / 1e6, 3);
 
+/** Kinds as people say them, where that is not the file's word. */
+const kindWords: Readonly<Record<string, string>> = { stroke: "free band", "rib-row": "rib row" };
+
 function zoneTable({ zones }: Layup): string {
   if (zones.length === 0) return "";
   return printTable(
@@ -55,7 +58,7 @@ function zoneTable({ zones }: Layup): string {
     ],
     zones.map((zone) => [
       zone.id,
-      zone.kind,
+      kindWords[zone.kind] ?? zone.kind,
       zone.material.id,
       `${zone.plies}`,
       mm(zone.lengthMm),
