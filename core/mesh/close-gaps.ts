@@ -2,12 +2,14 @@ import { bisectEdge } from "./bisect-edge.ts";
 import { type Facets, next } from "./facets.ts";
 import { flipAround } from "./flip.ts";
 import type { Seat } from "./seat.ts";
-import { mostGapOf, squareLength } from "./shape.ts";
+import { mostGapOf, rises, squareLength } from "./shape.ts";
 import type { Space } from "./space.ts";
 import { makeWorklist, put, type Worklist } from "./worklist.ts";
 
 /** New edges are made only where the gap foreseen is below this part of the limit: then it is beyond doubt. */
 export const BEYOND_DOUBT = 0.5;
+/** No gap of a triangle can be over the limit where all its heights are below this many limits: those of edges are half a height at most, a middle's ⅔. */
+const BENT = 1.5;
 /** Edges shorter than this are left alone, mm: only a tear or a crease leaves a gap there. */
 const SHORTEST = 5;
 
@@ -23,7 +25,7 @@ export function closeGaps(m: Facets, space: Space, seat: Seat, limit: number, am
   };
   for (let n = 0; n < among.length; n++) {
     const t = 3 * among.items[n];
-    if (m.corner[t] < 0) continue;
+    if (m.corner[t] < 0 || !rises(m, t, BENT * limit)) continue;
     let worst = 0;
     let worstEdge = -1;
     let long = t;

@@ -7,7 +7,7 @@ import type { MeshOptions, SurfaceMesh } from "./mesh.ts";
 import { dualNet } from "./nets.ts";
 import { quarter } from "./quarter.ts";
 import { refine } from "./refine.ts";
-import { makeSeat, placeAtSeat, type Seat } from "./seat.ts";
+import { makeSeat, placeAtSeat, type Seat, sharesAt } from "./seat.ts";
 import { shapeAt, shapeOf } from "./shape.ts";
 import { type Space, spaceOf } from "./space.ts";
 import { trim } from "./trim.ts";
@@ -43,7 +43,7 @@ const SETTLE_REACH = 60;
 const SETTLINGS = 3;
 
 /**
- * Meshes the zero set of `field` within its bounds, cut at its edge. Every vertex lies on the surface (|f| < 1e-8 mm),
+ * Meshes the zero set of `field` within its bounds, cut at its edge. Every vertex lies on the surface (|f| < 1e-6 mm),
  * those of the open boundary on the edge cut as well. The net is watertight but for that boundary, with no edge shared
  * by more than two triangles. Never throws for a field that returns numbers; an empty surface gives an empty mesh.
  */
@@ -54,11 +54,11 @@ export function meshSurface(field: Field, options: MeshOptions): SurfaceMesh {
   const chord = limit * CHORD_MARGIN;
   const space = spaceOf(field);
   const seat = makeSeat(space);
-  let m = firstNet(space, seat, edge);
+  const m = firstNet(space, seat, edge);
   const fineness = { chord, longest: LONGEST * edge };
   refine(m, seat, fineness);
   if (field.edge) {
-    m = trim(space, seat, m);
+    trim(space, seat, m);
     refine(m, seat, fineness, trianglesOnCut(m));
   }
   if (options.quality === "full") {
@@ -121,8 +121,14 @@ function settle(m: Facets, space: Space, seat: Seat): Worklist {
     const y = position[at + 1];
     const z = position[at + 2];
     if (m.leaving[v] < 0 || m.standing[v] !== TAKEN) continue;
-    const off = Math.abs(space.fieldAt(x, y, z).evaluate(x, y, z));
-    if (off < ON_SURFACE) continue;
+    const field = space.fieldAt(x, y, z);
+    const shares = sharesAt(field, x, y, z);
+    const off = Math.abs(field.evaluate(x, y, z));
+    if (off < ON_SURFACE) {
+      m.standing[v] = SEATED;
+      m.owner[v] = shares ? field.owner(shares) : (field.sole ?? -1);
+      continue;
+    }
     point[0] = x;
     point[1] = y;
     point[2] = z;
@@ -157,7 +163,8 @@ function around(m: Facets, list: Worklist): Worklist {
 
 function trianglesOnCut(m: Facets): Worklist {
   const list = makeWorklist(m.triangles);
-  for (let h = 0; h < 3 * m.triangles; h++) if (m.onCut[m.corner[h]] === 1) put(list, Math.floor(h / 3));
+  for (let h = 0; h < 3 * m.triangles; h++)
+    if (m.corner[h] >= 0 && m.onCut[m.corner[h]] === 1) put(list, Math.floor(h / 3));
   return list;
 }
 

@@ -40,7 +40,7 @@ export function makeProbe(
   const { tearMm } = limits;
   const leastTurn = Math.cos(limits.kinkRad);
   const noticedTurn = Math.cos(NOTICED * limits.kinkRad);
-  const seat = makeSeat(space, false);
+  const seat = makeSeat(space, { doubts: true });
   const apart = (p: Float64Array, q: Float64Array): number =>
     Math.sqrt((p[0] - q[0]) ** 2 + (p[1] - q[1]) ** 2 + (p[2] - q[2]) ** 2);
   const cosine = (p: Float64Array, q: Float64Array): number => p[3] * q[3] + p[4] * q[4] + p[5] * q[5];

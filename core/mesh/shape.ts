@@ -64,6 +64,30 @@ export function gapOf(m: Facets, a: number, b: number): number {
   return height / 2 / (1 + Math.sqrt(Math.max(0, 1 - (height * height) / square)));
 }
 
+/** Whether a corner of the triangle at half-edge `t` lies more than `height` mm over or under the tangent plane at another. */
+export function rises({ corner, position: p, normal: n }: Facets, t: number, height: number): boolean {
+  const a = 3 * corner[t];
+  const b = 3 * corner[t + 1];
+  const c = 3 * corner[t + 2];
+  const ux = p[b] - p[a];
+  const uy = p[b + 1] - p[a + 1];
+  const uz = p[b + 2] - p[a + 2];
+  const vx = p[c] - p[a];
+  const vy = p[c + 1] - p[a + 1];
+  const vz = p[c + 2] - p[a + 2];
+  const wx = vx - ux;
+  const wy = vy - uy;
+  const wz = vz - uz;
+  return (
+    Math.abs(n[a] * ux + n[a + 1] * uy + n[a + 2] * uz) > height ||
+    Math.abs(n[a] * vx + n[a + 1] * vy + n[a + 2] * vz) > height ||
+    Math.abs(n[b] * ux + n[b + 1] * uy + n[b + 2] * uz) > height ||
+    Math.abs(n[b] * wx + n[b + 1] * wy + n[b + 2] * wz) > height ||
+    Math.abs(n[c] * vx + n[c + 1] * vy + n[c + 2] * vz) > height ||
+    Math.abs(n[c] * wx + n[c + 1] * wy + n[c + 2] * wz) > height
+  );
+}
+
 /**
  * Most gap that the edge a–b can leave at its middle, mm, if the surface bends one way between its ends: it then lies
  * between the chord and both tangent planes. Half the larger height when the normals tell of an S.

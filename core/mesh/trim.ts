@@ -11,14 +11,16 @@ const NEAR = 0.3;
 const LEAST_SHAPE = shapeAt(8);
 /** On the cut, mm. */
 const ON_CUT = 1e-9;
+/** Place and normal of a vertex before it is moved. */
+const before = new Float64Array(6);
 
 /**
  * Cuts the net at the field's edge: vertices near the cut are drawn onto it, edges that still cross it are split there,
  * and what lies beyond is dropped. Vertices of the new open boundary stand on the surface and on the cut.
  */
-export function trim(space: Space, seat: Seat, m: Facets): Facets {
+export function trim(space: Space, seat: Seat, m: Facets): void {
   const edge = space.field.edge;
-  if (!edge) return m;
+  if (!edge) return;
   const { position } = m;
   let beyond = new Float64Array(m.vertices);
   for (let v = 0; v < m.vertices; v++) {
@@ -28,7 +30,7 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
     beyond[v] = space.cutAt(x, y, z)?.evaluate(x, y, z) ?? -space.radius;
   }
 
-  const before = 3 * m.triangles;
+  const uncut = 3 * m.triangles;
   const near = trianglesAtCut(m, beyond);
   for (let n = 0; n < near.length; n++)
     for (let h = near[n]; h < near[n] + 3; h++) {
@@ -42,8 +44,8 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
     }
   for (let n = 0; n < near.length; n++) for (let h = near[n]; h < near[n] + 3; h++) splitAtCut(h);
   // What splits have added; none of the edges added between two vertices of the cut crosses it.
-  for (let h = before; h < 3 * m.triangles; h++) splitAtCut(h);
-  return keepInside();
+  for (let h = uncut; h < 3 * m.triangles; h++) splitAtCut(h);
+  takeOut();
 
   /** Splits the edge of a half-edge where it crosses the cut. */
   function splitAtCut(h: number): void {
@@ -67,30 +69,26 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
   }
 
   function settlesFrom(v: number, reach: number): boolean {
-    seat.point.set(m.position.subarray(3 * v, 3 * v + 3));
+    for (let i = 0; i < 3; i++) seat.point[i] = m.position[3 * v + i];
     return seat.onCut(reach);
   }
 
   function drawOntoCut(v: number, other: number): void {
     const at = 3 * v;
-    const before = m.position.slice(at, at + 3);
-    const normalBefore = m.normal.slice(at, at + 3);
-    seat.point.set(before);
-    const reach =
-      NEAR *
-      2 *
-      Math.hypot(
-        m.position[3 * other] - before[0],
-        m.position[3 * other + 1] - before[1],
-        m.position[3 * other + 2] - before[2],
-      );
-    if (!seat.onCut(reach)) return;
+    for (let i = 0; i < 3; i++) {
+      before[i] = m.position[at + i];
+      before[3 + i] = m.normal[at + i];
+      seat.point[i] = before[i];
+    }
+    if (!seat.onCut(2 * NEAR * Math.sqrt(squareLength(m, v, other)))) return;
     const worst = worstRound(m, v);
     placeAtSeat(m, v, seat);
     const now = worstRound(m, v);
     if (now < worst && now < LEAST_SHAPE) {
-      m.position.set(before, at);
-      m.normal.set(normalBefore, at);
+      for (let i = 0; i < 3; i++) {
+        m.position[at + i] = before[i];
+        m.normal[at + i] = before[3 + i];
+      }
       m.owner[v] = -1;
       return;
     }
@@ -99,37 +97,25 @@ export function trim(space: Space, seat: Seat, m: Facets): Facets {
     m.standing[v] = SEATED;
   }
 
-  /** The triangles inside, moved up; those at the cut are open there. */
-  function keepInside(): Facets {
-    const { corner, twin } = m;
-    /** Number of each triangle among those kept, −1 for the others. */
-    const numberOf = new Int32Array(m.triangles).fill(-1);
-    let triangles = 0;
+  /** Takes out the triangles beyond the cut; those at it are open there. */
+  function takeOut(): void {
+    const { corner, twin, leaving } = m;
     for (let t = 0; t < 3 * m.triangles; t += 3) {
       const a = beyond[corner[t]];
       const b = beyond[corner[t + 1]];
       const c = beyond[corner[t + 2]];
-      if (a > ON_CUT || b > ON_CUT || c > ON_CUT) continue;
-      // All three corners on the cut: the middle decides.
-      if (a >= -ON_CUT && b >= -ON_CUT && c >= -ON_CUT && !middleInside(t)) continue;
-      numberOf[t / 3] = triangles++;
-    }
-    m.leaving.fill(-1, 0, m.vertices);
-    // A triangle's place among those kept is never behind its own: nothing is overwritten before it is read.
-    for (let t = 0; t < m.triangles; t++) {
-      if (numberOf[t] < 0) continue;
-      for (let i = 0; i < 3; i++) {
-        const to = 3 * numberOf[t] + i;
-        const other = twin[3 * t + i];
-        const neighbour = other < 0 ? -1 : numberOf[(other / 3) | 0];
-        corner[to] = corner[3 * t + i];
-        twin[to] = neighbour < 0 ? -1 : 3 * neighbour + (other % 3);
-        m.leaving[corner[to]] = to;
+      if (a <= ON_CUT && b <= ON_CUT && c <= ON_CUT) {
+        // All three corners on the cut: the middle decides.
+        if (a < -ON_CUT || b < -ON_CUT || c < -ON_CUT || middleInside(t)) continue;
+      }
+      for (let h = t; h < t + 3; h++) {
+        if (twin[h] >= 0) twin[twin[h]] = -1;
+        leaving[corner[h]] = -1;
+        corner[h] = -1;
       }
     }
-    m.triangles = triangles;
+    // Every vertex that has lost some of its triangles, and not all, stands on the open boundary now: it gets its way in there.
     partFans(m);
-    return m;
   }
 
   function middleInside(t: number): boolean {

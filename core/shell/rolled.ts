@@ -267,18 +267,27 @@ export class Rolled implements Node {
 
   /** Repeats the quadratic programme until the centre stands still; false when it does not. */
   private settle(x: number, y: number, z: number, slot: number): boolean {
-    let [dx, dy, dz] = centre;
-    const [sx, sy, sz] = centre;
+    // One by one, here and below: taking a typed array apart makes an iterator each time.
+    const sx = centre[0];
+    const sy = centre[1];
+    const sz = centre[2];
+    let dx = sx;
+    let dy = sy;
+    let dz = sz;
     const reach = 1.2 * this.limit;
     let pace = 1;
     let before = Infinity;
     /** Where the centre was a step ago, and how often it came back to where it was two steps ago. */
-    let [lx, ly, lz] = centre;
+    let lx = sx;
+    let ly = sy;
+    let lz = sz;
     let returned = 0;
     for (let step = 0; step < MOST_STEPS; step++) {
       const moved = this.recentre(x, y, z, dx, dy, dz, slot);
       if (moved < 0) break;
-      const [cx, cy, cz] = centre;
+      const cx = centre[0];
+      const cy = centre[1];
+      const cz = centre[2];
       const back = Math.abs(cx - lx) + Math.abs(cy - ly) + Math.abs(cz - lz);
       if (
         step > 0 &&
@@ -290,7 +299,9 @@ export class Rolled implements Node {
       // Where a face's curvature jumps beside the centre, full steps can go to and fro across the jump: shorten them.
       if (step > 2) pace = moved > (1 - 0.4 * pace) * before ? 0.6 * pace : Math.min(1, 1.5 * pace);
       before = moved;
-      [lx, ly, lz] = [dx, dy, dz];
+      lx = dx;
+      ly = dy;
+      lz = dz;
       dx += pace * (cx - dx);
       dy += pace * (cy - dy);
       dz += pace * (cz - dz);

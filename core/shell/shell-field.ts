@@ -43,6 +43,7 @@ interface Common {
 }
 
 class ShellField implements Field {
+  readonly distance = true;
   readonly gradient: Float64Array;
   private readonly node: Node;
   private readonly common: Common;

@@ -30,6 +30,8 @@ export interface Field {
   readonly sole?: number;
   /** True in a field reduced to a plane: its gradient is the same everywhere. */
   readonly flat?: boolean;
+  /** True where |f| near the surface is the distance to it: a step of −f along the gradient lands on it. */
+  readonly distance?: boolean;
   /** Box that holds the whole surface to be meshed, mm. */
   readonly bounds: Bounds;
   /** Least thickness of ground between two stretches of the surface (the coping's flange), mm: a mesher's cells must be finer. */

@@ -1,8 +1,11 @@
 import { checkSurface } from "../../core/mesh/check.ts";
+import type { SurfaceMesh } from "../../core/mesh/mesh.ts";
 import { meshSurface } from "../../core/mesh/mesh-surface.ts";
+import { spaceOf } from "../../core/mesh/space.ts";
 import type { ShellSpec } from "../../core/project/schema.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
 import type { Shell } from "../../core/shell/shell.ts";
+import type { Field } from "../../core/surface/field.ts";
 import { randomShell } from "./random-shell.ts";
 
 export interface RandomVerdict {
@@ -15,7 +18,8 @@ export interface RandomVerdict {
 
 /** All that is wrong with a shell's mesh and the surface under it, in words; empty when all is well. */
 export function faultsOf({ field }: Shell): string[] {
-  const check = checkSurface(field, meshSurface(field, { quality: "preview", chordMm: 4 }));
+  const mesh = meshSurface(field, { quality: "preview", chordMm: 4 });
+  const check = checkSurface(field, mesh);
   const faults: string[] = [];
   const at = (flaw: { point: readonly number[]; faces: readonly string[]; size: number }) =>
     `at ${flaw.point.map((x) => x.toFixed(1)).join(", ")} (${flaw.faces.join(", ")}): ${flaw.size.toPrecision(3)}`;
@@ -23,8 +27,24 @@ export function faultsOf({ field }: Shell): string[] {
   if (check.kinks.length > 0) faults.push(`${check.kinks.length} kinks, rad, ${at(check.kinks[0])}`);
   if (check.holeEdges > 0) faults.push(`${check.holeEdges} edges of holes`);
   if (check.tangledEdges > 0) faults.push(`${check.tangledEdges} tangled edges`);
+  const off = farthestOff(field, mesh);
+  if (off > ON_SURFACE) faults.push(`a vertex ${off.toPrecision(3)} mm off the surface`);
   if (check.openEdges === 0) faults.push("no rim: nothing was meshed");
   return faults;
+}
+
+/** As `meshSurface` promises of every vertex, mm. */
+const ON_SURFACE = 1e-6;
+
+function farthestOff(field: Field, { positions: p }: SurfaceMesh): number {
+  const space = spaceOf(field);
+  let most = 0;
+  for (let i = 0; i < p.length; i += 3)
+    most = Math.max(
+      most,
+      Math.abs(space.fieldAt(p[i], p[i + 1], p[i + 2]).evaluate(p[i], p[i + 1], p[i + 2])),
+    );
+  return most;
 }
 
 /** Builds, meshes and checks one shell: the same for a test of a few and a campaign of many. */
