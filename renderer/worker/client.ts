@@ -35,7 +35,7 @@ export function keepResults(store: ProjectStore, results: ResultsStore): Keeping
       // Parts of a job that was overtaken still come in order and are not older than what is shown.
       results.setState((before) => takeIn(before, part));
       if (part.kind === "kit") results.setState({ of: job.project });
-      if (part.kind === "lines" || part.kind === "refused") seen();
+      if (part.kind === "lines" || part.kind === "refused" || (part.kind === "shell" && part.lines)) seen();
     };
     const end = (fault: string | null) => {
       if (own === newest) results.setState(fault === null ? { stage: null } : { stage: null, fault });

@@ -5,11 +5,12 @@ import type { FittingView } from "./messages.ts";
 
 /** Points round an opening. */
 const POINTS = 40;
-/** How far from the rim's outline, inwards, the wall is looked for, mm, and in what steps. */
+/** How far from the rim's outline, inwards, the wall is looked for, mm. */
 const REACH = 900;
-const STEP = 40;
-/** From a step down to less than a thousandth of a millimetre. */
-const HALVINGS = 16;
+/** The field's value is this many times the distance to the surface at the most: a step by it never goes through. */
+const LIPSCHITZ = 1.06;
+/** Least step, mm: through the surface in the end, and small enough for the field to be straight over it. */
+const LEAST = 0.01;
 
 type Place = (s: number) => readonly [number, number, number];
 
@@ -55,24 +56,15 @@ const REACH_OF = {
   floor: ({ field }: Shell) => field.bounds.max[2] - field.bounds.min[2],
 } as const;
 
-/** Where a line first comes out of the ground into the water. */
+/** Where a line first comes out of the ground into the water, in steps as long as the field says that no surface is near. */
 function firstCrossing(field: Field, at: Place, reach: number): readonly [number, number, number] | null {
-  const value = (s: number) => field.evaluate(...at(s));
-  let before = value(0) > 0 ? 0 : null;
-  for (let s = STEP; s <= reach; s += STEP) {
-    const inGround = value(s) > 0;
-    if (!inGround && before !== null) return at(bisect(value, before, s));
-    before = inGround ? s : null;
+  let before = { s: 0, value: 0 };
+  for (let s = 0; s <= reach; ) {
+    const value = field.evaluate(...at(s));
+    if (value <= 0 && before.value > 0)
+      return at(before.s + ((s - before.s) * before.value) / (before.value - value));
+    before = { s, value };
+    s += Math.max(Math.abs(value) / LIPSCHITZ, LEAST);
   }
   return null;
-}
-
-function bisect(value: (s: number) => number, ground: number, water: number): number {
-  let [a, b] = [ground, water];
-  for (let i = 0; i < HALVINGS; i++) {
-    const middle = (a + b) / 2;
-    if (value(middle) > 0) a = middle;
-    else b = middle;
-  }
-  return b;
 }

@@ -28,7 +28,8 @@ export interface Job {
 export type Part =
   | { readonly kind: "stage"; readonly name: Stage }
   | { readonly kind: "refused"; readonly refusals: readonly Refusal[] }
-  | { readonly kind: "shell"; readonly shell: ShellView }
+  // With the lines that the mesh shows, where the exact ones are not waited for.
+  | { readonly kind: "shell"; readonly shell: ShellView; readonly lines?: readonly LineView[] }
   | { readonly kind: "lines"; readonly lines: readonly LineView[] }
   | { readonly kind: "layup"; readonly layup: LayupView }
   | { readonly kind: "kit"; readonly kit: Kit }

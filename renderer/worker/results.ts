@@ -62,7 +62,7 @@ export function takeIn(results: Results, part: Part): Results {
     case "refused":
       return { ...results, refusals: part.refusals };
     case "shell":
-      return { ...results, shell: part.shell, refusals: [] };
+      return { ...results, shell: part.shell, lines: part.lines ?? results.lines, refusals: [] };
     case "lines":
       return { ...results, lines: part.lines, refusals: [] };
     case "layup": {

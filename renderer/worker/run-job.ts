@@ -59,6 +59,18 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
     listener.tell({ kind: "shell", shell: view });
   };
 
+  /**
+   * The shape that follows a drag, in one part, so that one frame shows all of it. Exact lines take as long as the mesh: the eye follows
+   * by what the mesh shows of them.
+   */
+  const outline = ({ project }: Job, shell: Shell, listener: Listener) => {
+    const mesh = stages.mesh(project, shell, "sketch");
+    const lines = guessedLines(guessLines(shell.faces, mesh));
+    shown = { shell, fineness: "sketch" };
+    told.delete("lines");
+    listener.tell({ kind: "shell", shell: shellView(shell, mesh), lines });
+  };
+
   /** Runs steps to their end, with pauses; null if the job is to stop before. */
   const inSteps = async <T>(steps: Generator<void, T>, listener: Listener): Promise<T | null> => {
     for (;;) {
@@ -106,16 +118,14 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
     if (quality === "measured") return measure(job, shell, listener);
     const follows = quality === "shape" || quality === "sketch";
     const fineness = follows && !known.has(shell) ? "sketch" : "preview";
+    if (quality === "shape" && fineness === "sketch") {
+      outline(job, shell, listener);
+      return "done";
+    }
     show(job, shell, fineness, listener);
     if (await stopAt(listener, true)) return "stopped";
 
     listener.tell({ kind: "stage", name: "lines" });
-    if (quality === "shape" && fineness === "sketch") {
-      // Exact lines take as long as the mesh: the eye follows a drag by what the mesh shows of them.
-      const guesses = guessLines(shell.faces, stages.mesh(project, shell, fineness));
-      tellOnce(listener, guesses, () => ({ kind: "lines", lines: guessedLines(guesses) }), "lines");
-      return "done";
-    }
     const transitions = stages.transitions(project, shell, fineness);
     if (fineness !== "sketch") known.add(shell);
     const { laidThickness } = project.shop;

@@ -33,7 +33,7 @@ export function shellView(shell: Shell, mesh: SurfaceMesh): ShellView {
   return {
     faces: shell.faces,
     adjustments: shell.adjustments,
-    positions: Float32Array.from(mesh.positions),
+    positions: new Float32Array(mesh.positions),
     normals: mesh.normals.slice(),
     triangles: mesh.triangles.slice(),
     owner: mesh.owner.slice(),
@@ -53,7 +53,7 @@ export function lineViews(transitions: readonly Transition[], laidThickness: num
     between,
     closed,
     lengthMm,
-    outside: Float32Array.from(curve.points),
+    outside: new Float32Array(curve.points),
     inside: Float32Array.from(curve.points, (p, i) => p - laidThickness * curve.normals[i]),
   }));
 }
@@ -61,7 +61,7 @@ export function lineViews(transitions: readonly Transition[], laidThickness: num
 /** Lines as the mesh shows them, on the gel coat alone: for the eye while a figure is dragged. */
 export function guessedLines(guesses: readonly LineGuess[]): LineView[] {
   return guesses.map(({ kind, between, closed, lengthMm, points }, i) => {
-    const inside = Float32Array.from(points);
+    const inside = new Float32Array(points);
     return { id: `guess ${i + 1}`, kind, between, closed, lengthMm, inside, outside: inside.slice() };
   });
 }

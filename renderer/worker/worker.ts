@@ -42,8 +42,6 @@ function buffersOf(part: Part): ArrayBuffer[] {
       rim,
       ...part.shell.fittings.map((each) => each.outline),
     );
-  } else if (part.kind === "lines") {
-    for (const line of part.lines) arrays.push(line.inside, line.outside);
   } else if (part.kind === "layup") {
     for (const { drawing } of part.layup.zones) {
       if (!drawing) continue;
@@ -51,5 +49,7 @@ function buffersOf(part: Part): ArrayBuffer[] {
       arrays.push(positions, normals, inCloth, triangles, edges);
     }
   }
+  if (part.kind === "shell" || part.kind === "lines")
+    for (const line of part.lines ?? []) arrays.push(line.inside, line.outside);
   return arrays.map((array) => array.buffer as ArrayBuffer);
 }
