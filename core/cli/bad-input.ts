@@ -8,6 +8,17 @@ export class BadInput extends Error {
   }
 }
 
+/** A file that is not as it should be. */
+export class BadFile extends BadInput {
+  /** What is wrong with it, a sentence each, without its name. */
+  readonly faults: readonly string[];
+
+  constructor(file: string, ...faults: string[]) {
+    super(...faults.map((fault) => `${file}: ${fault}`));
+    this.faults = faults;
+  }
+}
+
 /** What the system says to a file that it will not read or write, in plain words. */
 export function systemReason(error: unknown): string {
   const code = error instanceof Error && "code" in error ? String(error.code) : "";

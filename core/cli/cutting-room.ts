@@ -11,24 +11,6 @@ import { othersIn, writeFolder } from "./write-folder.ts";
 /** What is asked of the files that the cutting room takes to the table. */
 export type SheetOptions = Pick<CuttingFilesOptions, "paper" | "templates" | "labels">;
 
-/** Steps of improvement that each marker gets where no time is given: the same input then gives the same files. */
-const MARKER_STEPS = 200;
-
-/** How long plans are improved: so many steps, or so many seconds for each material. */
-export function courseOf(seconds: number | undefined, progress: Progress) {
-  let began = performance.now();
-  return {
-    steps: seconds === undefined ? MARKER_STEPS : Number.POSITIVE_INFINITY,
-    watch: {
-      onStage: (stage: string) => {
-        progress.stage(stage);
-        began = performance.now();
-      },
-      stop: () => seconds !== undefined && performance.now() - began > 1000 * seconds,
-    },
-  };
-}
-
 /** Drawings, templates, labels and workbooks of a lot, by file name. */
 export async function cuttingRoomFiles(
   lot: CutLot,

@@ -1,5 +1,4 @@
 import { join } from "node:path";
-import { cutLot } from "../cutting/lots/cut-lot.ts";
 import { ownStock } from "../cutting/lots/own-stock.ts";
 import { makeKit } from "../cutting/make-kit.ts";
 import { isLotText } from "../project/parse-lot.ts";
@@ -10,8 +9,10 @@ import { kitTables } from "../sheets/kit-tables.ts";
 import { lotReport } from "../sheets/lot-report.ts";
 import { findings } from "../sheets/table.ts";
 import { BadInput } from "./bad-input.ts";
-import { courseOf, cuttingRoomFiles, writeCuttingRoom } from "./cutting-room.ts";
+import { type CallCrew, ownHand } from "./crew.ts";
+import { cuttingRoomFiles, writeCuttingRoom } from "./cutting-room.ts";
 import { type LotOptions, lotCommand } from "./lot.ts";
+import { planLot } from "./plan-lot.ts";
 import { progressOn } from "./progress.ts";
 import { projectFrom, readText } from "./read-project.ts";
 import { refused } from "./refused.ts";
@@ -27,13 +28,18 @@ export interface KitOptions extends LotOptions {
  * `ribband kit FILE|LOT`: prints the kit of a project (a lot is handed on), writes the cutting room's files if asked to, and gives the exit
  * code: 2 when a zone is adrift, a piece fits no roll or sheet, or the shell's surface fails its self-check.
  */
-export async function kitCommand(file: string, options: KitOptions, terminal: Terminal): Promise<number> {
+export async function kitCommand(
+  file: string,
+  options: KitOptions,
+  terminal: Terminal,
+  callCrew: CallCrew = ownHand,
+): Promise<number> {
   const text = await readText(file);
   if (isLotText(text)) {
     if (options.way !== undefined) {
       throw new BadInput(`${file} is a lot, which says itself which way it is cut: leave out --way.`);
     }
-    return lotCommand(file, text, options, terminal);
+    return lotCommand(file, text, options, terminal, callCrew);
   }
   const project = projectFrom(file, text, terminal);
   if (options.out !== undefined) await checkFolder(options.out);
@@ -58,7 +64,10 @@ export async function kitCommand(file: string, options: KitOptions, terminal: Te
       stock: ownStock(project.materials),
       cutting: { way: options.way ?? "hand" },
     };
-    const cut = cutLot([{ label: project.name, project, kit }], lot, courseOf(options.seconds, progress));
+    const crew = callCrew(options.seconds === undefined ? 1 : project.materials.length, progress.stage);
+    const cut = await planLot([{ label: project.name, project, kit }], lot, options.seconds, crew).finally(
+      crew.dismiss,
+    );
     for (const [name, content] of await cuttingRoomFiles(cut, options.sheets, progress))
       files.set(name, content);
     files.set("lot.json", `${JSON.stringify(lotReport(cut, []), null, 2)}\n`);

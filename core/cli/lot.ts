@@ -1,24 +1,21 @@
-import { dirname, isAbsolute, join } from "node:path";
-import { cutKit, firstKit } from "../cutting/cut-kit.ts";
+import { join } from "node:path";
+import { kitForLot } from "../cutting/lot.ts";
 import { cutLot } from "../cutting/lots/cut-lot.ts";
-import { clashesWith } from "../cutting/lots/demand.ts";
-import { type LotModel, labelsFor } from "../cutting/lots/lot-model.ts";
-import { type Laid, layProject } from "../cutting/make-kit.ts";
+import type { LotModel } from "../cutting/lots/lot-model.ts";
 import type { Lot } from "../project/lot-schema.ts";
 import { parseLot } from "../project/parse-lot.ts";
-import type { Project } from "../project/schema.ts";
 import { cutListWorkbook } from "../sheets/cut-list-xlsx.ts";
 import { fileNamesFor } from "../sheets/file-names.ts";
 import { firstPlanWords } from "../sheets/first-plan.ts";
-import { doubtsOf } from "../sheets/kit-report.ts";
 import { lotFiles } from "../sheets/lot-csv.ts";
 import { lotReport } from "../sheets/lot-report.ts";
 import { lotTables, type ModelWords } from "../sheets/lot-tables.ts";
-import { BadInput } from "./bad-input.ts";
-import { courseOf, cuttingRoomFiles, type SheetOptions, writeCuttingRoom } from "./cutting-room.ts";
+import { BadFile, BadInput } from "./bad-input.ts";
+import type { CallCrew, Crew } from "./crew.ts";
+import { cuttingRoomFiles, type SheetOptions, writeCuttingRoom } from "./cutting-room.ts";
+import { type LaidModel, type LotProjects, layModels, readProjects } from "./lot-models.ts";
+import { planLot } from "./plan-lot.ts";
 import { type Progress, progressOn } from "./progress.ts";
-import { readProject } from "./read-project.ts";
-import { refused } from "./refused.ts";
 import type { Terminal } from "./terminal.ts";
 import { checkFolder } from "./write-folder.ts";
 
@@ -33,122 +30,99 @@ export interface LotOptions {
 }
 
 /**
- * `ribband kit LOT`: cuts a whole lot and prints what it takes. A project that cannot be read or built is left out and told,
- * and the rest is done; exit code 2 when anything is left out, missing, adrift or doubtful, BadInput when nothing can be done.
+ * `ribband kit LOT`: cuts a whole lot and prints what it takes, its projects worked on side by side by a crew. A project that cannot be read or
+ * built is left out and told, and the rest is done; exit code 2 when anything is left out, missing, adrift or unsound, BadInput when nothing
+ * can be done.
  */
 export async function lotCommand(
   file: string,
   text: string,
   options: LotOptions,
   terminal: Terminal,
+  callCrew: CallCrew,
 ): Promise<number> {
-  const parsed = parseLot(text);
-  if (!parsed.ok) throw new BadInput(...parsed.problems.map(({ sentence }) => `${file}: ${sentence}`));
-  if (options.shells !== 1) {
-    throw new BadInput(
-      `${file} is a lot, which says itself how many shells of each model it wants: leave out --shells.`,
-    );
-  }
-  const { lot } = parsed;
+  const lot = lotFrom(file, text, options);
   if (options.out !== undefined) await checkFolder(options.out);
   const progress = progressOn(terminal);
-  const { good, leftOut } = await layModels(file, lot, progress, terminal);
-  if (good.length === 0) throw new BadInput(...leftOut.map(({ says }) => says));
-  tellFirstPlan(good, lot, progress);
-  const models = good.map(({ label, project, laid, shells }): LotModel => {
-    // A project that stands there twice is cut once: what is cut of a lay-up is remembered.
-    progress.stage(`cutting cloth of ${project.name}`);
-    return { label, project, kit: cutKit(project, laid.layup, shells) };
-  });
-  const words = good.flatMap(({ label, laid }, i): ModelWords[] => {
-    const adrift = laid.layup.adrift.map(({ id, why }) => `zone ${id} is adrift: ${why}`);
-    const doubts = doubtsOf(laid.layup, models[i].kit).map(({ zone, says }) => `${zone}: ${says}`);
-    return [...laid.flaws, ...adrift, ...doubts].map((says) => ({ model: label, says }));
-  });
-  const unsound = good.some(({ laid }) => laid.flaws.length + laid.layup.adrift.length > 0);
-  const cut = cutLot(models, lot, courseOf(options.seconds, progress));
-  const json = `${JSON.stringify(lotReport(cut, leftOut), null, 2)}\n`;
-  if (options.out !== undefined) {
-    const sheets = options.sheets ? await cuttingRoomFiles(cut, options.sheets, progress) : [];
-    const names = fileNamesFor(models.map(({ label }) => label));
-    const workbooks = models.map(
-      ({ kit }, i) => [`${names[i]}-cut-list.xlsx`, cutListWorkbook(kit)] as const,
-    );
-    const lists = [...lotFiles(cut), ...workbooks, ["lot.json", json] as const];
-    await writeCuttingRoom(
-      options.out,
-      new Map<string, string | Uint8Array>([...lists, ...sheets]),
-      progress,
-      terminal,
-    );
+  const read = await readProjects(file, lot, terminal);
+  const crew = callCrew(handsFor(read, options), progress.stage);
+  try {
+    return await cutAndPrint(file, lot, read, options, { terminal, progress, crew });
+  } finally {
+    progress.done();
+    crew.dismiss();
   }
+}
+
+function lotFrom(file: string, text: string, { shells }: LotOptions): Lot {
+  const parsed = parseLot(text);
+  if (!parsed.ok) throw new BadFile(file, ...parsed.problems.map(({ sentence }) => sentence));
+  if (shells === 1) return parsed.lot;
+  throw new BadInput(
+    `${file} is a lot, which says itself how many shells of each model it wants: leave out --shells.`,
+  );
+}
+
+/** A hand for each project; where materials are worked on by the clock, one for each of those too. */
+function handsFor({ projects }: LotProjects, { seconds }: LotOptions): number {
+  const materials = [...projects.values()].flatMap((project) => project.materials.map(({ id }) => id));
+  return Math.max(projects.size, seconds === undefined ? 0 : new Set(materials).size);
+}
+
+interface Means {
+  readonly terminal: Terminal;
+  readonly progress: Progress;
+  readonly crew: Crew;
+}
+
+async function cutAndPrint(
+  file: string,
+  lot: Lot,
+  read: LotProjects,
+  options: LotOptions,
+  { terminal, progress, crew }: Means,
+): Promise<number> {
+  const { good, leftOut } = await layModels(file, lot, read, crew);
+  if (good.length === 0) throw new BadInput(...leftOut.map(({ model, says }) => `${model}: ${says}`));
+  tellFirstPlan(good, lot, progress);
+  const work = good.map(({ finish }) => finish());
+  const cuts = await Promise.all(work.map(({ cut }) => cut));
+  const models = good.map(({ label, project, shells }, i): LotModel => {
+    return { label, project, kit: kitForLot(project, cuts[i].kit, shells) };
+  });
+  const cut = await planLot(models, lot, options.seconds, crew);
+  const json = `${JSON.stringify(lotReport(cut, leftOut), null, 2)}\n`;
+  const files =
+    options.out === undefined
+      ? undefined
+      : new Map<string, string | Uint8Array>([
+          ...lotFiles(cut),
+          ...workbooks(models),
+          ["lot.json", json],
+          ...(options.sheets ? await cuttingRoomFiles(cut, options.sheets, progress) : []),
+        ]);
+  const flaws = await Promise.all(work.map((each) => each.flaws));
+  if (options.out !== undefined && files) await writeCuttingRoom(options.out, files, progress, terminal);
   progress.done();
+  const words = good.flatMap(({ label }, i): ModelWords[] => {
+    const adrift = cuts[i].adrift.map(({ id, why }) => `zone ${id} is adrift: ${why}`);
+    const doubts = cuts[i].doubts.map(({ zone, says }) => `${zone}: ${says}`);
+    return [...flaws[i], ...adrift, ...doubts].map((says) => ({ model: label, says }));
+  });
   terminal.print(options.json ? json : lotTables(cut, leftOut, words));
   if (options.out !== undefined) {
     const written = `\nThe files of the lot were written to ${join(options.out, "/")}\n`;
     if (options.json) terminal.say(written.trimStart());
     else terminal.print(written);
   }
-  return leftOut.length > 0 || cut.findings.length > 0 || unsound ? 2 : 0;
+  const isSound = good.every((_, i) => flaws[i].length + cuts[i].adrift.length === 0);
+  return leftOut.length > 0 || cut.findings.length > 0 || !isSound ? 2 : 0;
 }
 
-interface LaidModel {
-  readonly label: string;
-  readonly project: Project;
-  readonly laid: Laid;
-  readonly shells: number;
-}
-
-interface LaidModels {
-  readonly good: readonly LaidModel[];
-  /** Projects of the lot that cannot be cut. */
-  readonly leftOut: readonly (ModelWords & { readonly project: string })[];
-}
-
-/** Lays up the models of a lot; a project that stands there twice once. */
-async function layModels(
-  file: string,
-  lot: Lot,
-  progress: Progress,
-  terminal: Terminal,
-): Promise<LaidModels> {
-  const known = new Map<string, { project: Project; laid: Laid }>();
-  const faults = new Map<string, string>();
-  for (const { project: path } of lot.models) {
-    if (known.has(path) || faults.has(path)) continue;
-    const place = isAbsolute(path) ? path : join(dirname(file), path);
-    try {
-      const project = await readProject(place, terminal);
-      const laid = layProject(project, progress.stage);
-      if (!laid.ok) throw refused(place, laid.refusals);
-      known.set(path, { project, laid });
-    } catch (error) {
-      if (!(error instanceof BadInput)) throw error;
-      // The table of what is left out names the file already.
-      const own = `${place}: `;
-      faults.set(
-        path,
-        error.sentences.map((says) => (says.startsWith(own) ? says.slice(own.length) : says)).join(" "),
-      );
-    }
-  }
-  const lines = lot.models.flatMap(({ project: path, shells }) => {
-    const found = known.get(path);
-    return found ? [{ ...found, path, shells }] : [];
-  });
-  const labels = labelsFor(lines.map(({ project }) => project.name));
-  const good: LaidModel[] = [];
-  const leftOut = [...faults].map(([project, says]) => ({ project, model: project, says }));
-  for (const [i, { path, project, laid, shells }] of lines.entries()) {
-    const label = labels[i];
-    const [clash] = clashesWith(good, { label, project });
-    if (clash) {
-      leftOut.push({ project: path, model: label, says: `${clash.says}: it is left out.` });
-      continue;
-    }
-    good.push({ label, project, laid, shells });
-  }
-  return { good, leftOut };
+/** The cut list of each model as a workbook, by file name. */
+function workbooks(models: readonly LotModel[]): (readonly [string, Uint8Array])[] {
+  const names = fileNamesFor(models.map(({ label }) => label));
+  return models.map(({ kit }, i) => [`${names[i]}-cut-list.xlsx`, cutListWorkbook(kit)]);
 }
 
 /** A first plan may take so long, ms. */
@@ -156,14 +130,13 @@ const FIRST_PLAN = 300;
 
 /** Tells what the lot will take, about, before its cloth is laid, which takes longer than all else. */
 function tellFirstPlan(good: readonly LaidModel[], lot: Lot, progress: Progress): void {
-  const models = good.map(({ label, project, laid, shells }): LotModel => {
-    return { label, project, kit: firstKit(project, laid.layup, shells) };
+  const models = good.map(({ label, project, first, shells }): LotModel => {
+    return { label, project, kit: kitForLot(project, first, shells) };
   });
   const began = performance.now();
   const watch = { onStage: () => {}, stop: () => performance.now() - began > FIRST_PLAN };
   const plan = cutLot(models, lot, { steps: 1, watch });
   progress.tell(
-    (seconds) =>
-      `First plan after ${seconds} s, each piece of cloth still a rectangle: ${firstPlanWords(plan)}.`,
+    (seconds) => `First plan after ${seconds} s, each piece still a rectangle: ${firstPlanWords(plan)}.`,
   );
 }

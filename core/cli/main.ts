@@ -1,7 +1,9 @@
 /**
  * `ribband measure|kit FILE`: the main job from the command line. Exit codes: 0 fine, 1 bad input (clear sentences on
- * stderr), 2 done with findings: a zone adrift, or a surface that failed its self-check. The commands themselves are loaded only when they are asked for.
+ * stderr), 2 done with findings: a zone adrift, or a surface that failed its self-check. The commands themselves are loaded only when they are
+ * asked for. The threads that a command calls start from this same file.
  */
+import { isMainThread } from "node:worker_threads";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import about from "../../package.json" with { type: "json" };
 import { BadInput } from "./bad-input.ts";
@@ -88,10 +90,11 @@ function commands(terminal: Terminal, ended: (code: number) => void): Command {
     )
     .option("--json", "print one JSON object, figures unrounded, instead of tables")
     .action(async (file: string, asked: KitFlags) => {
-      const { kitCommand } = await import("./kit.ts");
+      const [{ kitCommand }, { threadsOf }] = await Promise.all([import("./kit.ts"), import("./crew.ts")]);
       const { shells, out, way, seconds, json, listsOnly, paper, templates, labels } = asked;
       const sheets = listsOnly ? undefined : { paper, templates, labels };
-      ended(await kitCommand(file, { shells, out, way, seconds, json: json === true, sheets }, terminal));
+      const options = { shells, out, way, seconds, json: json === true, sheets };
+      ended(await kitCommand(file, options, terminal, threadsOf(new URL(import.meta.url))));
     });
   return program;
 }
@@ -137,4 +140,5 @@ async function run(args: readonly string[], terminal: Terminal): Promise<number>
   }
 }
 
-process.exitCode = await run(process.argv.slice(2), processTerminal());
+if (isMainThread) process.exitCode = await run(process.argv.slice(2), processTerminal());
+else (await import("./serve-thread.ts")).serveThread();

@@ -1,13 +1,14 @@
 import { shorten } from "../project/problem.ts";
 import type { Refusal } from "../shell/shell.ts";
-import { BadInput } from "./bad-input.ts";
+import { BadFile } from "./bad-input.ts";
 
 /** What a shell that cannot be built comes to: every reason, with the figure that would work. */
-export function refused(file: string, refusals: readonly Refusal[]): BadInput {
-  return new BadInput(
+export function refused(file: string, refusals: readonly Refusal[]): BadFile {
+  return new BadFile(
+    file,
     ...refusals.map(
       ({ path, value, why, wouldWork }) =>
-        `${file}: ${path} is ${shorten(value)}: ${why.replace(/\.$/, "")}. What would work: ${wouldWork}.`,
+        `${path} is ${shorten(value)}: ${why.replace(/\.$/, "")}. What would work: ${wouldWork}.`,
     ),
   );
 }

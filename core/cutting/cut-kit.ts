@@ -4,6 +4,7 @@ import { alikePieces } from "./alike.ts";
 import { bandPieces } from "./band-pieces.ts";
 import type { Kit, KitDoubt, Piece, SheetPiece, StripPiece } from "./kit.ts";
 import { roughPieces } from "./rough-pieces.ts";
+import { boxOf } from "./same-shape.ts";
 import { gussetPieces, padPieces } from "./sheet-pieces.ts";
 import { stripPieces } from "./strip-pieces.ts";
 import { totalsOf } from "./totals.ts";
@@ -17,11 +18,16 @@ export function cutKit(project: Project, layup: Layup, shells: number): Kit {
 }
 
 /**
- * A kit at once, before cloth is laid, for a first plan of a lot: of its bands the rectangles that each piece is about to take. Cloth will have other
- * outlines, and a few more pieces where it would lock.
+ * A kit at once, before cloth is laid, for a first plan of a lot: of its bands the rectangles that each piece is about to take, of sheets those round
+ * their pieces. Cloth will have other outlines, and a few more pieces where it would lock.
  */
 export function firstKit(project: Project, layup: Layup, shells: number): Kit {
-  return kitOf(project, layup, shells, roughBand);
+  const kit = kitOf(project, layup, shells, roughBand);
+  const sheets = kit.sheets.map((each) => {
+    const { x, y, width, height } = boxOf(each.outline);
+    return { ...each, outline: Float64Array.of(x, y, x + width, y, x + width, y + height, x, y + height) };
+  });
+  return { ...kit, sheets };
 }
 
 function kitOf(project: Project, layup: Layup, shells: number, bandOf: BandCutter): Kit {

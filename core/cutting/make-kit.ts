@@ -1,6 +1,7 @@
 import type { Layup } from "../layup/laid.ts";
 import { layUp } from "../layup/lay-up.ts";
 import { checkSurface } from "../mesh/check.ts";
+import type { SurfaceMesh } from "../mesh/mesh.ts";
 import { meshSurface } from "../mesh/mesh-surface.ts";
 import type { Project } from "../project/schema.ts";
 import { buildShell } from "../shell/build-shell.ts";
@@ -12,22 +13,28 @@ import type { Kit } from "./kit.ts";
 /** A project's shell with its reinforcement laid up, ready to be cut for. */
 export interface Laid {
   readonly shell: Shell;
+  /** A preview: where its faces meet was found on it. */
+  readonly mesh: SurfaceMesh;
   readonly layup: Layup;
-  /** What the self-check finds wrong with the shell's surface, in words with figures: what is cut for it fits nothing. */
-  readonly flaws: readonly string[];
 }
 
-interface Refused {
+export interface Refused {
   readonly ok: false;
   readonly refusals: readonly Refusal[];
 }
 
-export type MadeKit = (Laid & { readonly ok: true; readonly kit: Kit }) | Refused;
+export type MadeKit =
+  | (Laid & {
+      readonly ok: true;
+      readonly kit: Kit;
+      /** What `selfCheck` finds. */
+      readonly flaws: readonly string[];
+    })
+  | Refused;
 
 /**
- * The main job up to the cutting: builds a project's shell, checks its surface and lays it up. `onStage` hears the name of each stage as it
- * begins. A shell that cannot be built is refused with every reason; a zone that finds no place is adrift in the lay-up. The check is made on
- * the mesh that finds the faces, a preview: a flaw of a few mm between its points is seen by the full mesh of `measureShell` only.
+ * The main job up to the cutting: builds a project's shell and lays it up. `onStage` hears the name of each stage as it begins. A shell that
+ * cannot be built is refused with every reason; a zone that finds no place is adrift in the lay-up.
  */
 export function layProject(
   project: Project,
@@ -39,13 +46,19 @@ export function layProject(
   const { shell } = built;
   onStage("finding where its faces meet");
   const mesh = meshSurface(shell.field, { quality: "preview" });
-  onStage("checking the surface");
-  const flaws = flawsOf(checkSurface(shell.field, mesh));
   onStage("laying up");
-  return { ok: true, shell, layup: layUp(project, shell, { mesh }), flaws };
+  return { ok: true, shell, mesh, layup: layUp(project, shell, { mesh }) };
 }
 
-/** The main job from end to end: what `layProject` does, and the kit for `shells` shells (a whole number, 1 or more). */
+/**
+ * What the self-check finds wrong with a shell's surface, in words with figures: what is cut for it fits nothing. It is made on the mesh that
+ * found the faces, a preview: a flaw of a few mm between its points is seen by the full mesh of `measureShell` only.
+ */
+export function selfCheck({ shell, mesh }: Laid): readonly string[] {
+  return flawsOf(checkSurface(shell.field, mesh));
+}
+
+/** The main job from end to end: `layProject`, the kit for `shells` shells (a whole number, 1 or more), and `selfCheck`. */
 export function makeKit(
   project: Project,
   shells: number,
@@ -54,5 +67,7 @@ export function makeKit(
   const laid = layProject(project, onStage);
   if (!laid.ok) return laid;
   onStage("cutting");
-  return { ...laid, kit: cutKit(project, laid.layup, shells) };
+  const kit = cutKit(project, laid.layup, shells);
+  onStage("checking the surface");
+  return { ...laid, kit, flaws: selfCheck(laid) };
 }

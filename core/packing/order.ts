@@ -126,8 +126,20 @@ export function faultOf(order: MarkerOrder): string | null {
     for (let i = 0; i < outline.length; i++)
       if (!Number.isFinite(outline[i]))
         return `Piece ${id} has a corner at ${outline[i]}: a number is wanted.`;
-    if (convexParts(tidyRing(outline)) === null)
+    if (!isOneLine(outline))
       return `Piece ${id} has an outline that crosses itself or has no area: one line round the piece is wanted.`;
   }
   return null;
+}
+
+/** Outlines looked at so far: the same piece may be asked about by itself and in its order, and the look is not quick. */
+const looked = new WeakMap<MarkerPiece["outline"], boolean>();
+
+/** Whether an outline is one line round an area. */
+function isOneLine(outline: MarkerPiece["outline"]): boolean {
+  const known = looked.get(outline);
+  if (known !== undefined) return known;
+  const found = convexParts(tidyRing(outline)) !== null;
+  looked.set(outline, found);
+  return found;
 }

@@ -6,6 +6,7 @@ import { createHash } from "node:crypto";
 import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
+import { setFlagsFromString } from "node:v8";
 
 const root = resolve(import.meta.dirname, "../..");
 const cache = join(root, "node_modules/.cache/ribband");
@@ -66,9 +67,14 @@ async function bundled() {
     put(`${name}.map`, map);
     put(name, code.replace("sourceMappingURL=main.mjs.map", `sourceMappingURL=${name}.map`));
     put("latest.json", JSON.stringify({ bundle: name, sources }));
-    // A bundle is read whole before it runs, so that one still running does not miss its file.
+    // One that still runs may yet start threads from its bundle: what was written within the hour stays.
     for (const old of readdirSync(cache))
-      if (old.startsWith("main-") && !old.startsWith(name)) rmSync(join(cache, old), { force: true });
+      if (
+        old.startsWith("main-") &&
+        !old.startsWith(name) &&
+        Date.now() - statSync(join(cache, old)).mtimeMs > 3.6e6
+      )
+        rmSync(join(cache, old), { force: true });
     return pathToFileURL(join(cache, name)).href;
   } catch {
     // A disk that cannot be written costs the time of a bundle at every start, and stacks the names of the sources.
@@ -87,6 +93,12 @@ function put(name, text) {
   writeFileSync(half, text);
   renameSync(half, join(cache, name));
 }
+
+// The engine of Node 20 (the only one this was measured on) compiles so eagerly that half a command's time goes there, on cores that threads want:
+// let a function run three times as long before it is compiled, and take fewer others into it.
+if (process.versions.v8.startsWith("11.3."))
+  for (const flag of ["--interrupt-budget=400000", "--max-inlined-bytecode-size-cumulative=300"])
+    setFlagsFromString(flag);
 
 const address = fresh() ?? (await bundled().catch(explain));
 if (address) {

@@ -88,7 +88,7 @@ describe("a file that is none", () => {
     [
       "missing",
       () => join(place, "nowhere.ribband.json"),
-      /nowhere\.ribband\.json cannot be read: there is no such file/,
+      /nowhere\.ribband\.json: cannot be read: there is no such file/,
     ],
     ["a folder", () => place, /cannot be read: it is a folder/],
     [
@@ -97,7 +97,7 @@ describe("a file that is none", () => {
         symlinkSync(join(place, "nowhere"), join(place, "dangling"));
         return join(place, "dangling");
       },
-      /dangling cannot be read: it is a link that leads nowhere/,
+      /dangling: cannot be read: it is a link that leads nowhere/,
     ],
     ["a device", () => "/dev/zero", /(it is a device|there is no such file)/],
     ["beneath a file", () => join(demoFile("dunlin-4"), "inner"), /a part of its path is a file/],
@@ -137,7 +137,7 @@ test("a shell that cannot be built is refused with every reason and the figures 
 test("the name of a file cannot command the terminal", async () => {
   const { code, err } = await ribband("kit", join(place, "\u001b[2J\u0007.ribband.json"));
   expect(code).toBe(1);
-  expect(err).toContain("\\u001b[2J\\u0007.ribband.json cannot be read");
+  expect(err).toContain("\\u001b[2J\\u0007.ribband.json: cannot be read");
 });
 
 describe("what is asked wrongly", () => {

@@ -116,7 +116,7 @@ describe("ribband kit LOT", { timeout: 120_000 }, () => {
     expect(out).toContain("Week 14: lot of 3 shells");
     const words = out.replace(/\s+/g, " ");
     expect(words).toContain("Left out of the lot - gone.ribband.json: ");
-    expect(words).toMatch(/gone\.ribband\.json cannot be read: there is no such file or folder\./);
+    expect(words).toMatch(/gone\.ribband\.json: cannot be read: there is no such file or folder\./);
     expect(words).toContain("broken.ribband.json: ");
     expect(words).toMatch(
       /narrow\.ribband\.json: shell\.coping\.flange is 75: .*What would work: a flange of at least/,
@@ -127,7 +127,7 @@ describe("ribband kit LOT", { timeout: 120_000 }, () => {
     const out = join(folder, "nothing");
     const run = cut([{ project: "gone.ribband.json", shells: 1 }], { out });
     await expect(run).rejects.toThrow(BadInput);
-    await expect(run).rejects.toThrow(/gone\.ribband\.json cannot be read: there is no such file or folder/);
+    await expect(run).rejects.toThrow(/gone\.ribband\.json: cannot be read: there is no such file or folder/);
     expect(readdirSync(folder)).not.toContain("nothing");
   });
 

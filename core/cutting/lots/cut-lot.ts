@@ -2,10 +2,10 @@ import { cuttingOf, type Lot, type LotCutting } from "../../project/lot-schema.t
 import { demandOf, type MaterialDemand } from "./demand.ts";
 import { markerDoubts, markerFindings, strayStock, stripFindings } from "./findings.ts";
 import type { LotModel } from "./lot-model.ts";
-import { type MarkerSet, planMarkers } from "./markers.ts";
+import type { MarkerSet } from "./markers.ts";
+import { type MaterialPlan, type MaterialTask, type PlanCourse, planMaterial } from "./plan-material.ts";
 import { barUse, keptRests, type MaterialUse, markerUse } from "./stock-use.ts";
-import { planStrips, type StripPlan } from "./strips.ts";
-import type { Watch } from "./watch.ts";
+import type { StripPlan } from "./strips.ts";
 
 /** A lot as it is cut: what is wanted, from what it is cut and how, and what is left or missing. */
 export interface CutLot {
@@ -30,45 +30,53 @@ export interface CutLot {
 
 export type Rest = ReturnType<typeof keptRests>[number];
 
-export interface CutLotOptions {
-  /** Steps of improvement of each marker. */
-  readonly steps: number;
-  readonly watch: Watch;
-}
+/** What of a lot file says how and from what it is cut. */
+export type LotToCut = Pick<Lot, "name" | "stock" | "cutting">;
 
 /**
  * Cuts a lot: pieces of all models together, material by material, on the lot's stock. Nothing is lost: what does not
  * fit, or for which stock is missing, is told in `findings`. The same lot and steps give the same result, unless the
  * watch ends the work.
  */
-export function cutLot(
-  models: readonly LotModel[],
-  lot: Pick<Lot, "name" | "stock" | "cutting">,
-  { steps, watch }: CutLotOptions,
-): CutLot {
+export function cutLot(models: readonly LotModel[], lot: LotToCut, course: PlanCourse): CutLot {
+  return lotOf(
+    models,
+    lot,
+    materialTasks(models, lot).map((task) => planMaterial(task, course)),
+  );
+}
+
+/** What there is to plan for a lot, a task for each material; no task hangs on another. */
+export function materialTasks(models: readonly LotModel[], lot: LotToCut): MaterialTask[] {
   const cutting = cuttingOf(lot.cutting);
   const kerf = Math.max(0, ...models.map(({ project }) => project.shop.kerf));
+  return demandOf(models).map((demand) => ({ demand, stock: lot.stock, cutting, kerf }));
+}
+
+/** The lot of which all materials are planned, their plans in the order of `materialTasks`. */
+export function lotOf(models: readonly LotModel[], lot: LotToCut, plans: readonly MaterialPlan[]): CutLot {
+  const cutting = cuttingOf(lot.cutting);
+  const { stock } = lot;
   const demand = demandOf(models);
   const strips: StripPlan[] = [];
   const markers: MarkerSet[] = [];
   const use: MaterialUse[] = [];
   const rests = { rolls: [] as Rest[], sheets: [] as Rest[], bars: [] as Rest[] };
-  const findings = strayStock(lot.stock, models);
+  const findings = strayStock(stock, models);
   const doubts: string[] = [];
-  for (const each of demand) {
-    if (each.material.kind === "strip") {
-      const plan = planStrips(each, lot.stock.bars, cutting, kerf, watch);
+  for (const [i, each] of demand.entries()) {
+    const plan = plans[i];
+    if (plan.kind === "strips") {
       strips.push(plan);
-      use.push(barUse(each, plan, lot.stock.bars));
+      use.push(barUse(each, plan, stock.bars));
       rests.bars.push(...keptRests(each, { strips: plan }, cutting));
       findings.push(...stripFindings(plan));
     } else {
       const list = each.material.kind === "sheet" ? "sheets" : "rolls";
-      const plan = planMarkers(each, lot.stock[list], cutting, steps, watch);
       markers.push(plan);
-      use.push(markerUse(each, plan, lot.stock[list], cutting));
+      use.push(markerUse(each, plan, stock[list], cutting));
       rests[list].push(...keptRests(each, { markers: plan }, cutting));
-      findings.push(...markerFindings(each, plan, lot.stock[list]));
+      findings.push(...markerFindings(each, plan, stock[list]));
       doubts.push(...markerDoubts(plan));
     }
   }

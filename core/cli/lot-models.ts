@@ -1,0 +1,116 @@
+import { dirname, isAbsolute, join } from "node:path";
+import type { Kit } from "../cutting/kit.ts";
+import { clashesWith } from "../cutting/lots/demand.ts";
+import { labelsFor } from "../cutting/lots/lot-model.ts";
+import type { Lot } from "../project/lot-schema.ts";
+import type { Project } from "../project/schema.ts";
+import type { ModelWords } from "../sheets/lot-tables.ts";
+import { BadFile } from "./bad-input.ts";
+import type { Crew, Hand } from "./crew.ts";
+import { readProject } from "./read-project.ts";
+import { refused } from "./refused.ts";
+import type { Terminal } from "./terminal.ts";
+import type { CutProject } from "./workshop.ts";
+
+/** The projects of a lot by the paths that it gives them, each once, and what is wrong with those that cannot be had. */
+export interface LotProjects {
+  readonly projects: ReadonlyMap<string, Project>;
+  readonly faults: ReadonlyMap<string, string>;
+}
+
+/** A line of a lot whose project is laid up. */
+export interface LaidModel {
+  readonly label: string;
+  readonly project: Project;
+  readonly shells: number;
+  /** The kit for one shell with each piece still a rectangle. */
+  readonly first: Kit;
+  /** Has the rest of the project done where it was laid up: once, however often it is asked for. */
+  readonly finish: () => Finished;
+}
+
+/** What is being done for a project that is laid up. */
+export interface Finished {
+  readonly cut: Promise<CutProject>;
+  /** What the self-check finds, in words. */
+  readonly flaws: Promise<readonly string[]>;
+}
+
+export interface LaidModels {
+  readonly good: readonly LaidModel[];
+  /** Projects of the lot that cannot be cut. */
+  readonly leftOut: readonly (ModelWords & { readonly project: string })[];
+}
+
+/** Reads the projects of a lot, whose paths are seen from its own file. */
+export async function readProjects(file: string, lot: Lot, terminal: Terminal): Promise<LotProjects> {
+  const projects = new Map<string, Project>();
+  const faults = new Map<string, string>();
+  for (const { project: path } of lot.models) {
+    if (projects.has(path) || faults.has(path)) continue;
+    try {
+      projects.set(path, await readProject(placeOf(file, path), terminal));
+    } catch (error) {
+      faults.set(path, faultOf(error));
+    }
+  }
+  return { projects, faults };
+}
+
+/**
+ * Lays up the projects of a lot, shared out among the hands of a crew. What cannot be built, or means a material otherwise than a model before
+ * it, is left out.
+ */
+export async function layModels(
+  file: string,
+  lot: Lot,
+  { projects, faults }: LotProjects,
+  { hands }: Crew,
+): Promise<LaidModels> {
+  const known = new Map<string, Omit<LaidModel, "label" | "shells">>();
+  const lacking = new Map(faults);
+  const begun = [...projects].map(async ([path, project], number) => {
+    const hand = hands[number % hands.length];
+    const laid = await hand("lay", number, project);
+    return { path, project, laid, finish: once(() => finished(hand, number)) };
+  });
+  for (const { path, laid, ...work } of await Promise.all(begun)) {
+    if (laid.ok) known.set(path, { ...work, first: laid.first });
+    else lacking.set(path, faultOf(refused(placeOf(file, path), laid.refusals)));
+  }
+  const lines = lot.models.flatMap(({ project: path, shells }) => {
+    const found = known.get(path);
+    return found ? [{ ...found, path, shells }] : [];
+  });
+  const labels = labelsFor(lines.map(({ project }) => project.name));
+  const good: LaidModel[] = [];
+  const leftOut = [...lacking].map(([project, says]) => ({ project, model: project, says }));
+  for (const [i, { path, ...line }] of lines.entries()) {
+    const label = labels[i];
+    const [clash] = clashesWith(good, { label, project: line.project });
+    if (clash) leftOut.push({ project: path, model: label, says: `${clash.says}: it is left out.` });
+    else good.push({ label, ...line });
+  }
+  return { good, leftOut };
+}
+
+const finished = (hand: Hand, number: number): Finished => ({
+  cut: hand("cut", number),
+  flaws: hand("check", number),
+});
+
+function once<T>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => {
+    made ??= make();
+    return made;
+  };
+}
+
+const placeOf = (file: string, path: string) => (isAbsolute(path) ? path : join(dirname(file), path));
+
+/** What is wrong with a project, without the name of its file: the table of what is left out has it. */
+function faultOf(error: unknown): string {
+  if (error instanceof BadFile) return error.faults.join(" ");
+  throw error;
+}

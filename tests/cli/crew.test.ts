@@ -1,0 +1,140 @@
+import { spawn } from "node:child_process";
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, relative } from "node:path";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { type Crew, ownHand, threadsOf } from "../../core/cli/crew.ts";
+import { kitCommand } from "../../core/cli/kit.ts";
+import type { Project } from "../../core/project/schema.ts";
+import { pretendTerminal, ribband, root } from "./ribband.ts";
+import { lostZone, smallProject } from "./small-project.ts";
+
+let folder = "";
+let lot = "";
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "ribband-crew-"));
+  lot = join(folder, "two.ribband-lot.json");
+  const write = (name: string, content: object) => writeFileSync(join(folder, name), JSON.stringify(content));
+  write("knot.ribband.json", smallProject());
+  const { shell, ...rest } = smallProject([lostZone]);
+  const outline = { kind: "rectangle", length: 4600, width: 2400, cornerRadius: 500 };
+  write("stint.ribband.json", { ...rest, name: "Stint 4", shell: { ...shell, outline } });
+  write("two.ribband-lot.json", {
+    format: "ribband-lot",
+    version: 1,
+    name: "Two",
+    models: [
+      { project: "knot.ribband.json", shells: 2 },
+      { project: "stint.ribband.json", shells: 1 },
+      { project: "gone.ribband.json", shells: 1 },
+      { project: "knot.ribband.json", shells: 1 },
+    ],
+    cutting: { way: "hand" },
+    stock: {
+      rolls: [{ id: "roll", material: "woven-800", width: 1270, length: 75000 }],
+      sheets: [],
+      bars: [{ id: "bar", material: "rib-strip", length: 2400 }],
+    },
+  });
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const contents = (place: string) =>
+  Object.fromEntries(
+    readdirSync(place, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map(({ parentPath, name }) => {
+        const path = join(parentPath, name);
+        return [relative(place, path), readFileSync(path, "latin1")];
+      }),
+  );
+
+describe("a lot of two projects", { timeout: 120_000 }, () => {
+  test("gives the same words, files and exit code with threads and without", async () => {
+    const sheets = { paper: "a4", templates: "full", labels: "a4-14" } as const;
+    const alone = pretendTerminal();
+    const out = join(folder, "alone");
+    const code = await kitCommand(lot, { shells: 1, out, json: false, sheets }, alone, ownHand);
+    const threads = await ribband("kit", lot, "--out", join(folder, "threads"));
+    expect(code).toBe(2);
+    expect(threads.code).toBe(code);
+    expect(threads.out.replace(`${join(folder, "threads")}/`, "")).toBe(alone.out.replace(`${out}/`, ""));
+    for (const words of ["Two: lot of 4 shells", "Knot 5 (2)", "Stint 4: zone bench-rise is adrift"])
+      expect(threads.out).toContain(words);
+    expect(Object.keys(contents(out)).length).toBeGreaterThan(20);
+    expect(contents(join(folder, "threads"))).toEqual(contents(out));
+    // What a first plan takes is the same as well, whenever it came.
+    const plan = /First plan after [\d.]+ s(.*)/;
+    expect(plan.exec(threads.err)?.[1]).toBe(plan.exec(alone.err)?.[1]);
+  });
+
+  test("is ended by Ctrl-C, threads and all, while there is work left", async () => {
+    const child = spawn(process.execPath, ["electron/launch/command.mjs", "kit", lot, "--seconds", "600"], {
+      cwd: root,
+      stdio: ["ignore", "ignore", "pipe"],
+    });
+    let err = "";
+    const begun = new Promise<void>((done) => {
+      child.stderr.on("data", (data) => {
+        err += data;
+        if (err.includes("First plan")) done();
+      });
+    });
+    const ended = new Promise((done) => child.once("close", (code, signal) => done([code, signal])));
+    await Promise.race([begun, ended]);
+    child.kill("SIGINT");
+    expect(await ended).toEqual([null, "SIGINT"]);
+  });
+});
+
+describe("a crew", () => {
+  const project = { ...smallProject(), name: "Knot 5" } as Project;
+  const thread = (script: string) =>
+    threadsOf(new URL(`data:text/javascript,${encodeURIComponent(script)}`), 2);
+  const port = 'import { parentPort as port } from "node:worker_threads";';
+
+  test.each([
+    [
+      "told by a step",
+      `${port} port.on("message", ({ id }) => port.postMessage({ id, fault: new TypeError("yarn ran out") }));`,
+      "yarn ran out",
+    ],
+    ["of the thread itself", 'throw new Error("no bench here");', "no bench here"],
+    ["of a thread that goes", "process.exit(3);", "the work was ended before it was done"],
+  ])("passes on a fault %s", async (_, script, message) => {
+    const crew = thread(script)(2, () => {});
+    const asked = crew.hands.map((hand) => hand("lay", 0, project));
+    for (const each of asked) await expect(each).rejects.toThrow(message);
+    await expect(crew.hands[0]("check", 0)).rejects.toThrow();
+    crew.dismiss();
+  });
+
+  test("hears stages, and steps come back to whoever asked for them", async () => {
+    const heard: string[] = [];
+    const echo = `${port} let n = 0; port.on("message", ({ id, args }) => {
+      port.postMessage({ stage: "stage " + args[0] });
+      setTimeout(() => port.postMessage({ id, gives: ["flaw " + args[0]] }), 20 - 10 * n++);
+    });`;
+    const crew = thread(echo)(5, (stage) => heard.push(stage));
+    expect(crew.hands).toHaveLength(2);
+    const asked = [0, 1, 2].map((number) => crew.hands[0]("check", number));
+    expect(await Promise.all(asked)).toEqual([["flaw 0"], ["flaw 1"], ["flaw 2"]]);
+    expect(heard).toEqual(["stage 0", "stage 1", "stage 2"]);
+    crew.dismiss();
+  });
+
+  test.each<[string, () => Crew]>([
+    ["threads", () => thread(`${port} port.on("message", () => {});`)(2, () => {})],
+    ["this thread", () => ownHand(1, () => {})],
+  ])("that is dismissed ends its work: %s", async (_, call) => {
+    const { hands, dismiss } = call();
+    const asked = hands[0]("lay", 0, project);
+    dismiss();
+    await expect(asked).rejects.toThrow("the work was ended before it was done");
+  });
+
+  test("of one stays in this thread, where a fault is the same", async () => {
+    const [hand] = threadsOf(new URL("data:text/javascript,"), 8)(1, () => {}).hands;
+    await expect(hand("check", 7)).rejects.toThrow("project 7 of the lot was not laid up here");
+  });
+});
