@@ -21,6 +21,11 @@ export interface Facets {
   /** Start of each half-edge; −1 in a triangle that has been removed. */
   corner: Int32Array;
   twin: Int32Array;
+  /**
+   * 1 for a triangle with which there is nothing to be done: it lies in a plane face, is small enough and well shaped. Known of
+   * those that come from cutting a larger one into four, half of a mesh, until they or their corners are changed.
+   */
+  plain: Uint8Array;
 }
 
 /** Seated by the field. */
@@ -48,6 +53,7 @@ export function makeFacets(
     leaving: new Int32Array(position.length / 3).fill(-1),
     corner,
     twin: new Int32Array(0),
+    plain: new Uint8Array(triangles),
   };
   facets.twin = pairEdges(corner, vertices);
   for (let h = 0; h < corner.length; h++) facets.leaving[corner[h]] = h;
@@ -130,7 +136,9 @@ function addTriangle(m: Facets): number {
     const room = 2 * h + 192;
     m.corner = grown(m.corner, room);
     m.twin = grown(m.twin, room);
+    m.plain = grown(m.plain, room / 3);
   }
+  m.plain[h / 3] = 0;
   return h;
 }
 
@@ -144,10 +152,12 @@ export function splitEdge(m: Facets, h: number, v: number): void {
   const g = m.twin[h];
   const T = addTriangle(m);
   const S = g >= 0 ? addTriangle(m) : -1;
-  const { corner, twin, leaving } = m;
+  const { corner, twin, leaving, plain } = m;
   const h1 = next(h);
   const h2 = next(h1);
   const b = corner[h1];
+  plain[(h / 3) | 0] = 0;
+  if (g >= 0) plain[(g / 3) | 0] = 0;
   // (a, b, c) becomes (a, v, c) and (v, b, c).
   corner[T] = v;
   corner[T + 1] = b;
@@ -185,6 +195,8 @@ export function flipEdge(m: Facets, h: number): void {
   const b = corner[g];
   const c = corner[h2];
   const d = corner[g2];
+  m.plain[(h / 3) | 0] = 0;
+  m.plain[(g / 3) | 0] = 0;
   const bc = twin[h1];
   const ca = twin[h2];
   const ad = twin[g1];
@@ -225,6 +237,16 @@ export function aroundFrom(m: Facets, h: number): number {
   return m.twin[previous(h)];
 }
 
+/** To be called when a vertex has been moved other than within a plane face: none of its triangles is plain any more. */
+export function unplain(m: Facets, vertex: number): void {
+  const start = startOf(m, vertex);
+  let h = start;
+  do {
+    m.plain[(h / 3) | 0] = 0;
+    h = aroundFrom(m, h);
+  } while (h >= 0 && h !== start);
+}
+
 /** Whether an edge joins the two vertices. */
 export function joined(m: Facets, a: number, b: number): boolean {
   const start = startOf(m, a);
@@ -249,6 +271,7 @@ export function collapseEdge(m: Facets, h: number): void {
   do {
     const on = aroundFrom(m, walk);
     corner[walk] = b;
+    m.plain[(walk / 3) | 0] = 0;
     walk = on;
   } while (walk >= 0 && walk !== start);
   for (const side of [h, twin[h]]) {

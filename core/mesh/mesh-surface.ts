@@ -11,7 +11,7 @@ import { makeSeat, placeAtSeat, type Seat, sharesAt } from "./seat.ts";
 import { shapeAt, shapeOf } from "./shape.ts";
 import { type Space, spaceOf } from "./space.ts";
 import { trim } from "./trim.ts";
-import { allUpTo, makeWorklist, put, type Worklist } from "./worklist.ts";
+import { makeWorklist, notPlain, put, type Worklist } from "./worklist.ts";
 
 /** Usual edge and most gap between chord and surface for each quality, mm. */
 const QUALITIES = {
@@ -86,14 +86,14 @@ function firstNet(space: Space, seat: Seat, edge: number): Facets {
       continue;
     }
     let m = facets;
-    for (let step = space.side / cells; step > 1.5 * edge; step /= 2) m = quarter(m, seat);
+    for (let step = space.side / cells; step > 1.5 * edge; step /= 2) m = quarter(m, seat, LONGEST * edge);
     return m;
   }
 }
 
 /** Measures gaps where they may be over the limit and splits there, as long as that helps. */
 function holdGaps(m: Facets, space: Space, seat: Seat, limit: number): void {
-  let doubtful = allUpTo(m.triangles);
+  let doubtful = notPlain(m);
   let before = Infinity;
   for (let round = 0; round < GAP_ROUNDS; round++) {
     const split = closeGaps(m, space, seat, limit, doubtful);

@@ -1,12 +1,14 @@
 import { seatBetween } from "./bisect-edge.ts";
-import type { Facets } from "./facets.ts";
+import { type Facets, TAKEN } from "./facets.ts";
 import type { Seat } from "./seat.ts";
+import { shapeOf, squareLength, WELL_SHAPED } from "./shape.ts";
 
 /**
  * Cuts every triangle into four at the middles of its edges, seated on the surface (the middles of boundary edges on
- * the edge cut as well). Vertices keep their numbers; triangle t becomes 4·t … 4·t + 3, the last the one in the middle.
+ * the edge cut as well). Vertices keep their numbers; triangle t becomes 4·t … 4·t + 3, the last the one in the middle. Edges
+ * up to `longest` mm are short enough for the new triangles to be plain.
  */
-export function quarter(m: Facets, seat: Seat): Facets {
+export function quarter(m: Facets, seat: Seat, longest: number): Facets {
   const { corner, twin } = m;
   const halfEdges = 3 * m.triangles;
   const middle = new Int32Array(halfEdges);
@@ -79,6 +81,12 @@ export function quarter(m: Facets, seat: Seat): Facets {
       leaving[v] = secondHalf(h);
     }
   }
+  const plain = new Uint8Array(4 * m.triangles);
+  for (let t = 0; t < halfEdges; t += 3) {
+    const flat =
+      standing[middle[t]] === TAKEN && standing[middle[t + 1]] === TAKEN && standing[middle[t + 2]] === TAKEN;
+    if (flat && halvesToPlain(m, t, longest)) for (let k = 0; k < 4; k++) plain[(4 * t) / 3 + k] = 1;
+  }
   return {
     vertices,
     triangles: 4 * m.triangles,
@@ -90,7 +98,22 @@ export function quarter(m: Facets, seat: Seat): Facets {
     leaving,
     corner: corners,
     twin: twins,
+    plain,
   };
+}
+
+/** Whether a flat triangle's quarters, which have its shape, are well shaped and small enough. */
+function halvesToPlain(m: Facets, t: number, longest: number): boolean {
+  const a = m.corner[t];
+  const b = m.corner[t + 1];
+  const c = m.corner[t + 2];
+  const most = 4 * longest * longest;
+  return (
+    squareLength(m, a, b) <= most &&
+    squareLength(m, b, c) <= most &&
+    squareLength(m, c, a) <= most &&
+    shapeOf(m, a, b, c) >= WELL_SHAPED
+  );
 }
 
 /** Half-edge from the start of old half-edge h to its middle: in the corner triangle of its start. */

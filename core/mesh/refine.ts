@@ -3,7 +3,7 @@ import { ADRIFT, type Facets, next } from "./facets.ts";
 import { flipAround } from "./flip.ts";
 import type { Seat } from "./seat.ts";
 import { gapOf, signedGapOf, squareLength } from "./shape.ts";
-import { allUpTo, clear, makeWorklist, put, type Worklist } from "./worklist.ts";
+import { clear, makeWorklist, notPlain, put, type Worklist } from "./worklist.ts";
 
 export interface Fineness {
   /** Most gap between an edge's (or a triangle's) middle and the surface, mm. */
@@ -32,7 +32,7 @@ const CLASSES = 24;
  * Splits edges until every one is short enough for the bend of the surface beside it, longest first, turning diagonals
  * on the way. Only the surroundings of the last splits are looked at again.
  */
-export function refine(m: Facets, seat: Seat, fineness: Fineness, from = allUpTo(m.triangles)): void {
+export function refine(m: Facets, seat: Seat, fineness: Fineness, from = notPlain(m)): void {
   let worklist = from;
   let touched = makeWorklist(m.triangles);
   const splits = new SplitList();

@@ -5,11 +5,22 @@ export function shapeAt(degrees: number): number {
   return Math.sin((degrees * Math.PI) / 180) ** 2;
 }
 
+/** Shape of a triangle with no angle under 30°: good enough as it is. */
+export const WELL_SHAPED = shapeAt(30);
+
 /**
  * Shape of the triangle (a, b, c): sin² of its smallest angle, at most ¾; negative when the triangle lies the wrong way
  * round against the field's normals. The smallest angle lies between the two longest sides: sin = 2A/(their product).
  */
 export function shapeOf(m: Facets, a: number, b: number, c: number): number {
+  leaveShape(m, a, b, c);
+  return shape[0];
+}
+
+/** Where `leaveShape` leaves what it finds: a number returned by a function as long as that would be put on the heap each time. */
+const shape = new Float64Array(1);
+
+function leaveShape(m: Facets, a: number, b: number, c: number): void {
   const p = m.position;
   a *= 3;
   b *= 3;
@@ -35,12 +46,14 @@ export function shapeOf(m: Facets, a: number, b: number, c: number): number {
   const w = wx * wx + wy * wy + wz * wz;
   // Product of the two longer sides' squares: the product of all three over the smallest.
   const longer = u < v ? (u < w ? v * w : u * v) : v < w ? u * w : u * v;
-  if (!(longer > 0)) return -1;
+  if (!(longer > 0)) {
+    shape[0] = -1;
+    return;
+  }
   const n = m.normal;
   const way =
     nx * (n[a] + n[b] + n[c]) + ny * (n[a + 1] + n[b + 1] + n[c + 1]) + nz * (n[a + 2] + n[b + 2] + n[c + 2]);
-  const shape = twice / longer;
-  return way > 0 ? shape : -shape - 1e-12;
+  shape[0] = way > 0 ? twice / longer : -twice / longer - 1e-12;
 }
 
 /**

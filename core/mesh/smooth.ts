@@ -1,5 +1,15 @@
 import { FLAT_MM } from "./bisect-edge.ts";
-import { ADRIFT, aroundFrom, type Facets, next, previous, SEATED, startOf, TAKEN } from "./facets.ts";
+import {
+  ADRIFT,
+  aroundFrom,
+  type Facets,
+  next,
+  previous,
+  SEATED,
+  startOf,
+  TAKEN,
+  unplain,
+} from "./facets.ts";
 import { placeAtSeat, type Seat } from "./seat.ts";
 import { gapOf, shapeOf } from "./shape.ts";
 
@@ -47,6 +57,7 @@ export function smoothVertex(m: Facets, seat: Seat, v: number, tolerance: number
       if (settles(m, seat, v) && isBetter(worstShape(m, v), worst)) {
         const now = worstGap(m, v);
         if (now <= tolerance || now <= gap || worst <= 0) {
+          unplain(m, v);
           m.standing[v] = SEATED;
           return true;
         }

@@ -1,5 +1,5 @@
 import { bisectEdge } from "./bisect-edge.ts";
-import { ADRIFT, aroundFrom, type Facets, next, SEATED, startOf } from "./facets.ts";
+import { ADRIFT, aroundFrom, type Facets, next, SEATED, startOf, unplain } from "./facets.ts";
 import { partFans } from "./part-fans.ts";
 import { placeAtSeat, type Seat } from "./seat.ts";
 import { shapeAt, shapeOf, squareLength } from "./shape.ts";
@@ -92,6 +92,7 @@ export function trim(space: Space, seat: Seat, m: Facets): void {
       m.owner[v] = -1;
       return;
     }
+    unplain(m, v);
     beyond[v] = 0;
     m.onCut[v] = 1;
     m.standing[v] = SEATED;
@@ -133,7 +134,7 @@ function trianglesAtCut(m: Facets, beyond: Float64Array): readonly number[] {
     const a = beyond[corner[t]];
     const b = beyond[corner[t + 1]];
     const c = beyond[corner[t + 2]];
-    if (crosses(a, b) || crosses(b, c) || crosses(c, a)) found.push(t);
+    if (Math.min(a, b, c) < -ON_CUT && Math.max(a, b, c) > ON_CUT) found.push(t);
   }
   return found;
 }

@@ -1,3 +1,5 @@
+import type { Facets } from "./facets.ts";
+
 /** A list of small whole numbers, each held once, in the order in which they came. Grows as needed. */
 export interface Worklist {
   length: number;
@@ -31,12 +33,14 @@ export function clear(list: Worklist): void {
   list.length = 0;
 }
 
-/** A list that holds 0 … n − 1. */
-export function allUpTo(n: number): Worklist {
-  const list = makeWorklist(n);
-  list.items = new Int32Array(n + 64);
-  for (let i = 0; i < n; i++) list.items[i] = i;
-  list.held.fill(1, 0, n);
-  list.length = n;
+/** The triangles with which there may be something to be done. */
+export function notPlain({ triangles, plain }: Facets): Worklist {
+  const list = makeWorklist(triangles);
+  list.items = new Int32Array(triangles + 64);
+  for (let t = 0; t < triangles; t++) {
+    if (plain[t] === 1) continue;
+    list.items[list.length++] = t;
+    list.held[t] = 1;
+  }
   return list;
 }

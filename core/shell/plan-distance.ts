@@ -72,6 +72,12 @@ export class PlanDistance {
    * f = cos δ·d + sin δ·depth; on a growing corner d is what makes f the true distance.
    */
   at(x: number, y: number, depth: number): number {
+    this.find(x, y, depth);
+    return found.distance;
+  }
+
+  /** Apart from `at`, which is short enough to be taken into its callers: else each distance would be put on the heap. */
+  private find(x: number, y: number, depth: number): void {
     let best = Infinity;
     for (const e of this.edges) {
       if (e.kind === "line") {
@@ -122,7 +128,6 @@ export class PlanDistance {
       }
     }
     if (best === Infinity) this.unclaimed(x, y, depth);
-    return found.distance;
   }
 
   /**

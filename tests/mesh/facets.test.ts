@@ -12,11 +12,13 @@ import {
   pairEdges,
   splitEdge,
   startOf,
+  unplain,
 } from "../../core/mesh/facets.ts";
 import { partFans } from "../../core/mesh/part-fans.ts";
 import { quarter } from "../../core/mesh/quarter.ts";
 import { makeSeat } from "../../core/mesh/seat.ts";
 import { spaceOf } from "../../core/mesh/space.ts";
+import { notPlain } from "../../core/mesh/worklist.ts";
 import { sphere } from "./fields.ts";
 
 /** An octahedron on a sphere of 100 mm; without its last face it has an open boundary. */
@@ -91,7 +93,7 @@ test("splits, turned diagonals, collapses and quartering keep the net whole", ()
         } else if (quarters < 1 && !m.corner.subarray(0, 3 * m.triangles).includes(-1)) {
           quarters++;
           const before = m.triangles;
-          m = quarter(m, seat);
+          m = quarter(m, seat, 100);
           expect(m.triangles).toBe(4 * before);
         }
         expect(faultsOf(m)).toEqual([]);
@@ -103,6 +105,34 @@ test("splits, turned diagonals, collapses and quartering keep the net whole", ()
     }),
     { numRuns: 100 },
   );
+});
+
+test("the quarters of a flat triangle are plain if they are small enough, until they are changed", () => {
+  const square = () =>
+    makeFacets(
+      Float64Array.from([0, 0, 0, 100, 0, 0, 100, 100, 0, 0, 100, 0]),
+      Float64Array.from([0, 0, 1, 0, 0, 1, 0, 0, 1, 0, 0, 1]),
+      4,
+      Int32Array.from([0, 1, 2, 0, 2, 3]),
+    );
+  // Flat edges do not ask the field.
+  const seat = makeSeat(spaceOf(sphere(100)));
+  expect(notPlain(quarter(square(), seat, 70)).length).toBe(8);
+  const m = quarter(square(), seat, 71);
+  expect(notPlain(m).length).toBe(0);
+  const inner = (t: number) => [3 * t, 3 * t + 1, 3 * t + 2].find((h) => m.twin[h] >= 0) as number;
+  splitEdge(m, inner(0), addVertex(m));
+  expect(notPlain(m).length).toBe(4);
+  flipEdge(m, inner(7));
+  expect(notPlain(m).length).toBe(6);
+  const left = m.plain.indexOf(1);
+  expect(left).toBeGreaterThanOrEqual(0);
+  unplain(m, m.corner[3 * left]);
+  expect(m.plain[left]).toBe(0);
+
+  const bent = square();
+  bent.normal.set([0.1, 0, Math.sqrt(0.99)], 3);
+  expect(notPlain(quarter(bent, seat, 71)).length).toBeGreaterThanOrEqual(4);
 });
 
 test("edges of three triangles are paired while pairs last", () => {
