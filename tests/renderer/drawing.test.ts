@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { flatShape } from "../../core/layup/flat-shape.ts";
 import type { LaidZone } from "../../core/layup/laid.ts";
 import type { SurfaceCurve } from "../../core/surface/curve.ts";
+import { bendsOf } from "../../renderer/worker/drawing/bends.ts";
 import { drawPlate } from "../../renderer/worker/drawing/draw-plate.ts";
 import { drawStrip } from "../../renderer/worker/drawing/draw-strip.ts";
 import { drawZone } from "../../renderer/worker/drawing/draw-zone.ts";
@@ -47,6 +48,29 @@ function straight(length: number, count: number): SurfaceCurve {
   };
 }
 
+/** A line that runs straight for `run` mm, over a quarter of a bend and straight on, in the plane y = 0; sampled every `step` mm or so. */
+function overBend(run: number, radius: number, step: number): SurfaceCurve {
+  const quarter = (radius * Math.PI) / 2;
+  const length = 2 * run + quarter;
+  const count = Math.round(length / step);
+  const stations = Array.from({ length: count + 1 }, (_, i) => (i * length) / count);
+  const turned = stations.map((s) => Math.min(Math.max((s - run) / radius, 0), Math.PI / 2));
+  return {
+    points: Float64Array.from(
+      stations.flatMap((s, i) => {
+        const a = turned[i];
+        const onwards = Math.max(0, s - run - quarter);
+        return [Math.min(s, run) + radius * Math.sin(a), 0, radius * (1 - Math.cos(a)) + onwards];
+      }),
+    ),
+    tangents: Float64Array.from(turned.flatMap((a) => [Math.cos(a), 0, Math.sin(a)])),
+    normals: Float64Array.from(turned.flatMap((a) => [-Math.sin(a), 0, Math.cos(a)])),
+    stations: Float64Array.from(stations),
+    length,
+    closed: false,
+  };
+}
+
 describe("drawings of zones", () => {
   test.each([30, 40, 60, 90])(
     "a straight strip with ends bevelled at %i° has its volume, but for the open foot",
@@ -58,6 +82,23 @@ describe("drawings of zones", () => {
       const drawnIn = thickness / Math.tan((deg * Math.PI) / 180);
       const volume = width * thickness * (length - drawnIn);
       expect(volumeOf(pen.finish("ticks")) / volume).toBeCloseTo(1, 6);
+    },
+  );
+
+  test.each([150, 400, 1000])(
+    "a strip over a bend of %i mm is drawn within half a millimetre, from few samples",
+    (radius) => {
+      const quarter = (radius * Math.PI) / 2;
+      const curve = overBend(600, radius, 20);
+      const bends = bendsOf(curve);
+      expect([bends[0], bends.at(-1)]).toEqual([0, curve.stations.length - 1]);
+      expect(bends.length).toBeLessThan(curve.stations.length / 2);
+      // A chord's gap is ℓ²/8r: none may be longer than that of half a millimetre, at the bend and 50 mm above it.
+      for (let i = 1; i < bends.length; i++) {
+        const [from, to] = [curve.stations[bends[i - 1]], curve.stations[bends[i]]];
+        const onBend = Math.min(to, 600 + quarter) - Math.max(from, 600);
+        if (onBend > 0) expect(onBend ** 2 / (8 * radius)).toBeLessThan(0.5);
+      }
     },
   );
 

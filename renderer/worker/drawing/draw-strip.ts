@@ -1,4 +1,5 @@
 import type { SurfaceCurve } from "../../../core/surface/curve.ts";
+import { bendsOf } from "./bends.ts";
 import type { Draughtsman } from "./drawing.ts";
 
 type Vector = readonly [number, number, number];
@@ -12,11 +13,13 @@ export interface StripSize {
 
 /** Draws a core strip on its curve: a bar of its width and thickness that stands on the surface, bevelled at both ends. */
 export function drawStrip(pen: Draughtsman, curve: SurfaceCurve, size: StripSize): void {
-  const count = curve.stations.length;
-  if (count < 2) return;
+  const samples = curve.stations.length;
+  if (samples < 2) return;
   const drawnIn = Math.min(size.thickness / Math.tan(size.bevel), 0.45 * curve.length);
-  const sections = Array.from({ length: count }, (_, i) =>
-    sectionAt(curve, i, size, i === 0 ? drawnIn : i === count - 1 ? -drawnIn : 0),
+  const bends = bendsOf(curve);
+  const count = bends.length;
+  const sections = bends.map((i) =>
+    sectionAt(curve, i, size, i === 0 ? drawnIn : i === samples - 1 ? -drawnIn : 0),
   );
   const { stations } = curve;
   const half = size.width / 2;
@@ -30,15 +33,16 @@ export function drawStrip(pen: Draughtsman, curve: SurfaceCurve, size: StripSize
     let before: readonly [number, number] | null = null;
     sections.forEach((section, i) => {
       const n = normalOf(section);
-      const a = pen.vertex(section.corners[from], n, stations[i], across);
-      const b = pen.vertex(section.corners[to], n, stations[i], from === 2 ? -across : half);
+      const along = stations[bends[i]];
+      const a = pen.vertex(section.corners[from], n, along, across);
+      const b = pen.vertex(section.corners[to], n, along, from === 2 ? -across : half);
       if (before) pen.quad(before[0], before[1], b, a);
       before = [a, b];
     });
   }
   for (const last of [false, true]) {
     const section = sections[last ? count - 1 : 0];
-    const i = last ? count - 1 : 0;
+    const i = last ? samples - 1 : 0;
     const way = last ? 1 : -1;
     const n = tangentAt(curve, i).map((c) => way * c);
     const [a, b, c, d] = section.corners.map((p, k) => pen.vertex(p, n, 0, k < 2 ? 0 : size.thickness));

@@ -1,0 +1,44 @@
+import type { SurfaceCurve } from "../../../core/surface/curve.ts";
+
+/** How far a drawn strip may lie from where it is, mm. */
+const OFF = 0.5;
+/** At this distance above its line, too: so a strip does not twist away either. */
+const ABOVE = 50;
+
+/**
+ * The samples of a curve on a surface that a strip need be drawn at: both ends, and those between that do not lie on the straight line
+ * from one to the next, by Douglas and Peucker's division at the sample that is furthest off (Cartographica 10, 1973).
+ */
+export function bendsOf({ points, normals, stations }: SurfaceCurve): number[] {
+  const last = stations.length - 1;
+  const offOf = (i: number, a: number, b: number): number => {
+    const t = (stations[i] - stations[a]) / (stations[b] - stations[a]);
+    let on = 0;
+    let above = 0;
+    for (let k = 0; k < 3; k++) {
+      const [at, from, to] = [3 * i + k, 3 * a + k, 3 * b + k];
+      const point = points[at] - points[from] - t * (points[to] - points[from]);
+      const lean = normals[at] - normals[from] - t * (normals[to] - normals[from]);
+      on += point * point;
+      above += (point + ABOVE * lean) ** 2;
+    }
+    return Math.sqrt(Math.max(on, above));
+  };
+  const kept = [0];
+  const divide = (a: number, b: number): void => {
+    let furthest = a;
+    let most = OFF;
+    for (let i = a + 1; i < b; i++) {
+      const off = offOf(i, a, b);
+      if (off <= most) continue;
+      most = off;
+      furthest = i;
+    }
+    if (furthest > a) {
+      divide(a, furthest);
+      divide(furthest, b);
+    } else kept.push(b);
+  };
+  if (last > 0) divide(0, last);
+  return kept;
+}
