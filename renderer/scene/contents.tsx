@@ -10,6 +10,7 @@ import { Camera } from "./camera.tsx";
 import { CloseUp } from "./close-up.tsx";
 import { Dimensions } from "./dimensions.tsx";
 import { Handles } from "./handles/handles.tsx";
+import { usePace } from "./pace.ts";
 import { usePalette } from "./palette.ts";
 import { offerPictures } from "./picture.ts";
 import { SectionHandle } from "./section-handle.tsx";
@@ -123,6 +124,8 @@ export function Contents(props: {
     invalidate();
   }, [section, shell, standing, shellFigure, linesFigure, zonesFigure, offerFigure, invalidate]);
 
+  // Before the contour is drawn: it is that of the mesh at hand.
+  usePace(shellFigure);
   const eye = useRef(new Vector3());
   const back = useRef(new Matrix4());
   useFrame(({ camera }) => {
@@ -134,7 +137,14 @@ export function Contents(props: {
   const gl = useThree((three) => three.gl);
   const scene = useThree((three) => three.scene);
   const camera = useThree((three) => three.camera);
-  useEffect(() => offerPictures(gl, scene, camera), [gl, scene, camera]);
+  useEffect(
+    () =>
+      offerPictures(gl, scene, camera, () => {
+        shellFigure.draft = false;
+        shellFigure.lookFrom(eye.current);
+      }),
+    [gl, scene, camera, shellFigure],
+  );
 
   useEffect(
     () =>

@@ -6,9 +6,15 @@ const SCALE = 2;
 type TakePicture = () => Promise<Blob>;
 let taker: TakePicture | null = null;
 
-/** Makes pictures of this scene possible, until the function that it gives is called. */
-export function offerPictures(gl: WebGLRenderer, scene: Scene, camera: Camera): () => void {
+/** Makes pictures of this scene possible, until the function that it gives is called. `makeReady` has it drawn as finely as it can be. */
+export function offerPictures(
+  gl: WebGLRenderer,
+  scene: Scene,
+  camera: Camera,
+  makeReady: () => void,
+): () => void {
   const take: TakePicture = () => {
+    makeReady();
     const before = gl.getPixelRatio();
     gl.setPixelRatio(SCALE);
     gl.render(scene, camera);

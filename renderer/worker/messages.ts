@@ -40,6 +40,8 @@ export type Stage = "shell" | "lines" | "layup" | "kit" | "tape" | "measure";
 
 /** A shell to be drawn. Millimetres; the mesh lies on the gel-coat surface. */
 export interface ShellView {
+  /** Whether this is the full mesh of a shell that was told before. */
+  readonly full: boolean;
   readonly faces: readonly Face[];
   readonly adjustments: readonly Adjustment[];
   readonly positions: Float32Array;

@@ -54,7 +54,7 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
 
   const show = ({ project }: Job, shell: Shell, fineness: Fineness, listener: Listener) => {
     if (shown?.shell === shell && FINER.indexOf(shown.fineness) >= FINER.indexOf(fineness)) return;
-    const view = shellView(shell, stages.mesh(project, shell, fineness));
+    const view = shellView(shell, stages.mesh(project, shell, fineness), fineness === "full");
     shown = { shell, fineness };
     listener.tell({ kind: "shell", shell: view });
   };

@@ -18,7 +18,7 @@ import type { LayupView, LineView, MeasureView, ShellView, ZoneView } from "./me
 /** Most distance between points of the rim's outline, mm. */
 const RIM_STEP = 40;
 
-export function shellView(shell: Shell, mesh: SurfaceMesh): ShellView {
+export function shellView(shell: Shell, mesh: SurfaceMesh, full = false): ShellView {
   const { chain } = shell.outline;
   const box = chainBounds(chain);
   const count = Math.ceil(chain.length / RIM_STEP);
@@ -31,6 +31,7 @@ export function shellView(shell: Shell, mesh: SurfaceMesh): ShellView {
   let lowest = 0;
   for (let i = 2; i < mesh.positions.length; i += 3) lowest = Math.min(lowest, mesh.positions[i]);
   return {
+    full,
     faces: shell.faces,
     adjustments: shell.adjustments,
     positions: new Float32Array(mesh.positions),

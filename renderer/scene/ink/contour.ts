@@ -59,22 +59,28 @@ export class Scratch {
   }
 }
 
-/** The open edges of a mesh, as segments: edges with a triangle on one side only. */
+/** The open edges of a mesh, as segments: edges with a triangle on one side only. Sorts the edges by their lower vertex, of which few meet. */
 export function openEdges({ positions, triangles }: Outlined): Float32Array {
-  const seen = new Map<number, number>();
-  const vertices = positions.length / 3;
-  for (let i = 0; i < triangles.length; i++) {
-    const a = triangles[i];
-    const b = triangles[i % 3 === 2 ? i - 2 : i + 1];
-    const key = Math.min(a, b) * vertices + Math.max(a, b);
-    seen.set(key, (seen.get(key) ?? 0) + 1);
+  const ends = triangles.length;
+  const starts = new Uint32Array(positions.length / 3 + 1);
+  const lower = (i: number) => Math.min(triangles[i], triangles[i % 3 === 2 ? i - 2 : i + 1]);
+  for (let i = 0; i < ends; i++) starts[lower(i) + 1]++;
+  for (let v = 1; v < starts.length; v++) starts[v] += starts[v - 1];
+  const higher = new Uint32Array(ends);
+  const filled = starts.slice();
+  for (let i = 0; i < ends; i++) {
+    const a = lower(i);
+    higher[filled[a]++] = triangles[i] + triangles[i % 3 === 2 ? i - 2 : i + 1] - a;
   }
   const segments: number[] = [];
-  for (const [key, times] of seen) {
-    if (times !== 1) continue;
-    for (const v of [Math.floor(key / vertices), key % vertices])
-      segments.push(positions[3 * v], positions[3 * v + 1], positions[3 * v + 2]);
-  }
+  for (let a = 0; a + 1 < starts.length; a++)
+    for (let i = starts[a]; i < starts[a + 1]; i++) {
+      let times = 0;
+      for (let j = starts[a]; j < starts[a + 1]; j++) if (higher[j] === higher[i]) times++;
+      if (times !== 1) continue;
+      for (const v of [a, higher[i]])
+        segments.push(positions[3 * v], positions[3 * v + 1], positions[3 * v + 2]);
+    }
   return Float32Array.from(segments);
 }
 
