@@ -1,4 +1,5 @@
 import { Plus } from "lucide-react";
+import { memo } from "react";
 import { Button, Menu, MenuItem, MenuTrigger, Popover } from "react-aria-components";
 import choice from "../../../parts/choice.module.css";
 import { headed } from "../../../parts/names.ts";
@@ -10,7 +11,7 @@ import styles from "./sheets.module.css";
 const kinds: readonly Addable[] = [...featureKinds, ...fittingKinds];
 
 /** What may be added to the shell: one is chosen here, and then placed on the plan. */
-export function AddMenu({ onChoose }: { readonly onChoose: (kind: Addable) => void }) {
+export const AddMenu = memo(function AddMenu({ onChoose }: { readonly onChoose: (kind: Addable) => void }) {
   return (
     <MenuTrigger>
       <Button className={styles.add}>
@@ -35,4 +36,4 @@ export function AddMenu({ onChoose }: { readonly onChoose: (kind: Addable) => vo
       </Popover>
     </MenuTrigger>
   );
-}
+});

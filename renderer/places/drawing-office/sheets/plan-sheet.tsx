@@ -6,6 +6,7 @@ import type { ShellSpec } from "../../../../core/project/schema.ts";
 import { useDesk, useProject, useSession } from "../../../desk.ts";
 import type { Recipe } from "../../../document/history.ts";
 import { asRead } from "../../../parts/refusal.ts";
+import { useSteady } from "../../../parts/use-steady.ts";
 import { words } from "../../../words.ts";
 import { choiceName } from "../figures/labels.ts";
 import { AddMenu } from "./add-menu.tsx";
@@ -37,6 +38,7 @@ export function PlanSheet() {
   const drawn = useLastGood(shell);
   const handles = useMemo(() => planHandles(shell, drawn, chosen), [shell, drawn, chosen]);
   const { adding, begin, point, click, onKey } = useAdding(shell, drawn);
+  const choose = useSteady(begin);
   if (!drawn) return null;
   const change = (step: string, recipe: Recipe | null): boolean => {
     if (recipe) project.edit(step, recipe);
@@ -75,7 +77,7 @@ export function PlanSheet() {
       title={words.drawing.plan.title}
       label={words.drawing.plan.label}
       hint={isPointed(shell.outline) ? words.drawing.plan.pointHint : words.drawing.plan.hint}
-      tools={<AddMenu onChoose={begin} />}
+      tools={<AddMenu onChoose={choose} />}
       saying={adding && <Saying shell={shell} adding={adding} />}
       quiet={adding !== null}
       onKeyBefore={onKey}
