@@ -1,4 +1,5 @@
 import { join } from "node:path";
+import { cannotBeCut, rollWidthsOf } from "../cutting/cannot-be-cut.ts";
 import { ownStock } from "../cutting/lots/own-stock.ts";
 import { makeKit } from "../cutting/make-kit.ts";
 import { isLotText } from "../project/parse-lot.ts";
@@ -26,7 +27,7 @@ export interface KitOptions extends LotOptions {
 
 /**
  * `ribband kit FILE|LOT`: prints the kit of a project (a lot is handed on), writes the cutting room's files if asked to, and gives the exit
- * code: 2 when a zone is adrift, a piece fits no roll or sheet, or the shell's surface fails its self-check.
+ * code: 2 when a zone is adrift, a piece cannot be cut or fits no roll or sheet, or the shell's surface fails its self-check.
  */
 export async function kitCommand(
   file: string,
@@ -50,7 +51,8 @@ export async function kitCommand(
     throw refused(file, made.refusals);
   }
   const { layup, kit, flaws } = made;
-  const json = `${JSON.stringify(kitReport(project.name, layup, kit, flaws), null, 2)}\n`;
+  const faults = { flaws, uncut: cannotBeCut(kit, rollWidthsOf(project.materials)) };
+  const json = `${JSON.stringify(kitReport(project.name, layup, kit, faults), null, 2)}\n`;
   const files = new Map<string, string | Uint8Array>([
     ...cutListFiles(kit),
     ["cut-list.xlsx", cutListWorkbook(kit)],
@@ -70,7 +72,7 @@ export async function kitCommand(
     );
     for (const [name, content] of await cuttingRoomFiles(cut, options.sheets, progress))
       files.set(name, content);
-    files.set("lot.json", `${JSON.stringify(lotReport(cut, []), null, 2)}\n`);
+    files.set("lot.json", `${JSON.stringify(lotReport(cut, [], []), null, 2)}\n`);
     unfit = cut.findings;
     doubtful = cut.doubts;
   }
@@ -79,12 +81,12 @@ export async function kitCommand(
     await writeCuttingRoom(options.out, files, progress, terminal);
   }
   progress.done();
-  terminal.print(options.json ? json : kitTables(project.name, layup, kit, flaws));
+  terminal.print(options.json ? json : kitTables(project.name, layup, kit, faults));
   if (options.out !== undefined) {
     const say = options.json ? terminal.say : terminal.print;
     say(findings("\nFits no roll, sheet or bar", unfit));
     say(findings("\nTo look at on rolls and sheets", doubtful));
     say(`${options.json ? "" : "\n"}The files were written to ${join(options.out, "/")}\n`);
   }
-  return layup.adrift.length > 0 || flaws.length > 0 || unfit.length > 0 ? 2 : 0;
+  return [layup.adrift, flaws, faults.uncut, unfit].some((list) => list.length > 0) ? 2 : 0;
 }

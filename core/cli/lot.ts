@@ -1,4 +1,5 @@
 import { join } from "node:path";
+import type { KitDoubt } from "../cutting/kit.ts";
 import { kitForLot } from "../cutting/lot.ts";
 import { cutLot } from "../cutting/lots/cut-lot.ts";
 import type { LotModel } from "../cutting/lots/lot-model.ts";
@@ -31,7 +32,7 @@ export interface LotOptions {
 
 /**
  * `ribband kit LOT`: cuts a whole lot and prints what it takes, its projects worked on side by side by a crew. A project that cannot be read or
- * built is left out and told, and the rest is done; exit code 2 when anything is left out, missing, adrift or unsound, BadInput when nothing
+ * built is left out and told, and the rest is done; exit code 2 when anything is left out, missing, adrift, unsound or cannot be cut, BadInput when nothing
  * can be done.
  */
 export async function lotCommand(
@@ -91,7 +92,8 @@ async function cutAndPrint(
     return { label, project, kit: kitForLot(project, cuts[i].kit, shells) };
   });
   const cut = await planLot(models, lot, options.seconds, crew);
-  const json = `${JSON.stringify(lotReport(cut, leftOut), null, 2)}\n`;
+  const uncut = good.flatMap(({ label }, i) => wordsOf(label, cuts[i].uncut));
+  const json = `${JSON.stringify(lotReport(cut, leftOut, uncut), null, 2)}\n`;
   const files =
     options.out === undefined
       ? undefined
@@ -104,20 +106,23 @@ async function cutAndPrint(
   const flaws = await Promise.all(work.map((each) => each.flaws));
   if (options.out !== undefined && files) await writeCuttingRoom(options.out, files, progress, terminal);
   progress.done();
-  const words = good.flatMap(({ label }, i): ModelWords[] => {
+  const doubts = good.flatMap(({ label }, i): ModelWords[] => {
     const adrift = cuts[i].adrift.map(({ id, why }) => `zone ${id} is adrift: ${why}`);
-    const doubts = cuts[i].doubts.map(({ zone, says }) => `${zone}: ${says}`);
-    return [...flaws[i], ...adrift, ...doubts].map((says) => ({ model: label, says }));
+    const own = [...flaws[i], ...adrift].map((says) => ({ model: label, says }));
+    return [...own, ...wordsOf(label, cuts[i].doubts)];
   });
-  terminal.print(options.json ? json : lotTables(cut, leftOut, words));
+  terminal.print(options.json ? json : lotTables(cut, { leftOut, uncut, doubts }));
   if (options.out !== undefined) {
     const written = `\nThe files of the lot were written to ${join(options.out, "/")}\n`;
     if (options.json) terminal.say(written.trimStart());
     else terminal.print(written);
   }
   const isSound = good.every((_, i) => flaws[i].length + cuts[i].adrift.length === 0);
-  return leftOut.length > 0 || cut.findings.length > 0 || !isSound ? 2 : 0;
+  return leftOut.length + uncut.length + cut.findings.length > 0 || !isSound ? 2 : 0;
 }
+
+const wordsOf = (model: string, doubts: readonly KitDoubt[]): ModelWords[] =>
+  doubts.map(({ zone, says }) => ({ model, says: `${zone}: ${says}` }));
 
 /** The cut list of each model as a workbook, by file name. */
 function workbooks(models: readonly LotModel[]): (readonly [string, Uint8Array])[] {

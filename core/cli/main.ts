@@ -1,6 +1,6 @@
 /**
  * `ribband measure|kit FILE`: the main job from the command line. Exit codes: 0 fine, 1 bad input (clear sentences on
- * stderr), 2 done with findings: a zone adrift, or a surface that failed its self-check. The commands themselves are loaded only when they are
+ * stderr), 2 done with findings: a zone adrift, cloth that cannot be cut, a surface that failed its self-check. The commands themselves are loaded only when they are
  * asked for. The threads that a command calls start from this same file.
  */
 import { isMainThread } from "node:worker_threads";
@@ -17,10 +17,10 @@ const closing = `
 Exit codes:
   0  fine
   1  bad input: each problem is told in a sentence on stderr, no file is written
-  2  done, with findings: zones that find no place on the shell are adrift, or
-     the surface failed its self-check; with --out and without --lists-only, a
-     piece fits no roll, sheet or bar; of a lot, stock is missing, or a project
-     of it was left out
+  2  done, with findings: zones that find no place on the shell are adrift,
+     cloth cannot be cut as it is listed, or the surface failed its self-check;
+     with --out and without --lists-only, a piece fits no roll, sheet or bar;
+     of a lot, stock is missing, or a project of it was left out
 
 Ribband's figures do not replace a structural design: the maker's engineer
 approves the laminate, the ribs and the lift.`;

@@ -1,5 +1,6 @@
+import { cannotBeCut } from "../cutting/cannot-be-cut.ts";
 import { cutKit, firstKit } from "../cutting/cut-kit.ts";
-import type { Kit } from "../cutting/kit.ts";
+import type { Kit, KitDoubt } from "../cutting/kit.ts";
 import { type MaterialPlan, type MaterialTask, planMaterial } from "../cutting/lots/plan-material.ts";
 import { type Laid, layProject, type Refused, selfCheck } from "../cutting/make-kit.ts";
 import type { AdriftZone } from "../layup/laid.ts";
@@ -10,6 +11,8 @@ import { planCourse } from "./plan-course.ts";
 /** What is cut for one shell of a project, and what there is to say of it. */
 export interface CutProject {
   readonly kit: Kit;
+  /** What of its cloth cannot be cut as it is listed; whether it fits a roll is the lot's to say. */
+  readonly uncut: readonly KitDoubt[];
   readonly adrift: readonly Pick<AdriftZone, "id" | "why">[];
   readonly doubts: ReturnType<typeof doubtsOf>;
 }
@@ -41,7 +44,7 @@ export function openWorkshop(onStage: (stage: string) => void) {
       onStage(`${project.name}: cutting cloth`);
       const kit = cutKit(project, laid.layup, 1);
       const adrift = laid.layup.adrift.map(({ id, why }) => ({ id, why }));
-      return { kit, adrift, doubts: doubtsOf(laid.layup, kit) };
+      return { kit, uncut: cannotBeCut(kit, new Map()), adrift, doubts: doubtsOf(laid.layup, kit) };
     },
     /** What the self-check finds wrong with a project's surface, in words. */
     check(number: number): readonly string[] {

@@ -1,11 +1,11 @@
-import type { Kit } from "../cutting/kit.ts";
+import type { Kit, KitDoubt } from "../cutting/kit.ts";
 import type { LaidZone, Layup } from "../layup/laid.ts";
 
 /**
  * What `ribband kit --json` prints and `kit.json` holds: figures unrounded, units in the names of the keys. Quantities
- * and areas are of one shell, `totals` of all; a zone's area is that of one ply. `flaws`: what the self-check of the shell's surface found.
+ * and areas are of one shell, `totals` of all; a zone's area is that of one ply. `faults`: why it is not to be cut by.
  */
-export function kitReport(name: string, layup: Layup, kit: Kit, flaws: readonly string[]) {
+export function kitReport(name: string, layup: Layup, kit: Kit, { flaws, uncut }: KitFaults) {
   return {
     report: "kit",
     version: 1,
@@ -29,7 +29,16 @@ export function kitReport(name: string, layup: Layup, kit: Kit, flaws: readonly 
     adrift: layup.adrift.map(({ id, spec, why, mend }) => ({ id, kind: spec.kind, why, mend })),
     doubts: doubtsOf(layup, kit),
     flaws,
+    cannotBeCut: uncut,
   };
+}
+
+/** What makes a kit one not to be cut by as it is. */
+export interface KitFaults {
+  /** What the self-check of the shell's surface found. */
+  readonly flaws: readonly string[];
+  /** What of its cloth cannot be cut as it is listed. */
+  readonly uncut: readonly KitDoubt[];
 }
 
 /** Everything to look at before cutting: what the lay-up found, then what cutting found, each under its zone. */

@@ -2,17 +2,17 @@ import type { Kit, StripPiece } from "../cutting/kit.ts";
 import type { Layup } from "../layup/laid.ts";
 import { fixed } from "../units/print.ts";
 import { harmless } from "./harmless.ts";
-import { doubtsOf } from "./kit-report.ts";
+import { doubtsOf, type KitFaults } from "./kit-report.ts";
 import { findings, printTable, section } from "./table.ts";
 
 /** Lines of a piece that differ by less than this are not worth a figure each, mm. */
 const SAME_EDGE = 0.5;
 
 /**
- * The kit for people: zones, pieces, strips, sheets, totals, and what to look at first; lengths in mm. `flaws`: what the
- * self-check of the shell's surface found.
+ * The kit for people: zones, pieces, strips, sheets, totals, and what to look at first; lengths in mm. `faults`: why it
+ * is not to be cut by.
  */
-export function kitTables(name: string, layup: Layup, kit: Kit, flaws: readonly string[]): string {
+export function kitTables(name: string, layup: Layup, kit: Kit, { flaws, uncut }: KitFaults): string {
   const shells = kit.shells === 1 ? "1 shell" : `${kit.shells} shells`;
   const parts = [
     `${harmless(name)}: kit for ${shells}\n`,
@@ -25,6 +25,10 @@ export function kitTables(name: string, layup: Layup, kit: Kit, flaws: readonly 
     findings(
       "Adrift: these zones find no place on this shell",
       layup.adrift.map(({ id, why, mend }) => `${id}: ${why} ${mend}`),
+    ),
+    findings(
+      "Cannot be cut as it is listed",
+      uncut.map(({ zone, says }) => `${zone}: ${says}`),
     ),
     findings(
       "To look at",

@@ -1,13 +1,15 @@
 import type { CutLot } from "../cutting/lots/cut-lot.ts";
+import type { ModelWords } from "./lot-tables.ts";
 
 /**
  * What `ribband kit LOT --json` prints and `lot.json` holds: figures unrounded, units in the names of the keys.
  * `rests` are in the words of a lot file, for the stock of the next lot. `leftOut`: models that could not be cut, and
- * why.
+ * why; `uncut`: what of the others' cloth cannot be cut as it is listed.
  */
 export function lotReport(
   lot: CutLot,
   leftOut: readonly { readonly project: string; readonly says: string }[],
+  uncut: readonly ModelWords[],
 ) {
   return {
     report: "lot",
@@ -51,6 +53,7 @@ export function lotReport(
     })),
     rests: lot.rests,
     findings: lot.findings,
+    cannotBeCut: uncut,
     doubts: lot.doubts,
   };
 }

@@ -4,7 +4,7 @@ import { harmless } from "./harmless.ts";
 import { verdict } from "./strip-plan.ts";
 import { findings, printTable, section } from "./table.ts";
 
-/** What a model of a lot wants looked at, or why it is left out. */
+/** What a model of a lot wants looked at, what of it cannot be cut, or why it is left out. */
 export interface ModelWords {
   readonly model: string;
   readonly says: string;
@@ -16,8 +16,7 @@ export interface ModelWords {
  */
 export function lotTables(
   lot: CutLot,
-  leftOut: readonly ModelWords[],
-  doubts: readonly ModelWords[],
+  { leftOut, uncut, doubts }: { readonly [list in "leftOut" | "uncut" | "doubts"]: readonly ModelWords[] },
 ): string {
   const told = ({ model, says }: ModelWords) => `${harmless(model)}: ${says}`;
   const parts = [
@@ -29,6 +28,7 @@ export function lotTables(
     section("Rests to keep (mm)", restTable(lot)),
     findings("Left out of the lot", leftOut.map(told)),
     findings("Missing, or not as the lot has it", lot.findings.map(harmless)),
+    findings("Cannot be cut as it is listed", uncut.map(told)),
     findings("To look at", [...lot.doubts.map(harmless), ...doubts.map(told)]),
   ];
   return parts.filter((part) => part !== "").join("\n");

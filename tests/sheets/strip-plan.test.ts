@@ -67,7 +67,9 @@ test("a project's name cannot command a spreadsheet, a terminal or a folder", ()
   const files = lotFiles(odd);
   for (const name of files.keys()) expect(name).toMatch(/^[a-z0-9-]+\.(csv|txt)$/);
   expect(readCsv(files.get("demand.csv") ?? "")[1][1]).toBe("'=1+1");
-  expect(lotTables(odd, [], []) + files.get("strip-plan.txt")).not.toContain("\u001b");
+  expect(lotTables(odd, { leftOut: [], uncut: [], doubts: [] }) + files.get("strip-plan.txt")).not.toContain(
+    "\u001b",
+  );
 });
 
 test("a gap that is left is told with its size", () => {
@@ -81,7 +83,7 @@ test("a gap that is left is told with its size", () => {
 });
 
 test("the report is whole JSON, its figures unrounded", () => {
-  const report = JSON.parse(JSON.stringify(lotReport(lot, [])));
+  const report = JSON.parse(JSON.stringify(lotReport(lot, [], [])));
   expect(report).toMatchObject({ report: "lot", version: 1, name: "Week 14", leftOut: [] });
   expect(
     report.demand.map(({ material, pieces }: { material: string; pieces: number }) => [material, pieces]),

@@ -1,0 +1,48 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { expect, test } from "vitest";
+import { kitCommand } from "../../core/cli/kit.ts";
+import { pretendTerminal } from "./ribband.ts";
+import { smallProject } from "./small-project.ts";
+
+test("a band wider than its roll ends in exit code 2, with and without files; in a lot its own rolls count", {
+  timeout: 60_000,
+}, async () => {
+  const place = mkdtempSync(join(tmpdir(), "ribband-uncut-"));
+  try {
+    const project = smallProject();
+    const materials = project.materials.map((each) =>
+      each.id === "woven-800" && each.kind === "woven" ? { ...each, rollWidth: 480 } : each,
+    );
+    const file = join(place, "narrow-roll.ribband.json");
+    writeFileSync(file, JSON.stringify({ ...project, materials }));
+    for (const out of [undefined, join(place, "out")]) {
+      const terminal = pretendTerminal();
+      expect(await kitCommand(file, { shells: 1, out, json: false }, terminal)).toBe(2);
+      expect(terminal.out.replace(/\s+/g, " ")).toMatch(
+        /Cannot be cut as it is listed - foot: \d+ of its \d+ pieces are wider than the roll of woven-800, 480 mm: up to \d+ mm/,
+      );
+    }
+    const { cannotBeCut } = JSON.parse(readFileSync(join(place, "out/kit.json"), "utf8"));
+    expect(cannotBeCut).toMatchObject([{ zone: "foot" }]);
+
+    const lot = join(place, "week.ribband-lot.json");
+    const stock = {
+      rolls: [{ id: "roll", material: "woven-800", width: 1270, length: 75000 }],
+      sheets: [],
+      bars: [{ id: "bar", material: "rib-strip", length: 2400 }],
+    };
+    const models = [{ project: "narrow-roll.ribband.json", shells: 1 }];
+    const cutting = { way: "hand" };
+    writeFileSync(
+      lot,
+      JSON.stringify({ format: "ribband-lot", version: 1, name: "Week 14", models, cutting, stock }),
+    );
+    const terminal = pretendTerminal();
+    expect(await kitCommand(lot, { shells: 1, out: undefined, json: true }, terminal)).toBe(0);
+    expect(JSON.parse(terminal.out)).toMatchObject({ findings: [], cannotBeCut: [] });
+  } finally {
+    rmSync(place, { recursive: true, force: true });
+  }
+});
