@@ -30,7 +30,7 @@ export function parseLot(text: string): ParsedLot {
 function checkLot(value: unknown, placeOf: Places = nowhere): ParsedLot {
   const refuse = (...parts: ProblemParts[]): ParsedLot => ({
     ok: false,
-    problems: problemsAt(parts, placeOf),
+    problems: problemsAt(parts, value, placeOf),
   });
   if (!isObject(value)) {
     return refuse({ path: "", found: shorten(value), allowed: "a lot: one JSON object in braces" });

@@ -33,9 +33,10 @@ export function parseProject(text: string): ParsedProject {
  * than a file, and before one is saved.
  */
 export function checkProject(value: unknown, placeOf: Places = nowhere): ParsedProject {
+  let file: unknown = value;
   const refuse = (...parts: ProblemParts[]): ParsedProject => ({
     ok: false,
-    problems: problemsAt(parts, placeOf),
+    problems: problemsAt(parts, file, placeOf),
   });
 
   if (!isObject(value)) {
@@ -61,7 +62,8 @@ export function checkProject(value: unknown, placeOf: Places = nowhere): ParsedP
       allowed: versions,
     });
   }
-  const { file, changes } = bringUpToDate(value, numbered ? version : currentVersion);
+  const current = bringUpToDate(value, numbered ? version : currentVersion);
+  file = current.file;
   const parsed = schema.safeParse(file);
   const references = checkReferences(file);
   if (!parsed.success) {
@@ -69,7 +71,7 @@ export function checkProject(value: unknown, placeOf: Places = nowhere): ParsedP
     return refuse(...problems.map((each) => (each.path === "version" ? unread(each) : each)), ...references);
   }
   if (references.length > 0) return refuse(...references);
-  return { ok: true, project: parsed.data, migrated: changes };
+  return { ok: true, project: parsed.data, migrated: current.changes };
 }
 
 const versions = `a whole number from ${oldestVersion(migrations, currentVersion)} to ${currentVersion}`;

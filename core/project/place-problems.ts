@@ -1,3 +1,4 @@
+import { ownerOf } from "./owner.ts";
 import { type Problem, type ProblemParts, problem, type TextPlace } from "./problem.ts";
 
 /** Where a field stands in the text it was read from. */
@@ -6,9 +7,11 @@ export type Places = (path: string) => TextPlace | undefined;
 /** For a value that was not read from a text. */
 export const nowhere: Places = () => undefined;
 
-/** Problems with their places in the text, in its order. */
-export function problemsAt(parts: readonly ProblemParts[], placeOf: Places): Problem[] {
-  return inOrder(parts.map((each) => problem(each, placeNear(each.path, placeOf))));
+/** Problems of a file with their places in its text, in its order, their fields named by the entries that they belong to. */
+export function problemsAt(parts: readonly ProblemParts[], file: unknown, placeOf: Places): Problem[] {
+  return inOrder(
+    parts.map((each) => problem({ ...each, owner: ownerOf(each.path, file) }, placeNear(each.path, placeOf))),
+  );
 }
 
 /** What the reader of a text found wrong and what its schema did, each once, in the order of the text. */

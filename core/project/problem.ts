@@ -21,6 +21,8 @@ export interface TextPlace {
 
 export interface ProblemParts {
   readonly path: string;
+  /** The name of the list entry that the field belongs to, where it has one. */
+  readonly owner?: string | undefined;
   readonly found: string;
   /** What is wrong, as the sentence's predicate: `is 9.1`, `is missing`. By default `is` and the value found. */
   readonly fault?: string;
@@ -39,7 +41,8 @@ export function problem(parts: ProblemParts, place?: TextPlace): Problem {
   const remedy = parts.remedy ?? `it must be ${allowed}`;
   const { hint } = parts;
   const field = path !== "" ? path : place ? "the file" : "The file";
-  const sentence = `${where}${field} ${fault}; ${remedy}.${hint ? ` ${hint}` : ""}`;
+  const owned = parts.owner === undefined ? field : `${field} (${parts.owner})`;
+  const sentence = `${where}${owned} ${fault}; ${remedy}.${hint ? ` ${hint}` : ""}`;
   return { path, found, allowed, sentence, ...(hint && { hint }), ...(place && { place }) };
 }
 

@@ -14,7 +14,7 @@ import type {
   ShellSpec,
   ZoneSpec,
 } from "./schema.ts";
-import { shell } from "./shell-schema.ts";
+import { id as lastingName, shell } from "./shell-schema.ts";
 
 /**
  * What the schema cannot see: ids used twice, names that lead nowhere, lists out of order. It takes a file that the schema
@@ -193,7 +193,8 @@ function checkMaterials(file: unknown): ProblemParts[] {
     };
   });
   return [...rules, ...zones].flatMap(({ path, id, kind }) =>
-    typeof id === "string" && kind ? checkMaterial(path, id, kind, materials) : [],
+    // A name that is none the schema tells already.
+    lastingName.safeParse(id).success && kind ? checkMaterial(path, id as string, kind, materials) : [],
   );
 }
 
@@ -209,7 +210,7 @@ function checkMaterial(
 ): ProblemParts[] {
   const named = materials.find((each) => each.id === id);
   if (named?.kind === kind) return [];
-  const fitting = materials.filter((each) => each.kind === kind).map((each) => each.id);
+  const fitting = [...new Set(materials.filter((each) => each.kind === kind).map((each) => each.id))];
   const allowed =
     fitting.length > 0
       ? `the id of a ${kind} material: ${listed(fitting, "or")}`

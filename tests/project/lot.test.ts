@@ -92,14 +92,14 @@ describe("what is wrong with it is told by field, value and what is right", () =
       (lot) =>
         lot.stock.bars.push({ id: "long", material: "rib-strip", length: 3000, count: 5, price: 9 } as never),
       [
-        "stock.bars[0].price is missing; it must be the price of one. stock.bars[1], of the same material, has one: all of a material have a price or none has.",
+        "stock.bars[0].price (bar) is missing; it must be the price of one. stock.bars[1], of the same material, has one: all of a material have a price or none has.",
       ],
     ],
     [
       "a remnant without end",
       (lot) =>
         lot.stock.bars.push({ id: "rest", material: "rib-strip", length: 900, remnant: true } as never),
-      ["stock.bars[1].count is missing; it must be how many there are of this remnant."],
+      ["stock.bars[1].count (rest) is missing; it must be how many there are of this remnant."],
     ],
     [
       "a newer version",
@@ -110,7 +110,7 @@ describe("what is wrong with it is told by field, value and what is right", () =
       "a length in metres",
       (lot) => Object.assign(lot.stock.bars[0], { length: 2.4 }),
       [
-        "stock.bars[0].length is 2.4; it must be a length in mm from 50 to 12000. This looks like metres: write 2400.",
+        "stock.bars[0].length (bar) is 2.4; it must be a length in mm from 50 to 12000. This looks like metres: write 2400.",
       ],
     ],
   ])("%s", (_, change, sentences) => {

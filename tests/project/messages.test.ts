@@ -30,7 +30,7 @@ describe("messages about a project file", () => {
       "shell.floor.crossFall is 90; it must be a fall in mm a metre from -60 to 60.",
     ]);
     expect(told((file) => Object.assign(inside(file, "materials", 0), { gramsPerM2: 18 }))).toEqual([
-      "materials[0].gramsPerM2 is 18; it must be a weight in g/m² from 50 to 3000.",
+      "materials[0].gramsPerM2 (woven-600) is 18; it must be a weight in g/m² from 50 to 3000.",
     ]);
     expect(told((file) => Object.assign(inside(file, "rules", "footBand"), { plies: 1.5 }))).toEqual([
       "rules.footBand.plies is 1.5; it must be a whole number from 1 to 8.",
@@ -64,32 +64,61 @@ describe("messages about a project file", () => {
       });
     expect(place({ wall: { run: "left", part: 0.5 }, depth: 500 })).toEqual([]);
     expect(place({ wall: { run: "left", part: 1.5 }, depth: 500 })).toEqual([
-      "shell.fittings[0].at.wall.part is 1.5; it must be a proportion from 0 to 1.",
+      "shell.fittings[0].at.wall.part (light) is 1.5; it must be a proportion from 0 to 1.",
     ]);
     expect(place({ wall: { run: "left", distanse: 900 }, depth: "0.5 m" })).toEqual([
-      "shell.fittings[0].at.wall.part is missing; it must be a proportion from 0 to 1.",
-      "shell.fittings[0].at.wall.distanse is not known here; known here: run or part.",
-      'shell.fittings[0].at.depth is "0.5 m"; it must be a length in mm from 0 to 2600. Lengths are plain numbers in mm, without quotes: write 500.',
+      "shell.fittings[0].at.wall.part (light) is missing; it must be a proportion from 0 to 1.",
+      "shell.fittings[0].at.wall.distanse (light) is not known here; known here: run or part.",
+      'shell.fittings[0].at.depth (light) is "0.5 m"; it must be a length in mm from 0 to 2600. Lengths are plain numbers in mm, without quotes: write 500.',
     ]);
     expect(place({ floor: { alongPart: 0.5 } })).toEqual([
-      "shell.fittings[0].at.floor.acrossPart is missing; it must be a proportion from 0 to 1.",
+      "shell.fittings[0].at.floor.acrossPart (light) is missing; it must be a proportion from 0 to 1.",
     ]);
     expect(place({})).toEqual([
-      'shell.fittings[0].at is an object; it must be an object with "wall" and "depth", or an object with "floor".',
+      'shell.fittings[0].at (light) is an object; it must be an object with "wall" and "depth", or an object with "floor".',
     ]);
     expect(place("left")).toEqual([
-      'shell.fittings[0].at is "left"; it must be an object with "wall" and "depth", or an object with "floor".',
+      'shell.fittings[0].at (light) is "left"; it must be an object with "wall" and "depth", or an object with "floor".',
     ]);
+  });
+
+  it("name the zone or feature that a field belongs to, but by no name that is none", () => {
+    const zone = { kind: "pad", id: "a", on: "floor", margin: 50, material: "woven-600" };
+    const of = (change: Json) => told((file) => Object.assign(file, { layup: [{ ...zone, ...change }] }));
+    expect(of({ margin: -1, material: "core-sheet" })).toEqual([
+      "layup[0].margin (a) is -1; it must be a length in mm from 0 to 1000.",
+    ]);
+    expect(of({})).toEqual([
+      'layup[0].material (a) is "woven-600", a woven material; it must be the id of a sheet material: core-sheet.',
+    ]);
+    // A wrong id names nothing, itself least of all; and what is no name is told once, not looked for in the list too.
+    const [byId, byMargin, ...rest] = of({ id: "\u001b[31m", margin: -1, material: "core-sheet" });
+    expect([byId, byMargin].every((each) => /^layup\[0\]\.(id|margin) is /.test(each))).toBe(true);
+    expect(rest).toEqual([]);
+    expect(of({ material: "Core Sheet!" })).toEqual([
+      expect.stringMatching(
+        /^layup\[0\]\.material \(a\) is "Core Sheet!"; it must be a name of small letters/,
+      ),
+    ]);
+  });
+
+  it("list each material that would do once", () => {
+    const [, zone] = told((file) => {
+      inside(file, "materials", 1).id = inside(file, "materials", 0).id;
+      const band = { kind: "band", id: "a", on: "foot", halfWidths: [100, 100], plies: 1, material: "felt" };
+      Object.assign(file, { layup: [band], rules: undefined });
+    }).filter((each) => each.includes("material"));
+    expect(zone).toMatch(/\(a\) is "felt", .*: woven-600\.$/);
   });
 
   it("list the kinds when the kind is wrong, and nothing of any branch", () => {
     expect(
       told((file) => Object.assign(inside(file, "shell", "features", 0), { kind: "step", depth: "x" })),
     ).toEqual([
-      'shell.features[0].kind is "step"; it must be "steps", "bench", "ledge" or "seat". Did you mean "steps"?',
+      'shell.features[0].kind (steps) is "step"; it must be "steps", "bench", "ledge" or "seat". Did you mean "steps"?',
     ]);
     expect(told((file) => Object.assign(file, { layup: [{ id: "a" }, 7, null] }))).toEqual([
-      'layup[0].kind is missing; it must be "band", "stroke", "rib", "rib-row", "gussets", "pad" or "stiffener".',
+      'layup[0].kind (a) is missing; it must be "band", "stroke", "rib", "rib-row", "gussets", "pad" or "stiffener".',
       'layup[1] is 7; it must be an object whose kind is "band", "stroke", "rib", "rib-row", "gussets", "pad" or "stiffener".',
       'layup[2] is null; it must be an object whose kind is "band", "stroke", "rib", "rib-row", "gussets", "pad" or "stiffener".',
     ]);
@@ -132,7 +161,7 @@ describe("messages about a project file", () => {
       expect(
         told((file) => Object.assign(file, { layup: [zone] })),
         word,
-      ).toEqual([expect.stringMatching(/^layup\[0\]\.kind is "\w+"; it must be "band", /)]);
+      ).toEqual([expect.stringMatching(/^layup\[0\]\.kind \(a\) is "\w+"; it must be "band", /)]);
     }
   });
 

@@ -83,7 +83,7 @@ describe("references within a project file", () => {
       if (features[0].kind === "steps") features[0].treads[1].depth = 250;
     });
     expect(flat).toEqual([
-      "shell.features[0].treads[1].depth is 250; it must be more than the 300 mm of the tread above it. Treads run from the top down.",
+      "shell.features[0].treads[1].depth (steps) is 250; it must be more than the 300 mm of the tread above it. Treads run from the top down.",
     ]);
   });
 
@@ -138,7 +138,7 @@ describe("references within a project file", () => {
 
   it("a zone and a rule name a material of the kind that is cut for them", () => {
     expect(told(({ layup }) => layup.push(pad("a", "floor", "core-shet")))).toEqual([
-      'layup[0].material is "core-shet", which is not in the list of materials; it must be the id of a sheet material: core-sheet. Did you mean core-sheet?',
+      'layup[0].material (a) is "core-shet", which is not in the list of materials; it must be the id of a sheet material: core-sheet. Did you mean core-sheet?',
     ]);
     expect(told(({ rules }) => Object.assign(rules.footBand, { material: "rib-strip" }))).toEqual([
       'rules.footBand.material is "rib-strip", a strip material; it must be the id of a woven material: woven-600 or woven-800.',
@@ -161,8 +161,8 @@ describe("references within a project file", () => {
     });
     expect(both).toEqual([
       "shell.waterLine is -1; it must be a length in mm from 0 to 600.",
-      "layup[0].margin is -5; it must be a length in mm from 0 to 1000.",
-      'layup[0].material is "felt", which is not in the list of materials; it must be the id of a sheet material: core-sheet.',
+      "layup[0].margin (a) is -5; it must be a length in mm from 0 to 1000.",
+      'layup[0].material (a) is "felt", which is not in the list of materials; it must be the id of a sheet material: core-sheet.',
       'layup[1].id is "a", as is layup[0].id; it must be an id that no other entry of the list has.',
     ]);
   });
