@@ -18,26 +18,26 @@ export interface LotProjects {
   readonly faults: ReadonlyMap<string, string>;
 }
 
-/** A line of a lot whose project is laid up. */
-export interface LaidModel {
+/** A line of a lot whose shell is built. */
+export interface BegunModel {
   readonly label: string;
   readonly project: Project;
   readonly shells: number;
   /** The kit for one shell with each piece still a rectangle. */
   readonly first: Kit;
-  /** Has the rest of the project done where it was laid up: once, however often it is asked for. */
+  /** Has the rest of the project done where it was begun: once, however often it is asked for. */
   readonly finish: () => Finished;
 }
 
-/** What is being done for a project that is laid up. */
+/** What is being done for a project that is begun. */
 export interface Finished {
   readonly cut: Promise<CutProject>;
   /** What the self-check finds, in words. */
   readonly flaws: Promise<readonly string[]>;
 }
 
-export interface LaidModels {
-  readonly good: readonly LaidModel[];
+export interface BegunModels {
+  readonly good: readonly BegunModel[];
   /** Projects of the lot that cannot be cut. */
   readonly leftOut: readonly (ModelWords & { readonly project: string })[];
 }
@@ -58,32 +58,32 @@ export async function readProjects(file: string, lot: Lot, terminal: Terminal): 
 }
 
 /**
- * Lays up the projects of a lot, shared out among the hands of a crew. What cannot be built, or means a material otherwise than a model before
+ * Builds the shells of a lot, shared out among the hands of a crew. What cannot be built, or means a material otherwise than a model before
  * it, is left out.
  */
-export async function layModels(
+export async function beginModels(
   file: string,
   lot: Lot,
   { projects, faults }: LotProjects,
   { hands }: Crew,
-): Promise<LaidModels> {
-  const known = new Map<string, Omit<LaidModel, "label" | "shells">>();
+): Promise<BegunModels> {
+  const known = new Map<string, Omit<BegunModel, "label" | "shells">>();
   const lacking = new Map(faults);
-  const begun = [...projects].map(async ([path, project], number) => {
+  const all = [...projects].map(async ([path, project], number) => {
     const hand = hands[number % hands.length];
-    const laid = await hand("lay", number, project);
-    return { path, project, laid, finish: once(() => finished(hand, number)) };
+    const begun = await hand("begin", number, project);
+    return { path, project, begun, finish: once(() => finished(hand, number)) };
   });
-  for (const { path, laid, ...work } of await Promise.all(begun)) {
-    if (laid.ok) known.set(path, { ...work, first: laid.first });
-    else lacking.set(path, faultOf(refused(placeOf(file, path), laid.refusals)));
+  for (const { path, begun, ...work } of await Promise.all(all)) {
+    if (begun.ok) known.set(path, { ...work, first: begun.first });
+    else lacking.set(path, faultOf(refused(placeOf(file, path), begun.refusals)));
   }
   const lines = lot.models.flatMap(({ project: path, shells }) => {
     const found = known.get(path);
     return found ? [{ ...found, path, shells }] : [];
   });
   const labels = labelsFor(lines.map(({ project }) => project.name));
-  const good: LaidModel[] = [];
+  const good: BegunModel[] = [];
   const leftOut = [...lacking].map(([project, says]) => ({ project, model: project, says }));
   for (const [i, { path, ...line }] of lines.entries()) {
     const label = labels[i];

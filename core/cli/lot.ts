@@ -14,7 +14,7 @@ import { lotTables, type ModelWords } from "../sheets/lot-tables.ts";
 import { BadFile, BadInput } from "./bad-input.ts";
 import type { CallCrew, Crew } from "./crew.ts";
 import { cuttingRoomFiles, type SheetOptions, writeCuttingRoom } from "./cutting-room.ts";
-import { type LaidModel, type LotProjects, layModels, readProjects } from "./lot-models.ts";
+import { type BegunModel, beginModels, type LotProjects, readProjects } from "./lot-models.ts";
 import { planLot } from "./plan-lot.ts";
 import { type Progress, progressOn } from "./progress.ts";
 import type { Terminal } from "./terminal.ts";
@@ -83,7 +83,7 @@ async function cutAndPrint(
   options: LotOptions,
   { terminal, progress, crew }: Means,
 ): Promise<number> {
-  const { good, leftOut } = await layModels(file, lot, read, crew);
+  const { good, leftOut } = await beginModels(file, lot, read, crew);
   if (good.length === 0) throw new BadInput(...leftOut.map(({ model, says }) => `${model}: ${says}`));
   tellFirstPlan(good, lot, progress);
   const work = good.map(({ finish }) => finish());
@@ -133,8 +133,8 @@ function workbooks(models: readonly LotModel[]): (readonly [string, Uint8Array])
 /** A first plan may take so long, ms. */
 const FIRST_PLAN = 300;
 
-/** Tells what the lot will take, about, before its cloth is laid, which takes longer than all else. */
-function tellFirstPlan(good: readonly LaidModel[], lot: Lot, progress: Progress): void {
+/** Tells what the lot will take, about, before its bands and their cloth are laid, which takes longer than all else. */
+function tellFirstPlan(good: readonly BegunModel[], lot: Lot, progress: Progress): void {
   const models = good.map(({ label, project, first, shells }): LotModel => {
     return { label, project, kit: kitForLot(project, first, shells) };
   });

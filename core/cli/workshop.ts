@@ -1,8 +1,9 @@
 import { cannotBeCut } from "../cutting/cannot-be-cut.ts";
-import { cutKit, firstKit } from "../cutting/cut-kit.ts";
+import { cutKit } from "../cutting/cut-kit.ts";
+import { firstKit } from "../cutting/first-kit.ts";
 import type { Kit, KitDoubt } from "../cutting/kit.ts";
 import { type MaterialPlan, type MaterialTask, planMaterial } from "../cutting/lots/plan-material.ts";
-import { type Laid, layProject, type Refused, selfCheck } from "../cutting/make-kit.ts";
+import { type Ground, layGround, openGround, type Refused, selfCheck } from "../cutting/make-kit.ts";
 import type { AdriftZone } from "../layup/laid.ts";
 import type { Project } from "../project/schema.ts";
 import { doubtsOf } from "../sheets/kit-report.ts";
@@ -20,37 +21,40 @@ export interface CutProject {
 export type Workshop = ReturnType<typeof openWorkshop>;
 
 /**
- * Where the long work of a lot is done, step by step: a project is laid up first, then cut for and checked under the number that it was given.
+ * Where the long work of a lot is done, step by step: a project is begun first, then cut and checked under the number that it was given.
  * Steps take and give plain data only, so that a workshop may stand in a thread of its own. `onStage` hears what begins.
  */
 export function openWorkshop(onStage: (stage: string) => void) {
-  const projects = new Map<number, { readonly project: Project; readonly laid: Laid }>();
-  const laidUp = (number: number) => {
-    const found = projects.get(number);
-    if (!found) throw new Error(`project ${number} of the lot was not laid up here`);
+  const grounds = new Map<number, Ground>();
+  const groundOf = (number: number) => {
+    const found = grounds.get(number);
+    if (!found) throw new Error(`project ${number} of the lot was not begun here`);
     return found;
   };
   return {
-    /** Lays up a project; gives its kit for one shell with each piece still a rectangle, or why it cannot be built. */
-    lay(number: number, project: Project): Refused | { readonly ok: true; readonly first: Kit } {
-      const laid = layProject(project, (stage) => onStage(`${project.name}: ${stage}`));
-      if (!laid.ok) return laid;
-      projects.set(number, { project, laid });
-      return { ok: true, first: firstKit(project, laid.layup, 1) };
+    /** Builds a project's shell; gives its kit for one shell with each piece still a rectangle, or why it cannot be built. */
+    begin(number: number, project: Project): Refused | { readonly ok: true; readonly first: Kit } {
+      const ground = openGround(project, (stage) => onStage(`${project.name}: ${stage}`));
+      if (!ground.ok) return ground;
+      grounds.set(number, ground);
+      return { ok: true, first: firstKit(ground) };
     },
-    /** Lays and cuts the cloth of a project, and all else of one shell. */
+    /** Lays up a project, and cuts all of one shell. */
     cut(number: number): CutProject {
-      const { project, laid } = laidUp(number);
+      const ground = groundOf(number);
+      const { project } = ground;
+      onStage(`${project.name}: laying up`);
+      const { layup } = layGround(ground);
       onStage(`${project.name}: cutting cloth`);
-      const kit = cutKit(project, laid.layup, 1);
-      const adrift = laid.layup.adrift.map(({ id, why }) => ({ id, why }));
-      return { kit, uncut: cannotBeCut(kit, new Map()), adrift, doubts: doubtsOf(laid.layup, kit) };
+      const kit = cutKit(project, layup, 1);
+      const adrift = layup.adrift.map(({ id, why }) => ({ id, why }));
+      return { kit, uncut: cannotBeCut(kit, new Map()), adrift, doubts: doubtsOf(layup, kit) };
     },
     /** What the self-check finds wrong with a project's surface, in words. */
     check(number: number): readonly string[] {
-      const { project, laid } = laidUp(number);
-      onStage(`${project.name}: checking the surface`);
-      return selfCheck(laid);
+      const ground = groundOf(number);
+      onStage(`${ground.project.name}: checking the surface`);
+      return selfCheck(ground);
     },
     /** Plans a material, for `seconds` or, where they are undefined, for the usual number of steps. */
     plan(task: MaterialTask, seconds: number | undefined): MaterialPlan {

@@ -4,7 +4,10 @@ import type { Turning } from "./turning.ts";
  * About how much flat cloth a zone will take, mm along and across the warp, before any is laid: the box of its line drawn in the plane with the turns that
  * it makes in the surface, the warp along its mean direction, and of its two edges square to that.
  */
-export function roughBox({ stations, ws, turned }: Turning): { lengthMm: number; widthMm: number } {
+export function roughBox({ stations, ws, turned }: Pick<Turning, "stations" | "ws" | "turned">): {
+  lengthMm: number;
+  widthMm: number;
+} {
   const m = ws.length;
   const line = ws.indexOf(0);
   const last = stations.length - 1;

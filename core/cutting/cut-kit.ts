@@ -3,8 +3,6 @@ import type { Material, Project } from "../project/schema.ts";
 import { alikePieces } from "./alike.ts";
 import { bandPieces } from "./band-pieces.ts";
 import type { Kit, KitDoubt, Piece, SheetPiece, StripPiece } from "./kit.ts";
-import { roughPieces } from "./rough-pieces.ts";
-import { boxOf } from "./same-shape.ts";
 import { gussetPieces, padPieces } from "./sheet-pieces.ts";
 import { stripPieces } from "./strip-pieces.ts";
 import { totalsOf } from "./totals.ts";
@@ -14,27 +12,10 @@ import { totalsOf } from "./totals.ts";
  * and their names do not change when other zones come or go. `layup` is the project's own.
  */
 export function cutKit(project: Project, layup: Layup, shells: number): Kit {
-  return kitOf(project, layup, shells, cutBand);
-}
-
-/**
- * A kit at once, before cloth is laid, for a first plan of a lot: of its bands the rectangles that each piece is about to take, of sheets those round
- * their pieces. Cloth will have other outlines, and a few more pieces where it would lock.
- */
-export function firstKit(project: Project, layup: Layup, shells: number): Kit {
-  const kit = kitOf(project, layup, shells, roughBand);
-  const sheets = kit.sheets.map((each) => {
-    const { x, y, width, height } = boxOf(each.outline);
-    return { ...each, outline: Float64Array.of(x, y, x + width, y, x + width, y + height, x, y + height) };
-  });
-  return { ...kit, sheets };
-}
-
-function kitOf(project: Project, layup: Layup, shells: number, bandOf: BandCutter): Kit {
   if (!(Number.isInteger(shells) && shells >= 1)) {
     throw new RangeError(`${shells} shells: a whole number of 1 or more is wanted.`);
   }
-  const cuts = layup.zones.map((zone) => cutZone(project, zone, bandOf));
+  const cuts = layup.zones.map((zone) => cutZone(project, zone));
   const pieces = cuts.flatMap((cut) => cut.pieces ?? []);
   const strips = cuts.flatMap((cut) => cut.strips ?? []);
   const sheets = cuts.flatMap((cut) => cut.sheets ?? []);
@@ -56,7 +37,7 @@ function kitOf(project: Project, layup: Layup, shells: number, bandOf: BandCutte
  */
 export function* cutInSteps(project: Project, layup: Layup): Generator<void, void> {
   for (const zone of layup.zones) {
-    cutZone(project, zone, cutBand);
+    cutZone(project, zone);
     yield;
   }
 }
@@ -74,13 +55,6 @@ function cutBand(zone: LaidBand, { shop, materials }: Project): ZoneCut {
   return cut;
 }
 
-const roughBand: BandCutter = (zone, { shop }) => ({
-  pieces: roughPieces(zone, ofKind(zone.material, "woven", zone), shop),
-  doubts: [],
-});
-
-type BandCutter = (zone: LaidBand, project: Project) => ZoneCut;
-
 interface ZoneCut {
   readonly pieces?: readonly Piece[];
   readonly strips?: readonly StripPiece[];
@@ -88,12 +62,12 @@ interface ZoneCut {
   readonly doubts: readonly string[];
 }
 
-function cutZone(project: Project, zone: LaidZone, bandOf: BandCutter): ZoneCut {
+function cutZone(project: Project, zone: LaidZone): ZoneCut {
   const { material } = zone;
   switch (zone.kind) {
     case "band":
     case "stroke":
-      return bandOf(zone, project);
+      return cutBand(zone, project);
     case "rib":
     case "rib-row":
     case "stiffener":

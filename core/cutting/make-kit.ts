@@ -1,20 +1,30 @@
-import type { Layup } from "../layup/laid.ts";
-import { layUp } from "../layup/lay-up.ts";
+import type { Astray } from "../layup/adrift.ts";
+import type { LaidZone, Layup } from "../layup/laid.ts";
+import { layupOf, layZone, transitionsOf } from "../layup/lay-up.ts";
+import { openSite, type Site } from "../layup/site.ts";
 import { checkSurface } from "../mesh/check.ts";
 import type { SurfaceMesh } from "../mesh/mesh.ts";
 import { meshSurface } from "../mesh/mesh-surface.ts";
-import type { Project } from "../project/schema.ts";
+import type { Project, ZoneSpec } from "../project/schema.ts";
 import { buildShell } from "../shell/build-shell.ts";
 import { flawsOf } from "../shell/flaws.ts";
 import type { Refusal, Shell } from "../shell/shell.ts";
 import { cutKit } from "./cut-kit.ts";
 import type { Kit } from "./kit.ts";
 
-/** A project's shell with its reinforcement laid up, ready to be cut for. */
-export interface Laid {
+/** A project's shell, ready for its zones to be laid. */
+export interface Ground {
+  readonly project: Project;
   readonly shell: Shell;
   /** A preview: where its faces meet was found on it. */
   readonly mesh: SurfaceMesh;
+  readonly site: Site;
+  /** A zone of the project where it lies, or why it finds no place; remembered. */
+  readonly zoneOf: (spec: ZoneSpec) => LaidZone | Astray;
+}
+
+/** The same with its reinforcement laid up, ready to be cut for. */
+export interface Laid extends Ground {
   readonly layup: Layup;
 }
 
@@ -33,28 +43,50 @@ export type MadeKit =
   | Refused;
 
 /**
- * The main job up to the cutting: builds a project's shell and lays it up. `onStage` hears the name of each stage as it begins. A shell that
- * cannot be built is refused with every reason; a zone that finds no place is adrift in the lay-up.
+ * The main job up to the laying up: builds a project's shell and finds where its faces meet. `onStage` hears the name of each stage as it begins.
+ * A shell that cannot be built is refused with every reason.
  */
-export function layProject(
+export function openGround(
   project: Project,
   onStage: (stage: string) => void = () => {},
-): (Laid & { readonly ok: true }) | Refused {
+): (Ground & { readonly ok: true }) | Refused {
   onStage("building the shell");
   const built = buildShell(project.shell, project.shop.laidThickness);
   if (!built.ok) return built;
   const { shell } = built;
   onStage("finding where its faces meet");
   const mesh = meshSurface(shell.field, { quality: "preview" });
+  const site = openSite(project, shell, transitionsOf(project, shell, mesh));
+  const placed = new Map<ZoneSpec, LaidZone | Astray>();
+  const zoneOf = (spec: ZoneSpec) => {
+    const known = placed.get(spec) ?? layZone(site, spec);
+    placed.set(spec, known);
+    return known;
+  };
+  return { ok: true, project, shell, mesh, site, zoneOf };
+}
+
+/** Lays up what a project lays on its shell; a zone that finds no place is adrift in the lay-up. */
+export function layGround(ground: Ground): Laid {
+  return { ...ground, layup: layupOf(ground.project.layup, ground.zoneOf) };
+}
+
+/** The main job up to the cutting: `openGround` and `layGround`. */
+export function layProject(
+  project: Project,
+  onStage: (stage: string) => void = () => {},
+): (Laid & { readonly ok: true }) | Refused {
+  const ground = openGround(project, onStage);
+  if (!ground.ok) return ground;
   onStage("laying up");
-  return { ok: true, shell, mesh, layup: layUp(project, shell, { mesh }) };
+  return { ok: true, ...layGround(ground) };
 }
 
 /**
  * What the self-check finds wrong with a shell's surface, in words with figures: what is cut for it fits nothing. It is made on the mesh that
  * found the faces, a preview: a flaw of a few mm between its points is seen by the full mesh of `measureShell` only.
  */
-export function selfCheck({ shell, mesh }: Laid): readonly string[] {
+export function selfCheck({ shell, mesh }: Pick<Ground, "shell" | "mesh">): readonly string[] {
   return flawsOf(checkSurface(shell.field, mesh));
 }
 

@@ -31,11 +31,10 @@ export const noSurface = (line: string): Astray => ({
 export function layBand(site: Site, spec: BandSpec): LaidBand | Astray {
   const material = materialOf(site.project, spec.material, "woven");
   if (isAstray(material)) return material;
-  const on = site.transitions.find((transition) => transition.id === spec.on);
-  if (!on) return noTransition(site, spec.on);
-  const stretch = stretchOf(spec, on);
-  if (isAstray(stretch)) return stretch;
-  const strip = stripOn(site, on, stretch, spec.halfWidths);
+  const line = bandLine(site, spec);
+  if (isAstray(line)) return line;
+  const { on } = line;
+  const strip = stripOn(site, on, line, spec.halfWidths);
   if (isAstray(strip)) return strip;
   const { plyWidths, thin } = taper(spec.halfWidths, spec.plies, site.project.shop.plyStep);
   const plyAreasMm2 = plyWidths.map(([left, right]) => stripArea(strip, strip.from, strip.to, left, right));
@@ -59,6 +58,17 @@ export function layBand(site: Site, spec: BandSpec): LaidBand | Astray {
       ...stripDoubts(site, strip),
     ],
   };
+}
+
+/** The transition that a band runs along, and from which station to which, mm; or why there is none. */
+export function bandLine(
+  site: Site,
+  spec: BandSpec,
+): { readonly on: Transition; readonly from: number; readonly to: number } | Astray {
+  const on = site.transitions.find((transition) => transition.id === spec.on);
+  if (!on) return noTransition(site, spec.on);
+  const stretch = stretchOf(spec, on);
+  return isAstray(stretch) ? stretch : { on, ...stretch };
 }
 
 /** Transitions of a name that the shell does not have: the names between the same faces come first. */

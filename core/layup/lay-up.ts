@@ -28,10 +28,15 @@ export interface LayupInput {
  */
 export function layUp(project: Project, shell: Shell, input: LayupInput = {}): Layup {
   const site = openSite(project, shell, input.transitions ?? transitionsOf(project, shell, input.mesh));
+  return layupOf(project.layup, (spec) => layZone(site, spec));
+}
+
+/** The lay-up of zones that are placed, each by itself, in their order. */
+export function layupOf(specs: readonly ZoneSpec[], zoneOf: (spec: ZoneSpec) => LaidZone | Astray): Layup {
   const zones: LaidZone[] = [];
   const adrift: AdriftZone[] = [];
-  for (const spec of project.layup) {
-    const result = layZone(site, spec);
+  for (const spec of specs) {
+    const result = zoneOf(spec);
     if (isAstray(result)) adrift.push({ id: spec.id, spec, why: result.why, mend: result.mend });
     else zones.push(result);
   }

@@ -103,7 +103,7 @@ describe("a crew", () => {
     ["of a thread that goes", "process.exit(3);", "the work was ended before it was done"],
   ])("passes on a fault %s", async (_, script, message) => {
     const crew = thread(script)(2, () => {});
-    const asked = crew.hands.map((hand) => hand("lay", 0, project));
+    const asked = crew.hands.map((hand) => hand("begin", 0, project));
     for (const each of asked) await expect(each).rejects.toThrow(message);
     await expect(crew.hands[0]("check", 0)).rejects.toThrow();
     crew.dismiss();
@@ -128,13 +128,13 @@ describe("a crew", () => {
     ["this thread", () => ownHand(1, () => {})],
   ])("that is dismissed ends its work: %s", async (_, call) => {
     const { hands, dismiss } = call();
-    const asked = hands[0]("lay", 0, project);
+    const asked = hands[0]("begin", 0, project);
     dismiss();
     await expect(asked).rejects.toThrow("the work was ended before it was done");
   });
 
   test("of one stays in this thread, where a fault is the same", async () => {
     const [hand] = threadsOf(new URL("data:text/javascript,"), 8)(1, () => {}).hands;
-    await expect(hand("check", 7)).rejects.toThrow("project 7 of the lot was not laid up here");
+    await expect(hand("check", 7)).rejects.toThrow("project 7 of the lot was not begun here");
   });
 });
