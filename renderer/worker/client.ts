@@ -13,14 +13,24 @@ export interface Keeping {
 /**
  * Keeps the results up with the project: every change asks the worker again, coarsely while something is dragged. One job is
  * sent at a time until its shell has been seen, so that a fast drag shows a shell for each job instead of none; from there on
- * the newest job stops the one under way. When all is quiet, a second worker measures the shell.
+ * the newest job stops the one under way. A second worker cuts the kit, as a band's cloth is cut in one go; when all is quiet, a third one
+ * measures the shell.
  */
 export function keepResults(store: ProjectStore, results: ResultsStore): Keeping {
   const thread = startThread("stages");
+  const orders = thread.cutElsewhere();
+  let cutting: Thread | null = null;
   const measuring = keepMeasured(results);
   let waiting: Job | null = null;
   let unseen = false;
   let newest = 0;
+
+  /** Started when there is something to cut, so that nothing keeps the first sight of the shell waiting. */
+  const startCutting = (): Thread => {
+    const started = startThread("cutting");
+    started.cutFor(orders).catch(({ message }: Error) => results.setState({ stage: null, fault: message }));
+    return started;
+  };
 
   const send = (job: Job) => {
     const own = ++newest;
@@ -35,6 +45,7 @@ export function keepResults(store: ProjectStore, results: ResultsStore): Keeping
       // Parts of a job that was overtaken still come in order and are not older than what is shown.
       results.setState((before) => takeIn(before, part));
       if (part.kind === "kit") results.setState({ of: job.project });
+      if (part.kind === "layup") cutting ??= startCutting();
       if (part.kind === "lines" || part.kind === "refused" || (part.kind === "shell" && part.lines)) seen();
     };
     const end = (fault: string | null) => {
@@ -55,10 +66,8 @@ export function keepResults(store: ProjectStore, results: ResultsStore): Keeping
   const ask = () => {
     const { project, dragging } = store.state.getState();
     // A band that takes long to lay would keep the next shape of a drag waiting, and no zone is drawn there.
-    const { place } = session.getState();
-    const follows = place === "drawing-office" ? "shape" : "sketch";
-    const first = place === "lay-up-floor" ? "tape" : "kit";
-    const job: Job = { project, quality: dragging === null ? "full" : follows, shells: 1, first };
+    const follows = session.getState().place === "drawing-office" ? "shape" : "sketch";
+    const job: Job = { project, quality: dragging === null ? "full" : follows, shells: 1 };
     measuring.leaveOff(job);
     if (unseen) waiting = job;
     else send(job);
@@ -73,6 +82,7 @@ export function keepResults(store: ProjectStore, results: ResultsStore): Keeping
     end() {
       leave();
       thread.end();
+      cutting?.end();
       measuring.end();
     },
   };

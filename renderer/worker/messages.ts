@@ -20,8 +20,6 @@ export interface Job {
   readonly quality: Quality;
   /** Shells of the lot that the kit is cut for. */
   readonly shells: number;
-  /** What of a full job is wanted first once all is laid up: the unrolled wall where it is seen, else the kit. */
-  readonly first?: "kit" | "tape";
 }
 
 /** A job's results, each told as soon as it is there. */

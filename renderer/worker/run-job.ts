@@ -1,8 +1,9 @@
-import { cutInSteps } from "../../core/cutting/cut-kit.ts";
 import type { Layup } from "../../core/layup/laid.ts";
 import type { Site } from "../../core/layup/site.ts";
 import { guessLines } from "../../core/shell/line-guesses.ts";
 import type { Shell } from "../../core/shell/shell.ts";
+import { inSteps, makeBreath } from "./breath.ts";
+import { cutHere } from "./cutter.ts";
 import type { Job, Part } from "./messages.ts";
 import { type Fineness, makeStages } from "./stages.ts";
 import { makeUnroller } from "./unroll.ts";
@@ -17,8 +18,6 @@ export interface Listener {
 
 export type Outcome = "done" | "refused" | "stopped";
 
-/** Longest time worked without looking up for a newer job, ms. */
-const BREATH_MS = 25;
 const FINER: readonly Fineness[] = ["sketch", "preview", "full"];
 
 /**
@@ -26,7 +25,12 @@ const FINER: readonly Fineness[] = ["sketch", "preview", "full"];
  * the shell's full mesh and its measures.
  * `breathe` lets messages in. What was told before and has not changed is not told again.
  */
-export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages()) {
+export function makeJobRunner(
+  breathe: () => Promise<void>,
+  stages = makeStages(),
+  cutter = cutHere(makeBreath(breathe)),
+) {
+  const breath = makeBreath(breathe);
   const layupView = makeLayupView();
   const unroll = makeUnroller();
   const told = new Map<Part["kind"], unknown>();
@@ -34,16 +38,6 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
   let shown: { readonly shell: Shell; readonly fineness: Fineness } | null = null;
   /** Shells whose lines are known as exactly as they get: a zone dragged on one is laid where it will stay. */
   const known = new WeakSet<Shell>();
-  let last = performance.now();
-
-  /** Pauses if it is time; true if the job is to stop. */
-  const stopAt = async ({ stopped }: Listener, now = false) => {
-    if (now || performance.now() - last > BREATH_MS) {
-      await breathe();
-      last = performance.now();
-    }
-    return stopped();
-  };
 
   /** Tells what hangs on `source` unless that was the last thing told of its kind. */
   const tellOnce = (listener: Listener, source: unknown, part: () => Part, kind: Part["kind"]) => {
@@ -71,28 +65,18 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
     listener.tell({ kind: "shell", shell: shellView(shell, mesh), lines });
   };
 
-  /** Runs steps to their end, with pauses; null if the job is to stop before. */
-  const inSteps = async <T>(steps: Generator<void, T>, listener: Listener): Promise<T | null> => {
-    for (;;) {
-      const step = steps.next();
-      if (step.done) return step.value;
-      if (await stopAt(listener)) return null;
-    }
-  };
-
   const measure = async (job: Job, shell: Shell, listener: Listener): Promise<Outcome> => {
     show(job, shell, "full", listener);
-    if (await stopAt(listener, true)) return "stopped";
+    if (await breath(listener.stopped, true)) return "stopped";
     const measured = stages.measure(job.project, shell);
     tellOnce(listener, measured, () => ({ kind: "measure", measure: measureView(measured) }), "measure");
     return "done";
   };
 
-  /** Cuts the kit and tells it; false if the job is to stop before. */
+  /** Has the kit cut and tells it; false if the job is to stop before. */
   const cut = async (job: Job, layup: Layup, listener: Listener): Promise<boolean> => {
-    listener.tell({ kind: "stage", name: "kit" });
-    if ((await inSteps(cutInSteps(job.project, layup), listener)) === null) return false;
-    const kit = stages.kit(job.project, layup, job.shells);
+    const kit = await cutter(job, layup, listener.stopped);
+    if (kit === null || listener.stopped()) return false;
     tellOnce(listener, kit, () => ({ kind: "kit", kit }), "kit");
     return true;
   };
@@ -100,14 +84,16 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
   /** Unrolls the wall and tells it; false if the job is to stop before. */
   const unrolled = async (site: Site, layup: Layup, listener: Listener): Promise<boolean> => {
     listener.tell({ kind: "stage", name: "tape" });
-    const tape = await inSteps(unroll(site, layup), listener);
-    if (tape) listener.tell({ kind: "tape", tape });
-    return tape !== null;
+    const tape = await inSteps(unroll(site, layup), breath, listener.stopped);
+    if (tape === null || listener.stopped()) return false;
+    listener.tell({ kind: "tape", tape });
+    // Only the kit can be left to wait for.
+    listener.tell({ kind: "stage", name: "kit" });
+    return true;
   };
 
   return async (job: Job, listener: Listener): Promise<Outcome> => {
     const { project, quality } = job;
-    last = performance.now();
     listener.tell({ kind: "stage", name: "shell" });
     const built = stages.shell(project);
     if (!built.ok) {
@@ -123,7 +109,7 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
       return "done";
     }
     show(job, shell, fineness, listener);
-    if (await stopAt(listener, true)) return "stopped";
+    if (await breath(listener.stopped, true)) return "stopped";
 
     listener.tell({ kind: "stage", name: "lines" });
     const transitions = stages.transitions(project, shell, fineness);
@@ -136,21 +122,17 @@ export function makeJobRunner(breathe: () => Promise<void>, stages = makeStages(
       "lines",
     );
     if (quality === "shape") return "done";
-    if (await stopAt(listener, true)) return "stopped";
+    if (await breath(listener.stopped, true)) return "stopped";
 
     listener.tell({ kind: "stage", name: "layup" });
-    const layup = await inSteps(stages.layup(project, shell, fineness), listener);
+    const layup = await inSteps(stages.layup(project, shell, fineness), breath, listener.stopped);
     if (!layup) return "stopped";
     listener.tell({ kind: "layup", layup: layupView(layup, project.shop) });
     if (quality !== "full") return "done";
-    if (await stopAt(listener, true)) return "stopped";
+    if (await breath(listener.stopped, true)) return "stopped";
 
     const { site } = stages.ground(project, shell, fineness);
-    const rest = [() => cut(job, layup, listener), () => unrolled(site, layup, listener)];
-    for (const go of job.first === "tape" ? rest.reverse() : rest) {
-      if (!(await go())) return "stopped";
-      if (await stopAt(listener, true)) return "stopped";
-    }
-    return "done";
+    const both = await Promise.all([cut(job, layup, listener), unrolled(site, layup, listener)]);
+    return both.includes(false) ? "stopped" : "done";
   };
 }

@@ -1,5 +1,3 @@
-import { cutKit } from "../../core/cutting/cut-kit.ts";
-import type { Kit } from "../../core/cutting/kit.ts";
 import { type Astray, isAstray } from "../../core/layup/adrift.ts";
 import type { AdriftZone, LaidZone, Layup } from "../../core/layup/laid.ts";
 import { layZone } from "../../core/layup/lay-up.ts";
@@ -22,7 +20,7 @@ const MESHES = {
 export type Fineness = keyof typeof MESHES;
 
 /**
- * The stages from a project to its kit, each remembered by the figures it hangs on, so that a change works out again only what
+ * The stages from a project to its lay-up, each remembered by the figures it hangs on, so that a change works out again only what
  * it touches: a zone's width one zone, a name nothing.
  */
 export interface Stages {
@@ -34,7 +32,6 @@ export interface Stages {
   ground(project: Project, shell: Shell, fineness: Fineness): Ground;
   /** Lays the zones one by one, so that the caller may pause or stop in between; returns the whole lay-up. */
   layup(project: Project, shell: Shell, fineness: Fineness): Generator<void, Layup>;
-  kit(project: Project, layup: Layup, shells: number): Kit;
   measure(project: Project, shell: Shell): Measure;
 }
 
@@ -43,7 +40,6 @@ export function makeStages(): Stages {
   const meshes = remember<SurfaceMesh>(6);
   const lines = remember<readonly Transition[]>(4);
   const grounds = remember<Ground>(4);
-  const kits = remember<Kit>();
   const measures = remember<Measure>();
 
   const stages: Stages = {
@@ -76,10 +72,6 @@ export function makeStages(): Stages {
       }
       ground.forgetOthers(project);
       return { zones, adrift };
-    },
-    kit(project, layup, lot) {
-      const { shell, materials, shop, layup: zones } = project;
-      return kits(JSON.stringify([shell, materials, shop, zones, lot]), () => cutKit(project, layup, lot));
     },
     measure: (project, shell) =>
       measures(builtFrom(project.shell, project.shop), () =>

@@ -1,4 +1,4 @@
-import { proxy, type Remote, releaseProxy, wrap } from "comlink";
+import { proxy, type Remote, releaseProxy, transfer, wrap } from "comlink";
 import { words } from "../words.ts";
 import type { Job, Part } from "./messages.ts";
 import type { Outcome } from "./run-job.ts";
@@ -11,6 +11,10 @@ export interface Thread {
   readonly trials: Remote<Trials>;
   /** Runs a job and tells its parts; rejects with an Error where the program itself failed. */
   run(job: Job, tell: (part: Part) => void): Promise<Outcome>;
+  /** Has its kits cut from now on by whoever is given the port. */
+  cutElsewhere(): MessagePort;
+  /** Cuts kits for whoever is at the other end of a port; rejects when the worker is lost. */
+  cutFor(port: MessagePort): Promise<never>;
   /** Ends it in the middle of whatever it does: nothing more is told, and its promises stay open. Once is enough. */
   end(): void;
 }
@@ -27,6 +31,15 @@ export function startThread(name: string): Thread {
   return {
     trials: api,
     run: (job, tell) => Promise.race([api.run(job, proxy(tell)), lost]),
+    cutElsewhere() {
+      const { port1, port2 } = new MessageChannel();
+      void api.cutAt(transfer(port1, [port1]));
+      return port2;
+    },
+    cutFor(port) {
+      void api.cutFor(transfer(port, [port]));
+      return lost;
+    },
     end() {
       if (ended) return;
       ended = true;

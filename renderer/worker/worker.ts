@@ -1,4 +1,7 @@
-import { expose, transfer } from "comlink";
+import { expose, transfer, wrap } from "comlink";
+import { makeBreath } from "./breath.ts";
+import { type Cutter, cutHere, cutThere } from "./cutter.ts";
+import { type Cutting, makeCutting } from "./cutting.ts";
 import type { Job, Part } from "./messages.ts";
 import { makeJobRunner, type Outcome } from "./run-job.ts";
 import { makeStages } from "./stages.ts";
@@ -7,16 +10,23 @@ import { makeTrials, type Trials } from "./trials.ts";
 /** What the window may ask of the worker. A newer job stops the one under way at its next pause. */
 export interface WorkerApi extends Trials {
   run(job: Job, tell: (part: Part) => void): Promise<Outcome>;
+  /** From now on kits are cut at the other end of a port, or for whoever is there. */
+  cutAt(port: MessagePort): void;
+  cutFor(port: MessagePort): void;
 }
 
+const breathe = () => new Promise<void>((resume) => setTimeout(resume, 0));
 const stages = makeStages();
-const runJob = makeJobRunner(() => new Promise((resume) => setTimeout(resume, 0)), stages);
+let cutter: Cutter = cutHere(makeBreath(breathe));
+let leaveOff = () => {};
+const runJob = makeJobRunner(breathe, stages, (...order) => cutter(...order));
 let newest = 0;
 
 const api: WorkerApi = {
   ...makeTrials(stages),
   async run(job, tell) {
     const own = ++newest;
+    leaveOff();
     const heard: unknown[] = [];
     const outcome = await runJob(job, {
       tell: (part) => heard.push(tell(transfer(part, buffersOf(part)))),
@@ -24,6 +34,14 @@ const api: WorkerApi = {
     });
     await Promise.all(heard);
     return outcome;
+  },
+  cutAt(port) {
+    const cutting = wrap<Cutting>(port);
+    cutter = cutThere(cutting);
+    leaveOff = () => void cutting.leaveOff();
+  },
+  cutFor(port) {
+    expose(makeCutting(makeBreath(breathe)), port);
   },
 };
 

@@ -26,24 +26,14 @@ test("the length of Whimbrel 9 dragged: the shell follows, the full result comes
   await expectTotals(page, demoProject("whimbrel-9"));
   await page.locator('[data-figure="area"]').getByText("m²").waitFor();
   const { answers, laidMs, kitMs } = await dragLength(page, 60);
-  console.info(
-    tell(
-      "previews, computing",
-      answers.map(({ computingMs }) => computingMs),
-    ),
-  );
-  console.info(
-    tell(
-      "previews, frame",
-      answers.map(({ frameMs }) => frameMs),
-    ),
-  );
-  console.info(
-    tell(
-      "previews, in all",
-      answers.map(({ computingMs, frameMs }) => computingMs + frameMs),
-    ),
-  );
+  // From the input to its answer in the page, without and with what the page drew of answers before; then the frame; then all of it.
+  const columns = {
+    computing: answers.map(({ computingMs }) => computingMs),
+    "computing and frames before": answers.map(({ computingMs, drewMs }) => computingMs + drewMs),
+    "its frame": answers.map(({ frameMs }) => frameMs),
+    "in all": answers.map(({ computingMs, drewMs, frameMs }) => computingMs + drewMs + frameMs),
+  };
+  for (const [name, values] of Object.entries(columns)) console.info(tell(`previews, ${name}`, values));
   console.info(
     `after letting go: shell and areas in ${laidMs.toFixed(0)} ms, the kit with its cloth in ${kitMs.toFixed(0)} ms`,
   );

@@ -1,23 +1,30 @@
 import type { Page } from "playwright-core";
 
-/** One answer of the window to an input, ms: what was computed until it stood in the page, then its drawing. */
+/**
+ * One answer of the window to an input, ms. From the input itself until its answer stands in the page: computing, and what the page drew
+ * meanwhile of answers before. Then its own frame, until that is drawn.
+ */
 export interface Answer {
   readonly computingMs: number;
+  readonly drewMs: number;
   readonly frameMs: number;
 }
 
 interface Watch {
-  /** When the figure was asked for and when the scene told it, by what is written; and when that was drawn. */
+  /** When the figure was asked for, by what is written, and when the scene told it: answers that wait for their frame. */
   readonly asked: Map<string, number>;
-  readonly answers: { computingMs: number; frameMs: number }[];
+  waiting: { asked: number; there: number }[];
+  readonly answers: Answer[];
+  /** From when to when the page drew. */
+  readonly drawn: (readonly [number, number])[];
   /** When each stage of the work began. */
   readonly stages: { readonly name: string; readonly at: number }[];
   draws: number;
 }
 
-/** Runs in the page: watches inputs, what the scene tells of the length, and draw calls. */
+/** Runs in the page: watches inputs, what the scene tells of the length, and frames with draw calls in them. */
 export function watchFrames(): void {
-  const watch: Watch = { asked: new Map(), answers: [], stages: [], draws: 0 };
+  const watch: Watch = { asked: new Map(), waiting: [], answers: [], drawn: [], stages: [], draws: 0 };
   Object.assign(globalThis, { watch });
   const context = WebGL2RenderingContext.prototype as unknown as Record<
     string,
@@ -30,15 +37,38 @@ export function watchFrames(): void {
       return draw.apply(this, args);
     };
   }
+  const endOfFrame = (from: number) => {
+    const to = performance.now();
+    watch.drawn.push([from, to]);
+    const seen = watch.waiting.filter(({ there }) => there <= from);
+    watch.waiting = watch.waiting.filter(({ there }) => there > from);
+    for (const { asked, there } of seen) {
+      const drewMs = watch.drawn.reduce(
+        (sum, [a, b]) => sum + Math.max(0, Math.min(b, there) - Math.max(a, asked)),
+        0,
+      );
+      watch.answers.push({ computingMs: there - asked - drewMs, drewMs, frameMs: to - there });
+    }
+  };
+  // A message posted in a frame comes in when that is over: laid out, painted and, without a graphics card, drawn.
+  const { port1, port2 } = new MessageChannel();
+  port1.onmessage = ({ data }) => endOfFrame(data);
+  const nextFrame = requestAnimationFrame;
+  globalThis.requestAnimationFrame = (act) =>
+    nextFrame((time) => {
+      const from = performance.now();
+      const before = watch.draws;
+      act(time);
+      if (watch.draws > before) port2.postMessage(from);
+    });
   addEventListener(
     "pointermove",
-    (event) => {
-      const at = performance.now();
+    ({ buttons, timeStamp }) => {
       const field = document.querySelector<HTMLInputElement>('input[name="shell.outline.length"]');
-      if (event.buttons === 0 || !field) return;
+      if (buttons === 0 || !field) return;
       // The field has its new value when the event is over.
       setTimeout(() => {
-        if (!watch.asked.has(field.value)) watch.asked.set(field.value, at);
+        if (!watch.asked.has(field.value)) watch.asked.set(field.value, timeStamp);
       }, 0);
     },
     { capture: true },
@@ -49,17 +79,10 @@ export function watchFrames(): void {
     if (stage && stage !== watch.stages.at(-1)?.name)
       watch.stages.push({ name: stage, at: performance.now() });
     const text = document.querySelector('[data-dimension="length"]')?.textContent ?? "";
-    const asked = watch.asked.get(text);
     if (text === told) return;
     told = text;
-    if (asked === undefined) return;
-    const there = performance.now();
-    // The scene draws at the next frame; the one after that begins when it is done.
-    requestAnimationFrame(() => {
-      requestAnimationFrame(() => {
-        watch.answers.push({ computingMs: there - asked, frameMs: performance.now() - there });
-      });
-    });
+    const asked = watch.asked.get(text);
+    if (asked !== undefined) watch.waiting.push({ asked, there: performance.now() });
   }).observe(document, {
     subtree: true,
     childList: true,
@@ -94,9 +117,9 @@ export async function dragLength(page: Page, moves: number): Promise<Dragged> {
     watch: (globalThis as unknown as { watch: Pick<Watch, "answers" | "stages"> }).watch,
     now: performance.now(),
   }));
-  // Once all is laid up, the kit is the next stage.
-  const kit = watch.stages.find(({ name, at }) => name === "kit" && at > letGo);
-  return { answers: watch.answers, laidMs: (kit?.at ?? Number.NaN) - letGo, kitMs: now - letGo };
+  // Once all is laid up, the tape is the next stage.
+  const tape = watch.stages.find(({ name, at }) => name === "tape" && at > letGo);
+  return { answers: watch.answers, laidMs: (tape?.at ?? Number.NaN) - letGo, kitMs: now - letGo };
 }
 
 /** Frames drawn while nothing is done for so long. */
