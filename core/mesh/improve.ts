@@ -3,12 +3,10 @@ import { collapseIfBetter, takeOutOfThree } from "./collapse.ts";
 import { ADRIFT, aroundFrom, type Facets, next, startOf } from "./facets.ts";
 import { flipAround } from "./flip.ts";
 import type { Seat } from "./seat.ts";
-import { shapeAt, shapeOf, squareLength, WELL_SHAPED } from "./shape.ts";
+import { FAIR, shapeAt, shapeOf, squareLength } from "./shape.ts";
 import { smoothVertex } from "./smooth.ts";
 import { makeWorklist, notPlain, put, type Worklist } from "./worklist.ts";
 
-/** Triangles with an angle under this are smoothed. */
-const FAIR = shapeAt(20);
 /** Triangles with an angle under this have an edge drawn together or split. */
 const POOR = shapeAt(17);
 const SMOOTHINGS = 3;
@@ -20,13 +18,13 @@ const MANY = 2000;
 const SPLITTABLE = 64;
 
 /**
- * Makes the triangles well shaped: turns diagonals that leave an angle under 30° where that helps, slides vertices along the surface, and where that is not enough
+ * Makes the triangles well shaped: turns diagonals, slides vertices along the surface, and where that is not enough
  * draws a short edge together or splits a long one. Only badly shaped triangles and their surroundings are worked on.
  * What cannot be repaired is left as it is; the net stays closed. Returns the triangles that may have changed.
  */
 export function improve(m: Facets, seat: Seat, tolerance: number, among = notPlain(m)): Worklist {
   const changed = makeWorklist(m.triangles);
-  let work = worseThan(m, among, WELL_SHAPED);
+  let work = worseThan(m, among, FAIR);
   flipAround(m, work, tolerance);
   for (let n = 0; n < work.length; n++) put(changed, work.items[n]);
   const splitsAllowed = m.triangles + m.triangles / 50 + 100;

@@ -1,7 +1,7 @@
 import { seatBetween } from "./bisect-edge.ts";
 import { type Facets, TAKEN } from "./facets.ts";
 import type { Seat } from "./seat.ts";
-import { shapeOf, squareLength, WELL_SHAPED } from "./shape.ts";
+import { FAIR, shapeOf, squareLength } from "./shape.ts";
 
 /**
  * Cuts every triangle into four at the middles of its edges, seated on the surface (the middles of boundary edges on
@@ -112,7 +112,7 @@ function halvesToPlain(m: Facets, t: number, longest: number): boolean {
     squareLength(m, a, b) <= most &&
     squareLength(m, b, c) <= most &&
     squareLength(m, c, a) <= most &&
-    shapeOf(m, a, b, c) >= WELL_SHAPED
+    shapeOf(m, a, b, c) >= FAIR
   );
 }
 

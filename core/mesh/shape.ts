@@ -5,8 +5,8 @@ export function shapeAt(degrees: number): number {
   return Math.sin((degrees * Math.PI) / 180) ** 2;
 }
 
-/** Shape of a triangle with no angle under 30°: good enough as it is. */
-export const WELL_SHAPED = shapeAt(30);
+/** Shape of a triangle with no angle under 20°: good enough as it is. */
+export const FAIR = shapeAt(20);
 
 /**
  * Shape of the triangle (a, b, c): sin² of its smallest angle, at most ¾; negative when the triangle lies the wrong way
