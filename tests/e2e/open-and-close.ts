@@ -33,18 +33,26 @@ export function countGraphics(): void {
   count("textures", "deleteTexture", -1);
 }
 
+/** One time in so many is waited for until the kit is cut. */
+const TO_THE_END = 8;
+
 /**
- * Opens Dunlin 4 and goes back to the start so many times; what the page held after each. Every second time it is left as soon
- * as the shell stands, in the middle of the work, else when the kit is cut (`quick`: always in the middle of it).
+ * Opens Dunlin 4 and goes back to the start so many times; what the page held after each, told as soon as it is known. One time in eight
+ * it is left when the kit is cut, else as soon as the shell stands, in the middle of the work: that is where something may stay behind, and
+ * is soon come to.
  */
-export async function openAndClose(page: Page, times: number, quick: boolean): Promise<Held[]> {
+export async function openAndClose(
+  page: Page,
+  times: number,
+  tell: (held: Held, cycle: number) => void,
+): Promise<Held[]> {
   const session = await page.context().newCDPSession(page);
   await session.send("Performance.enable");
   const held: Held[] = [];
   for (let i = 0; i < times; i++) {
     await page.getByRole("button", { name: /^Dunlin 4/ }).click();
     await page.locator('[data-dimension="length"]').waitFor();
-    if (!quick && i % 2 === 0) await page.locator('[data-total="woven"]').getByText("m²").waitFor();
+    if (i % TO_THE_END === 0) await page.locator('[data-total="woven"]').getByText("m²").waitFor();
     await page.getByRole("button", { name: "Back to the start" }).click();
     await page.getByRole("button", { name: "Start from a plain shell" }).waitFor();
     // A frame on, so that what leaves with the page has left.
@@ -55,14 +63,16 @@ export async function openAndClose(page: Page, times: number, quick: boolean): P
     const live = await page.evaluate(
       () => (globalThis as { liveGraphics?: { buffers: number; textures: number } }).liveGraphics,
     );
-    held.push({
+    const now: Held = {
       heapMb: of("JSHeapUsedSize") / 2 ** 20,
       nodes: of("Nodes"),
       listeners: of("JSEventListeners"),
       workers: page.workers().length,
       buffers: live?.buffers ?? Number.NaN,
       textures: live?.textures ?? Number.NaN,
-    });
+    };
+    held.push(now);
+    tell(now, i + 1);
   }
   return held;
 }
