@@ -62,15 +62,18 @@ export function Contents(props: {
     invalidate();
   }, [lines, linesFigure, invalidate]);
 
+  const inDrawingOffice = place === "drawing-office";
   useEffect(() => {
-    zonesFigure.setZones(seenZones(zones, showroom, { hidden, shown }));
+    zonesFigure.visible = !inDrawingOffice;
     invalidate();
-  }, [zones, hidden, showroom, shown, zonesFigure, invalidate]);
+  }, [inDrawingOffice, zonesFigure, invalidate]);
 
   useEffect(() => {
-    zonesFigure.visible = place !== "drawing-office";
+    // What is not seen is neither made nor drawn.
+    if (inDrawingOffice) return;
+    zonesFigure.setZones(seenZones(zones, showroom, { hidden, shown }));
     invalidate();
-  }, [place, zonesFigure, invalidate]);
+  }, [zones, inDrawingOffice, hidden, showroom, shown, zonesFigure, invalidate]);
 
   useEffect(() => {
     shellFigure.paint(palette, seeThrough);
