@@ -1,5 +1,6 @@
 import { availableParallelism } from "node:os";
 import { setImmediate as nextTurn } from "node:timers/promises";
+import { setFlagsFromString } from "node:v8";
 import { Worker } from "node:worker_threads";
 import { openWorkshop, type Workshop } from "./workshop.ts";
 
@@ -61,6 +62,7 @@ export function threadsOf(script: URL, cores = availableParallelism()): CallCrew
   return (wanted, onStage) => {
     const number = Math.min(wanted, cores);
     if (number < 2) return ownHand(number, onStage);
+    compileLess();
     const threads = Array.from({ length: number }, () => threadHand(script, onStage));
     return {
       hands: threads.map(({ hand }) => hand),
@@ -69,6 +71,17 @@ export function threadsOf(script: URL, cores = availableParallelism()): CallCrew
       },
     };
   };
+}
+
+/**
+ * Has the engine let a function run three times as long before it is compiled, and take fewer others into it. On the cores beside it a thread has its
+ * code compiled while it runs, which takes almost as much of them as the work itself: with several threads they are wanted for the work. Measured on
+ * the engine of Node 20, and asked of that one only: to the first plan of two projects 5.7 s of all cores instead of 8.5 s.
+ */
+function compileLess(): void {
+  if (!process.versions.v8.startsWith("11.3.")) return;
+  for (const flag of ["--interrupt-budget=400000", "--max-inlined-bytecode-size-cumulative=300"])
+    setFlagsFromString(flag);
 }
 
 export function takeStep(workshop: Workshop, step: Step, args: readonly unknown[]): unknown {

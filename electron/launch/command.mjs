@@ -6,7 +6,6 @@ import { createHash } from "node:crypto";
 import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
-import { setFlagsFromString } from "node:v8";
 
 const root = resolve(import.meta.dirname, "../..");
 const cache = join(root, "node_modules/.cache/ribband");
@@ -93,12 +92,6 @@ function put(name, text) {
   writeFileSync(half, text);
   renameSync(half, join(cache, name));
 }
-
-// The engine of Node 20 (the only one this was measured on) compiles so eagerly that half a command's time goes there, on cores that threads want:
-// let a function run three times as long before it is compiled, and take fewer others into it.
-if (process.versions.v8.startsWith("11.3."))
-  for (const flag of ["--interrupt-budget=400000", "--max-inlined-bytecode-size-cumulative=300"])
-    setFlagsFromString(flag);
 
 const address = fresh() ?? (await bundled().catch(explain));
 if (address) {
