@@ -2,6 +2,7 @@ import { likelyCuts } from "./cuts.ts";
 import { type Drape, drape, isUndraped } from "./drape.ts";
 import { EVEN, foretell, type Hanging } from "./foretell.ts";
 import { hangCloth } from "./hang.ts";
+import { MET } from "./join-yarns.ts";
 import { type Cut, latticeOver } from "./lattice.ts";
 import { liesOverItself, outlineOf } from "./outline.ts";
 import { isTorn } from "./tip.ts";
@@ -31,25 +32,36 @@ const GOOD_ENOUGH = (2 * Math.PI) / 180;
 /** What is foretold to pass the locking angle by more than this part is not tried. */
 const HOPELESS = 1.15;
 /** At most so many cuts in one piece. */
-const MOST_CUTS = 2;
-/** Over one spacing of the net that places are found in the surface bends by no more than this, rad, if one of these parts of a spacing does. */
-const BEND = 0.6;
-const PARTS = [1, 1.6, 2];
+export const MOST_CUTS = 2;
+/** Places are found in nets of these parts of a spacing, one after the other, until … */
+const PARTS = [1, 1.6, 2, 3, 4];
+/** … the surface bends by no more than this over one spacing, rad, or it is half of the whole, and … */
+const BEND = 0.7;
+const HALF = 2;
+/** … no place lies further than this, mm, from where the net before had it. */
+const AGREED = 2.5;
+/** Sheared by no more than this the first net has it right, rad: 10°. */
+const LITTLE = Math.PI / 18;
 /** The two sides of a cut may lie this far over each other in flat cloth, mm. */
 const OVERLAP = 1;
 
 /**
  * Finds how cloth is hung over a zone so that its largest shear is least, and cut where that passes the locking angle (rad): with as few cuts as do,
  * and each as short as does. `spacing` is that of the net and of the places looked at, mm. Gives back the best that was found,
- * whose shear may still be past locking; null where no cloth could be hung at all.
+ * whose shear may still be past locking; null where no cloth could be hung at all. Of no more than `mostCuts` cuts is thought.
  *
  * What shear a way of hanging will have is foretold from the zone's own turning, so that of the many ways only the few
  * promising are draped.
  */
-export function fitCloth(zone: ClothZone, locking: number, spacing: number): Fit | null {
+export function fitCloth(
+  zone: ClothZone,
+  locking: number,
+  spacing: number,
+  mostCuts: number = MOST_CUTS,
+): Fit | null {
   const turning = turningOf(zone);
   let best = hangBest(zone, turning, [], locking, spacing);
-  for (let cuts: readonly Cut[] = []; !(best && lies(best, locking)) && cuts.length < MOST_CUTS; ) {
+  for (let cuts: readonly Cut[] = []; !(best && lies(best, locking)) && cuts.length < mostCuts; ) {
     const wanted = likeliest(turning, cuts, locking);
     if (!wanted) break;
     cuts = wanted;
@@ -67,27 +79,38 @@ export function fitCloth(zone: ClothZone, locking: number, spacing: number): Fit
 }
 
 /**
- * The same fit with its places found in a net as fine as the zone's bends want it: a coarse net may step over a sharp one that a finer sees, which is
- * then drawn finer yet. Shear stays that of the coarser net: what the cloth does over the width of a hand. Null where no finer cloth can be had.
+ * The same fit with its places found in a net as fine as the zone wants it: a coarse net may step over a sharp bend that a finer sees, and what is off in one net grows
+ * along sheared cloth. Shear stays that of the coarser net: what the cloth does over the width of a hand. Null where no finer cloth can be had.
  */
 function drawnFine(zone: ClothZone, fit: Draped, spacing: number): Draped | null {
   const { columns, shear } = fit.drape;
   // The feet of cut cloth lie whole parts apart.
   const possible = PARTS.filter((parts) => fit.cuts.length === 0 || Number.isInteger(parts));
-  const finest = Math.max(...possible);
-  const isEnough = (parts: number, { bend }: Drape) => parts === finest || (spacing * bend) / parts <= BEND;
   let drawn = fit.drape;
+  let isAgreed = shear.most < LITTLE;
+  let reached = 1;
   for (const parts of possible) {
-    if (!isEnough(parts, drawn)) continue;
-    if (parts > 1) {
-      const cloth = hangCloth(zone, fit.hanging, fit.cuts, spacing / parts);
-      const fine = cloth && drape(cloth, fit.hanging, columns);
-      if (!fine || isUndraped(fine)) return null;
-      drawn = { ...fine, shear };
-    }
-    if (isEnough(parts, drawn)) break;
+    const isBent = reached < HALF && (spacing * drawn.bend) / reached > BEND;
+    if (isAgreed && !isBent) break;
+    if (parts === 1) continue;
+    const cloth = hangCloth(zone, fit.hanging, fit.cuts, spacing / parts);
+    const fine = cloth && drape(cloth, fit.hanging, columns);
+    if (!fine || isUndraped(fine)) return null;
+    isAgreed = furthestApart(fine, drawn) <= AGREED;
+    drawn = { ...fine, shear };
+    reached = parts;
   }
   return { ...fit, drape: drawn };
+}
+
+/** How far the places of two drapes of the same columns lie apart in flat cloth at the most, mm. */
+function furthestApart(a: Drape, b: Drape): number {
+  let most = 0;
+  a.flat.forEach((places, c) => {
+    for (let i = 0; i < places.length; i += 2)
+      most = Math.max(most, Math.hypot(places[i] - b.flat[c][i], places[i + 1] - b.flat[c][i + 1]));
+  });
+  return most;
 }
 
 /** Whether a fit can be cut in one piece and lies down without locking (rad). */
@@ -108,10 +131,14 @@ function hangBest(
   if (ways.length === 0) return null;
   const columns = latticeOver(zone, cuts, spacing);
   let best: Draped | null = null;
-  for (const [i, hanging] of ways.slice(0, cuts.length > 0 ? 1 : TRIES).entries()) {
+  let tries = cuts.length > 0 ? 1 : TRIES;
+  for (const [i, hanging] of ways.entries()) {
+    if (tries === 0) break;
     const cloth = hangCloth(zone, hanging, cuts, spacing);
     if (!cloth) continue;
     const result = drape(cloth, hanging, columns, best?.drape.shear.most ?? Infinity);
+    // A way on which cloth is lost costs little and tells nothing of the others.
+    if (!isUndraped(result) || result.why === MET.yes) tries--;
     if (isUndraped(result) || isShort(result) || isTorn(result)) continue;
     best = { drape: result, cuts, hanging };
     if (result.shear.most < (ways[i + 1]?.cost ?? Infinity) + GOOD_ENOUGH) break;

@@ -47,14 +47,32 @@ const MOST_FOR_FLAP = 16;
 export function foretell(turning: Turning, cuts: readonly Cut[] = []): Hanging[] {
   const { ws, stations } = turning;
   const flaps = flapsOf(cuts, stations[0], stations[stations.length - 1]);
-  const tried = [
-    ...new Set(PARALLELS.map((part) => nearestTo(ws, part < 0 ? -part * ws[0] : part * ws[ws.length - 1]))),
-  ];
-  return tried
+  return parallelsOf(ws)
     .filter((g) => flaps.every(({ side, tip }) => (side === "left" ? ws[g] <= tip : ws[g] >= -tip)))
     .flatMap((g) => waysAlong(turning, g, flaps))
     .sort((a, b) => Math.round((a.cost - b.cost) / EVEN));
 }
+
+/**
+ * Whether there is a way to hang cloth, not cut, over a zone so that by what is foretold it is sheared by no more than `limit`, rad, and its warp goes astray by no more
+ * than `room`, mm. Sooner told than what the ways are.
+ */
+export function isForetold(turning: Turning, limit: number, room: number): boolean {
+  const { stations, ws } = turning;
+  return parallelsOf(ws).some((g) => {
+    const beside = besideParallel(turning, g);
+    const body = extremes(turning, beside, stations[0], stations[stations.length - 1], () => false);
+    // Wherever the weft runs, half of the range lies to one side of what it has.
+    if (ws.some((_, k) => body.most[k] - body.least[k] > 2 * limit)) return false;
+    const way = bestSpot({ turning, g, beside, body, flaps: [] }, spotsOf(turning, g));
+    return way !== null && way.shear <= limit && way.astray <= room;
+  });
+}
+
+/** Indices of the parallels that the warp may run along. */
+const parallelsOf = (ws: readonly number[]): number[] => [
+  ...new Set(PARALLELS.map((part) => nearestTo(ws, part < 0 ? -part * ws[0] : part * ws[ws.length - 1]))),
+];
 
 /** The best ways with the warp along parallel `g`: of all, and of those in the middle of the line. */
 function waysAlong(turning: Turning, g: number, flaps: readonly Flap[]): Hanging[] {

@@ -2,6 +2,8 @@
 const NARROW = 1;
 /** … and comes to a point of less than this, rad: 30°; so does the blunt end that is left when a needle's point is gone. */
 const SHARP = Math.PI / 6;
+/** What goes into the ring no wider than this, mm, is a needle too: rounding turns its sides over. */
+const CLOSED = 0.01;
 
 /**
  * A ring (x y pairs, mm, counter-clockwise) without the needles that stick out of it: corners at which it runs out and straight back. Those that go into it,
@@ -30,5 +32,6 @@ function isNeedle([ax, ay]: number[], [bx, by]: number[], [cx, cy]: number[]): b
   const [p, q] = [Math.hypot(px, py), Math.hypot(qx, qy)];
   const across = qx * py - qy * px;
   const angle = Math.atan2(across, px * qx + py * qy);
-  return angle >= 0 && angle < SHARP && across / Math.max(p, q) < NARROW;
+  const wide = across / Math.max(p, q);
+  return wide > -CLOSED && wide < NARROW && Math.abs(angle) < SHARP;
 }

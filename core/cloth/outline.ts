@@ -8,6 +8,8 @@ import type { ClothZone } from "./zone.ts";
 
 /** Two stretches of edge that come this near to each other in flat cloth are one seam seen twice, mm. */
 const SEAM = 3;
+/** The mouth of a seam is no wider than this part of its depth. */
+const MOUTH = 0.25;
 /** The turn at the tip of a seam is no longer than this, mm. */
 const TIP = 100;
 /** The outline may run this far from the places found, mm. */
@@ -121,8 +123,7 @@ function thereAndBack(line: readonly Point[], isShort: readonly boolean[]): numb
       const mouth = apart(way[0], way[way.length - 1]);
       const between = Math.abs(signedArea(way.flat()));
       const half = steps.reduce((sum, step) => sum + step, 0) / 2;
-      if (mouth < SEAM + steps[0] + steps[steps.length - 1] && between < SEAM * half)
-        for (let c = from; c <= to; c++) found.push(c);
+      if (mouth < MOUTH * half && between < SEAM * half) for (let c = from; c <= to; c++) found.push(c);
     }
     from = to;
   }

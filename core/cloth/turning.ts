@@ -71,11 +71,11 @@ export function turningOf(zone: ClothZone): Turning {
 export function turningBetween({ stations, ws, turned, there }: Turning, from: number, to: number): Turning {
   const m = ws.length;
   const last = stations.length - 2;
-  const spots = [
-    { i: lastUpTo(stations, from, last), station: from },
-    ...stations.flatMap((station, i) => (station > from && station < to ? [{ i, station }] : [])),
-    { i: lastUpTo(stations, to, last), station: to },
-  ];
+  const first = lastUpTo(stations, from, last);
+  const spots = [{ i: first, station: from }];
+  for (let i = first + 1; i <= last + 1 && stations[i] < to; i++)
+    if (stations[i] > from) spots.push({ i, station: stations[i] });
+  spots.push({ i: lastUpTo(stations, to, last), station: to });
   const part = { turned: new Float64Array(m * spots.length), there: new Uint8Array(m * spots.length) };
   for (const [row, { i, station }] of spots.entries()) {
     const at = Math.min(i, last);

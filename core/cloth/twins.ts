@@ -1,6 +1,6 @@
 import { spanPlace } from "../surface/strip-point.ts";
 import type { Drape } from "./drape.ts";
-import { type Fit, fitCloth } from "./fit.ts";
+import { type Fit, fitCloth, MOST_CUTS } from "./fit.ts";
 import { flapsOf } from "./flaps.ts";
 import type { Column, Cut } from "./lattice.ts";
 import { type ClothZone, edgesAt, roughZonePoint } from "./zone.ts";
@@ -10,16 +10,21 @@ const TRUE = 0.2;
 /** Such places lie this far apart along the line, mm. */
 const STEP = 40;
 
+/** How cloth lies on a zone, with so many cuts at the most. */
+export type ClothFitter = (zone: ClothZone, mostCuts?: number) => Fit | null;
+
 /**
  * Fits cloth (`fitCloth`) to the zones of one surface, and gives a zone that is the mirror image of one before in the plane y = 0, across which pools are
  * often symmetric, the mirror image of its cloth: the same to the last digit, at a fraction of the time.
  */
-export function clothFitter(locking: number, spacing: number): (zone: ClothZone) => Fit | null {
-  const known: { zone: ClothZone; fit: Fit | null }[] = [];
-  return (zone) => {
-    const twin = known.find((other) => areMirrored(other.zone, zone));
-    const fit = twin ? twin.fit && mirrored(twin.zone, twin.fit, zone) : fitCloth(zone, locking, spacing);
-    known.push({ zone, fit });
+export function clothFitter(locking: number, spacing: number): ClothFitter {
+  const known: { zone: ClothZone; mostCuts: number; fit: Fit | null }[] = [];
+  return (zone, mostCuts = MOST_CUTS) => {
+    const twin = known.find((other) => other.mostCuts === mostCuts && areMirrored(other.zone, zone));
+    const fit = twin
+      ? twin.fit && mirrored(twin.zone, twin.fit, zone)
+      : fitCloth(zone, locking, spacing, mostCuts);
+    known.push({ zone, mostCuts, fit });
     return fit;
   };
 }

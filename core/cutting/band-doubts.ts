@@ -34,11 +34,11 @@ export function unfitness({ zone, fit }: FittedPart, material: Woven): string | 
     : null;
 }
 
-/** What to look at in a ply's division, in words: pieces too long to handle, joints too near to those below, laps in tight corners. `unrolled` measures laps. */
+/** What to look at in a ply's division, in words: pieces too long to handle, joints too near to those below, laps in tight corners. `unrolled` measures laps, `clearances` are those of the joints. */
 export function plyDoubts(
   joints: readonly Joint[],
   unrolled: (stretch: readonly [from: number, to: number]) => FlatStrip,
-  stagger: number,
+  clearances: readonly number[],
   lengths: readonly number[],
   shop: ShopSpec,
 ): string[] {
@@ -50,9 +50,11 @@ export function plyDoubts(
         `${shop.handlingLength} mm, up to ${fixed(Math.max(...long), 0)} mm: no shorter ones take laps of ${shop.lap} mm there`,
     );
   }
-  if (stagger < shop.jointStagger) {
+  const near = clearances.filter((clearance) => clearance < shop.jointStagger - 1e-6);
+  if (near.length > 0) {
     doubts.push(
-      `its joints could be kept only ${fixed(stagger, 0)} mm from those of the ply below, not ${shop.jointStagger} mm`,
+      `${near.length} of its ${joints.length} joints could be kept only ${fixed(Math.min(...near), 0)} mm from those of the ply below, ` +
+        `not ${shop.jointStagger} mm`,
     );
   }
   for (const { at, from, to } of joints) {

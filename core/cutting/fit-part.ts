@@ -2,7 +2,7 @@ import { type Fit, fits } from "../cloth/fit.ts";
 import { EVEN, foretell } from "../cloth/foretell.ts";
 import { turningBetween, turningOf } from "../cloth/turning.ts";
 import type { ClothZone } from "../cloth/zone.ts";
-import { isClear, type Joint, type JointRules, lapAt } from "./joints.ts";
+import { fault, type Joint, type JointRules, lapAt } from "./joints.ts";
 import type { Ruler } from "./ruler.ts";
 
 /** A stretch of a ply that one piece of cloth covers, and how it lies there; no fit where cloth could not be laid at all. */
@@ -29,6 +29,8 @@ export interface PartRules extends Pick<JointRules, "lap" | "below" | "stagger" 
 const SHORTEST = 120;
 /** A part that was split off so many times over is left as it is. */
 const MOST_SPLITS = 5;
+/** What the faults of a joint that is wanted for a split count, beside its awkwardness: one on a joint below as much as 9° past locking. */
+const FAULT = 0.03;
 /** Places tried for a split. */
 const PLACES = 15;
 
@@ -46,8 +48,7 @@ export function fitPart(
   const zone = rules.zoneOf(from, to);
   const fit = rules.fitZone(zone);
   const whole = { parts: [{ from, to, zone, fit }], joints: [] };
-  if ((fit && fits(fit, rules.locking) && !isTooWide(fit, zone, rules.rollWidth)) || depth === MOST_SPLITS)
-    return whole;
+  if (liesWhole(fit, zone, rules.locking, rules.rollWidth) || depth === MOST_SPLITS) return whole;
   const joint = bestSplit(ruler, rules, from, to);
   if (!joint) return whole;
   const first = fitPart(ruler, rules, from, joint.to, depth + 1);
@@ -57,6 +58,10 @@ export function fitPart(
     joints: [...first.joints, joint, ...second.joints],
   };
 }
+
+/** Whether a zone's cloth lies down in one piece that can be cut from a roll so wide, mm. */
+export const liesWhole = (fit: Fit | null, zone: ClothZone, locking: number, rollWidth: number): boolean =>
+  fit !== null && fits(fit, locking) && !isTooWide(fit, zone, rollWidth);
 
 /** Whether a piece is wider than the roll only because its zone turns: one that is too wide where it is straight stays so. */
 function isTooWide({ drape }: Fit, zone: ClothZone, rollWidth: number): boolean {
@@ -86,8 +91,8 @@ function bestSplit(ruler: Ruler, rules: PartRules, from: number, to: number): Jo
     // Below locking no degree counts any more; past it nothing else does.
     const past = Math.max(0, shear - 0.9 * rules.locking);
     const wide = Math.max(0, zone.left + zone.right + astray - rules.rollWidth) / rules.rollWidth;
-    const crowded = isClear(ruler, joint.at, rules) ? 0 : 1.5;
-    const cost = 10 * past + 5 * wide + rules.awkward(joint.from, joint.to) + crowded;
+    const cost =
+      10 * past + 5 * wide + rules.awkward(joint.from, joint.to) + FAULT * fault(ruler, joint, rules);
     if (!best || cost < best.cost - EVEN) best = { joint, cost };
   }
   return best?.joint ?? null;

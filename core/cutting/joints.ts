@@ -17,20 +17,29 @@ export interface JointRules {
   readonly below: readonly Joint[];
   /** How much a joint between two stations is to be avoided: 0 where the zone is straight, 1 where it must be avoided. */
   readonly awkward: (from: number, to: number) => number;
+  /** Whether one piece lies between two stations, for cloth; it lies between all that are within such two. */
+  readonly lies?: (from: number, to: number) => boolean;
+  /** Whether the piece between two stations was found to lie: it stays where that costs little. */
+  readonly isFound?: (from: number, to: number) => boolean;
 }
 
 export interface Division {
   /** In the order of their stations; none for a single piece. A closed zone's are from 0 to below its length. */
   readonly joints: readonly Joint[];
-  /** The length that no piece passes, and the stagger that was kept: other than the rules' only where the rules contradict each other. */
+  /** The length that no piece passes: other than the rules' only where they contradict each other. */
   readonly longest: number;
-  readonly stagger: number;
 }
 
 /** Distance between the stations that are tried, mm, on a zone's fastest line. */
 const GRID = 40;
 /** What one more piece costs, in the measure of `awkward` squared: more than it could save by evening out the lengths. */
 const PIECE = 2;
+/** What a joint costs that lies on one of the ply below, or whose lap is nothing on a line; half as much where it all but keeps the rule. */
+const BROKEN = 50;
+/** What a piece costs that will not lie as cloth in one. */
+const LOCKS = 300;
+/** What a piece is worth that was found to lie. */
+const FOUND = 0.5;
 /** What it costs to be longer than the rules allow, times the part by which a piece is so: more than anything it could save. */
 const OVERLONG = 1000;
 /** Awkwardness beyond this is not told apart. */
@@ -40,18 +49,14 @@ const WIDEST_LAP = 2;
 
 /**
  * Divides a zone into as few pieces as its rules allow, of about equal length, with joints where it is straight. The best
- * of all divisions on a grid of stations (dynamic programming over the stations), so that every rule is kept
- * wherever it can be: a rule is loosened only when no division keeps it, the stagger first, then the length, and the length
- * only of the pieces that cannot keep it.
+ * of all divisions on a grid of stations (dynamic programming over the stations). Where no division keeps every rule the least
+ * is broken: a joint is too near to those of the ply below or its lap too short, then a piece does not lie as cloth, and last pieces
+ * are too long, those only that cannot be shorter.
  */
 export function divide(ruler: Ruler, rules: JointRules): Division {
   for (let most = rules.longest; ; most *= 1.25) {
-    for (const part of [1, 0.5, 0.25, 0.125, 0]) {
-      const stagger = rules.stagger * part;
-      const joints = bestJoints(ruler, { ...rules, stagger }, most);
-      if (joints) return { joints, longest: most, stagger };
-      if (rules.stagger === 0 || rules.below.length === 0) break;
-    }
+    const joints = bestJoints(ruler, rules, most);
+    if (joints) return { joints, longest: most };
   }
 }
 
@@ -69,7 +74,7 @@ interface Places {
 function bestJoints(ruler: Ruler, rules: JointRules, most: number): Joint[] | null {
   const { longest, lap } = rules;
   const whole = lengthsBetween(ruler, 0, ruler.length)[1];
-  if (!ruler.closed && whole <= longest + 1e-6) return [];
+  if (!ruler.closed && whole <= longest + 1e-6 && (rules.lies?.(0, ruler.length) ?? true)) return [];
   if (most <= lap) return null;
   const fewest = Math.max(1, Math.ceil((whole - (ruler.closed ? 0 : lap)) / (most - lap) - 1e-9));
   const least = Math.max(2, Math.ceil(whole / GRID));
@@ -78,10 +83,10 @@ function bestJoints(ruler: Ruler, rules: JointRules, most: number): Joint[] | nu
   const even = evenStations(ruler, steps);
   if (!ruler.closed) {
     const places = placesAt(ruler, rules, even);
-    return bestChain(places, pieceCosts(places, longest, most), 0, steps)?.joints ?? null;
+    return bestChain(places, pieceCosts(places, rules, most), 0, steps)?.joints ?? null;
   }
   const twice = [...even.subarray(0, steps), ...even.map((station) => station + ruler.length)];
-  return bestLoop(ruler, placesAt(ruler, rules, twice), steps, longest, most);
+  return bestLoop(ruler, rules, placesAt(ruler, rules, twice), steps, most);
 }
 
 function placesAt(ruler: Ruler, rules: JointRules, stations: ArrayLike<number>): Places {
@@ -101,8 +106,9 @@ function placesAt(ruler: Ruler, rules: JointRules, stations: ArrayLike<number>):
     }
     if (isEnd) continue;
     const fits = ruler.closed || (joint.from >= 0 && joint.to <= ruler.length);
-    const awkward = Math.min(MOST_AWKWARD, rules.awkward(joint.from, joint.to));
-    cost[i] = fits && isClear(ruler, at, rules) ? awkward ** 2 : Infinity;
+    cost[i] = fits
+      ? Math.min(MOST_AWKWARD, rules.awkward(joint.from, joint.to)) ** 2 + fault(ruler, joint, rules)
+      : Infinity;
   }
   return { joints, cost, starts, ends };
 }
@@ -119,16 +125,27 @@ export function lapAt(ruler: Ruler, at: number, lap: number): Joint {
   return { at, from: at - half, to: at + half };
 }
 
-export function isClear(
+/** What it costs that a joint lies too near to those of the ply below, and that its lap is too short on a line. */
+export function fault(
   ruler: Ruler,
-  at: number,
-  { below, stagger }: Pick<JointRules, "below" | "stagger">,
-): boolean {
-  return below.every((joint) => apart(ruler, joint.at, at) >= stagger - 1e-9);
+  joint: Joint,
+  { below, stagger, lap }: Pick<JointRules, "below" | "stagger" | "lap">,
+): number {
+  const [least] = lengthsBetween(ruler, joint.from, joint.to);
+  return broken(clearOf(ruler, joint, below), stagger) + broken(least, lap);
+}
+
+/** What it costs that a length is not as long as it should be. */
+const broken = (length: number, wanted: number): number =>
+  length < wanted - 1e-6 ? BROKEN * (1 - (0.5 * length) / wanted) : 0;
+
+/** How far a joint is from those of the ply below, mm; Infinity where there are none. */
+export function clearOf(ruler: Ruler, joint: Joint, below: readonly Joint[]): number {
+  return Math.min(Infinity, ...below.map((other) => apart(ruler, joint.at, other.at)));
 }
 
 /** Distance along the zone between two stations, mm; round a closed one the shorter way. */
-export function apart(ruler: Ruler, a: number, b: number): number {
+function apart(ruler: Ruler, a: number, b: number): number {
   const distance = Math.abs(a - b) % ruler.length;
   return ruler.closed ? Math.min(distance, ruler.length - distance) : distance;
 }
@@ -136,24 +153,47 @@ export function apart(ruler: Ruler, a: number, b: number): number {
 /** The pieces that may end at a place, by the place where they begin: `costs[to][to − 1 − from]`, Infinity where none may. */
 type PieceCosts = readonly (readonly number[])[];
 
-/** Costs of all pieces that the rules allow, worked out once for all chains. */
-function pieceCosts(places: Places, longest: number, most: number): PieceCosts {
+/** Costs of all pieces up to `most` mm long, worked out once for all chains. */
+function pieceCosts(places: Places, { longest, lies, isFound }: JointRules, most: number): PieceCosts {
   const { joints, cost, starts, ends } = places;
+  const lengthOf = (from: number, to: number) => {
+    let length = 0;
+    for (let line = 0; line < starts.length; line++)
+      length = Math.max(length, ends[line][to] - starts[line][from]);
+    return length;
+  };
+  const lying =
+    lies &&
+    firstSuch(
+      joints.length,
+      (from, to) => lengthOf(from, to) <= most + 1e-6 && lies(joints[from].from, joints[to].to),
+    );
   return joints.map((joint, to) => {
     const costs: number[] = [];
     for (let from = to - 1; from >= 0 && cost[to] < Infinity; from--) {
-      let length = 0;
-      for (let line = 0; line < starts.length; line++) {
-        length = Math.max(length, ends[line][to] - starts[line][from]);
-      }
+      const length = lengthOf(from, to);
       if (length > most + 1e-6) break;
       // The two laps of a piece may meet but not lie on each other.
-      const lies = cost[from] < Infinity && joint.from >= joints[from].to;
+      const isThere = cost[from] < Infinity && joint.from >= joints[from].to;
       const over = OVERLONG * Math.max(0, length / longest - 1 - 1e-9);
-      costs.push(lies ? PIECE + (length / longest) ** 2 + over + cost[to] : Infinity);
+      const locks = lying && from < lying[to] ? LOCKS : 0;
+      const found = isFound?.(joints[from].from, joint.to) ? FOUND : 0;
+      costs.push(isThere ? PIECE + (length / longest) ** 2 + over + locks - found + cost[to] : Infinity);
     }
     return costs;
   });
+}
+
+/** Of each place the first from which a piece to it is such as told, as are all that are shorter: asked at every second, since it costs. */
+function firstSuch(count: number, isSuch: (from: number, to: number) => boolean): Int32Array {
+  const first = new Int32Array(count);
+  let from = 0;
+  for (let to = (count - 1) % 2; to < count; to += 2) {
+    while (from + 1 < to && !isSuch(from, to)) from++;
+    first[to] = from;
+    if (to > 0) first[to - 1] = Math.min(from, to - 2);
+  }
+  return first;
 }
 
 interface Chain {
@@ -187,12 +227,12 @@ function bestChain({ joints }: Places, costs: PieceCosts, first: number, last: n
 /** The cheapest ring of pieces. It has a joint within any stretch as long as the longest piece, so all begin within the first. */
 function bestLoop(
   ruler: Ruler,
+  rules: JointRules,
   places: Places,
   around: number,
-  longest: number,
   most: number,
 ): Joint[] | null {
-  const costs = pieceCosts(places, longest, most);
+  const costs = pieceCosts(places, rules, most);
   let best: Chain | null = null;
   for (let first = 0; first < around; first++) {
     if (lengthsBetween(ruler, 0, places.joints[first].at)[1] > most) break;
