@@ -40,7 +40,7 @@ test("the length of Whimbrel 9 dragged: the shell follows, the full result comes
   expect(laidMs).toBeLessThan(kitMs);
   expect(answers.length).toBeGreaterThan(5);
   await page.locator('[data-figure="area"]:not([data-stale])').waitFor();
-  await page.waitForTimeout(1000);
+  await page.waitForTimeout(2000);
   expect(await idleDraws(page, 10_000)).toBe(0);
 });
 

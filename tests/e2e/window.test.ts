@@ -90,7 +90,8 @@ describe("the window in a browser", () => {
     await page.getByText("Floor", { exact: true }).last().waitFor();
     // Wait until the measuring, which draws the finest mesh at its end, is over.
     await page.locator('[data-figure="area"]').getByText("m²").waitFor();
-    await page.waitForTimeout(800);
+    // And the last frame, drawn once all is at rest.
+    await page.waitForTimeout(1500);
     const drawn = () => page.evaluate(() => (globalThis as { drawCalls?: number }).drawCalls ?? 0);
     const before = await drawn();
     expect(before).toBeGreaterThan(0);

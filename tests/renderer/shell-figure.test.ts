@@ -11,7 +11,7 @@ function square(cells: number, full: boolean): ShellView {
   const places = Array.from({ length: corners * corners }, (_, v) => [v % corners, Math.floor(v / corners)]);
   return {
     full,
-    faces: [{ id: "floor", label: "floor" }],
+    faces: [{ id: "floor", kind: "floor", feature: "" }],
     adjustments: [],
     positions: Float32Array.from(places.flatMap(([i, j]) => [(i * SIDE) / cells, (j * SIDE) / cells, 0])),
     normals: Float32Array.from(places.flatMap(() => [0, 0, 1])),

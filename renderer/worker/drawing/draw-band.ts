@@ -5,16 +5,22 @@ import { vertexNormals } from "./vertex-normals.ts";
 
 /** Draws a band: the strip's own grid, with distances along its line and across, so that cloth and plies can be drawn on it. */
 export function drawBand({ strip, plyWidths }: LaidBand): Drawing {
-  const left = sideGrid(strip, strip.left, 1);
-  const right = sideGrid(strip, strip.right, -1);
-  const shift = left.positions.length / 3;
-  const positions = Float32Array.from([...left.positions, ...right.positions]);
-  const triangles = Uint32Array.from([...left.triangles, ...right.triangles.map((v) => v + shift)]);
+  const { left, right } = strip;
+  const samples = strip.stations.length;
+  const positions = new Float32Array(left.points.length + right.points.length);
+  positions.set(left.points);
+  positions.set(right.points, left.points.length);
+  const inCloth = new Float32Array((2 * positions.length) / 3);
+  const triangles = new Uint32Array(6 * (samples - 1) * (left.columns + right.columns - 2));
+  putSide(strip, left, 1, { inCloth, triangles, vertex: 0, triangle: 0 });
+  const vertex = samples * left.columns;
+  const triangle = 6 * (samples - 1) * (left.columns - 1);
+  putSide(strip, right, -1, { inCloth, triangles, vertex, triangle });
   return {
     pattern: "weave",
     positions,
     normals: vertexNormals(positions, triangles),
-    inCloth: Float32Array.from([...left.inCloth, ...right.inCloth]),
+    inCloth,
     triangles,
     edges: Float32Array.from([
       ...outerEdge(strip.left),
@@ -25,23 +31,32 @@ export function drawBand({ strip, plyWidths }: LaidBand): Drawing {
   };
 }
 
-function sideGrid(strip: Strip, side: StripSide, way: 1 | -1) {
-  const { columns, points, cut, halfWidth } = side;
+/** Where a side goes in the arrays: its first vertex, and its first entry of the triangles. */
+interface Room {
+  readonly inCloth: Float32Array;
+  readonly triangles: Uint32Array;
+  readonly vertex: number;
+  readonly triangle: number;
+}
+
+function putSide(strip: Strip, side: StripSide, way: 1 | -1, room: Room): void {
+  const { columns, cut, halfWidth } = side;
   const samples = strip.stations.length;
   const spacing = columns > 1 ? halfWidth / (columns - 1) : 0;
-  const inCloth: number[] = [];
-  const triangles: number[] = [];
+  let at = 2 * room.vertex;
+  let corner = room.triangle;
   for (let i = 0; i < samples; i++) {
     for (let c = 0; c < columns; c++) {
-      inCloth.push(strip.stations[i], way * Math.min(c * spacing, cut[i]));
+      room.inCloth[at++] = strip.stations[i];
+      room.inCloth[at++] = way * Math.min(c * spacing, cut[i]);
       if (i === 0 || c === 0) continue;
-      const [a, b] = [(i - 1) * columns + c - 1, i * columns + c - 1];
+      const a = room.vertex + (i - 1) * columns + c - 1;
+      const b = a + columns;
       // Counter-clockwise seen from the ground: left of the line is normal × tangent.
-      if (way > 0) triangles.push(a, b, b + 1, a, b + 1, a + 1);
-      else triangles.push(a, b + 1, b, a, a + 1, b + 1);
+      room.triangles.set(way > 0 ? [a, b, b + 1, a, b + 1, a + 1] : [a, b + 1, b, a, a + 1, b + 1], corner);
+      corner += 6;
     }
   }
-  return { positions: Array.from(points), inCloth, triangles };
 }
 
 function outerEdge({ columns, points, cut }: StripSide): number[] {
