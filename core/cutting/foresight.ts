@@ -36,7 +36,7 @@ export function foresightAlong(
   locking: number,
   rollWidth: number,
 ): Foresight {
-  const whole = zoneOf(0, closed ? 3 * length : length);
+  const whole = zoneOf(0, closed ? 2 * length : length);
   const turning = turningOf(whole);
   const width = whole.left + whole.right;
   const room = width > rollWidth ? Infinity : rollWidth - width;
