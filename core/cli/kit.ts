@@ -1,11 +1,10 @@
 import { join } from "node:path";
-import { cannotBeCut, rollWidthsOf } from "../cutting/cannot-be-cut.ts";
 import { ownStock } from "../cutting/lots/own-stock.ts";
 import { makeKit } from "../cutting/make-kit.ts";
 import { isLotText } from "../project/parse-lot.ts";
 import { cutListFiles } from "../sheets/cut-list-csv.ts";
 import { cutListWorkbook } from "../sheets/cut-list-xlsx.ts";
-import { kitReport } from "../sheets/kit-report.ts";
+import { kitReport, lookedAt } from "../sheets/kit-report.ts";
 import { kitTables } from "../sheets/kit-tables.ts";
 import { lotReport } from "../sheets/lot-report.ts";
 import { findings } from "../sheets/table.ts";
@@ -51,8 +50,7 @@ export async function kitCommand(
     throw refused(file, made.refusals);
   }
   const { layup, kit, flaws } = made;
-  const faults = { flaws, uncut: cannotBeCut(kit, rollWidthsOf(project.materials)) };
-  const json = `${JSON.stringify(kitReport(project.name, layup, kit, faults), null, 2)}\n`;
+  const json = `${JSON.stringify(kitReport(project.name, layup, kit, flaws), null, 2)}\n`;
   const files = new Map<string, string | Uint8Array>([
     ...cutListFiles(kit),
     ["cut-list.xlsx", cutListWorkbook(kit)],
@@ -81,12 +79,12 @@ export async function kitCommand(
     await writeCuttingRoom(options.out, files, progress, terminal);
   }
   progress.done();
-  terminal.print(options.json ? json : kitTables(project.name, layup, kit, faults));
+  terminal.print(options.json ? json : kitTables(project.name, layup, kit, flaws));
   if (options.out !== undefined) {
     const say = options.json ? terminal.say : terminal.print;
     say(findings("\nFits no roll, sheet or bar", unfit));
     say(findings("\nTo look at on rolls and sheets", doubtful));
     say(`${options.json ? "" : "\n"}The files were written to ${join(options.out, "/")}\n`);
   }
-  return [layup.adrift, flaws, faults.uncut, unfit].some((list) => list.length > 0) ? 2 : 0;
+  return [layup.adrift, flaws, lookedAt(layup, kit).uncut, unfit].some((list) => list.length > 0) ? 2 : 0;
 }

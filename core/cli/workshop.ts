@@ -1,4 +1,3 @@
-import { cannotBeCut } from "../cutting/cannot-be-cut.ts";
 import { cutKit } from "../cutting/cut-kit.ts";
 import { firstKit } from "../cutting/first-kit.ts";
 import type { Kit, KitDoubt } from "../cutting/kit.ts";
@@ -15,7 +14,7 @@ export interface CutProject {
   /** What of its cloth cannot be cut as it is listed; whether it fits a roll is the lot's to say. */
   readonly uncut: readonly KitDoubt[];
   readonly adrift: readonly Pick<AdriftZone, "id" | "why">[];
-  readonly doubts: ReturnType<typeof doubtsOf>;
+  readonly doubts: readonly KitDoubt[];
 }
 
 export type Workshop = ReturnType<typeof openWorkshop>;
@@ -48,7 +47,9 @@ export function openWorkshop(onStage: (stage: string) => void) {
       onStage(`${project.name}: cutting cloth`);
       const kit = cutKit(project, layup, 1);
       const adrift = layup.adrift.map(({ id, why }) => ({ id, why }));
-      return { kit, uncut: cannotBeCut(kit, new Map()), adrift, doubts: doubtsOf(layup, kit) };
+      const all = doubtsOf(layup, kit);
+      const isUncut = ({ fault }: KitDoubt) => fault === "cannot be cut";
+      return { kit, adrift, uncut: all.filter(isUncut), doubts: all.filter((each) => !isUncut(each)) };
     },
     /** What the self-check finds wrong with a project's surface, in words. */
     check(number: number): readonly string[] {

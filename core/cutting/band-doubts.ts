@@ -3,6 +3,7 @@ import type { FlatStrip } from "../surface/strip.ts";
 import { fixed } from "../units/print.ts";
 import type { FittedPart } from "./fit-part.ts";
 import type { Joint } from "./joints.ts";
+import type { Piece } from "./kit.ts";
 
 type Woven = Material & { readonly kind: "woven" };
 
@@ -19,19 +20,32 @@ export function tooWide(widest: number, { name, rollWidth }: Woven, lap: number)
   return `${told}: cut it in ${widths} widths with ${laps}, or lay ${widths} narrower bands`;
 }
 
-/** Where a part cannot be made to lie as cloth, in words; null where it lies. */
-export function unfitness({ zone, fit }: FittedPart, material: Woven): string | null {
-  if (!fit) return "cloth folds on it however it is hung: its outline is only the band pulled straight";
+/** Where a part cannot be made to lie as cloth, in words; null where it lies. `piece` is what is listed for it. */
+export function unfitness({ zone, fit }: FittedPart, piece: Piece, material: Woven): string | null {
+  if (!fit) return `cloth folds on it however it is hung: ${pulledStraight(piece)}`;
+  if (fit.overlaps) return "laid flat it lies over itself: it cannot be cut from one piece of cloth";
   const { most, station } = fit.drape.shear;
   if (most > material.lockingDeg * DEGREE)
     return (
       `its yarns turn by ${fixed(most / DEGREE, 0)}° at ${fixed(station - zone.from, 0)} mm from its beginning, past the ` +
       `${material.lockingDeg}° at which ${material.name} locks: slit it there until it lies down`
     );
-  if (fit.overlaps) return "laid flat it lies over itself: it cannot be cut from one piece of cloth";
   return fit.isRough
     ? "cloth is lost on it where the surface bends most: its outline is a rough one, to be trimmed on the plug"
     : null;
+}
+
+/** Whether there is no cloth for a part that could be cut by its outline. */
+export const cannotBeCut = ({ fit }: FittedPart): boolean => fit === null || fit.overlaps;
+
+/** What a piece on which cloth could not be laid is listed as, against the surface that it is to cover. */
+function pulledStraight({ areaMm2, flatAreaMm2, glassKg }: Piece): string {
+  const m2 = (mm2: number) => fixed(mm2 / 1e6, 3);
+  const off = (glassKg * (areaMm2 - flatAreaMm2)) / flatAreaMm2;
+  return (
+    `its outline is only the band pulled straight, ${m2(flatAreaMm2)} m² for ${m2(areaMm2)} m² of surface, ` +
+    `and its mass ${fixed(Math.abs(off), 2)} kg too ${off > 0 ? "small" : "large"}`
+  );
 }
 
 /** What to look at in a ply's division, in words: pieces too long to handle, joints too near to those below, laps in tight corners. `unrolled` measures laps, `clearances` are those of the joints. */

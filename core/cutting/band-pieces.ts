@@ -2,8 +2,8 @@ import { clothFitter } from "../cloth/twins.ts";
 import type { LaidBand } from "../layup/laid.ts";
 import type { Material, ShopSpec } from "../project/schema.ts";
 import type { FlatStrip } from "../surface/strip.ts";
-import { tooWide, unfitness } from "./band-doubts.ts";
-import { cutPly, type FitZone, type FlatPart } from "./cut-ply.ts";
+import { cannotBeCut, tooWide, unfitness } from "./band-doubts.ts";
+import { cutPly, type FlatPart } from "./cut-ply.ts";
 import { flatPiece, type Mark, plainPiece } from "./flat-piece.ts";
 import type { Joint } from "./joints.ts";
 import type { Piece } from "./kit.ts";
@@ -13,11 +13,14 @@ import { cornersOfLine } from "./line-corners.ts";
 /** Spacing of the nets on which pieces are laid, mm: what cloth does over the width of a hand. */
 const NET_SPACING = 30;
 
-export type Woven = Material & { readonly kind: "woven" };
+type Woven = Material & { readonly kind: "woven" };
 
 export interface BandPieces {
   readonly pieces: readonly Piece[];
   readonly doubts: readonly string[];
+  /** Those of the doubts that say that a piece cannot be cut as it is listed, and that pieces are wider than their roll. */
+  readonly uncut: readonly string[];
+  readonly tooWide: readonly string[];
 }
 
 const DEGREE = Math.PI / 180;
@@ -28,13 +31,10 @@ const DEGREE = Math.PI / 180;
  * that covers its beginning is `a`.
  */
 export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): BandPieces {
-  return piecesOf(zone, material, shop, clothFitter(material.lockingDeg * DEGREE, NET_SPACING));
-}
-
-/** The pieces of a band; with no way given in which cloth lies they are as its plies are divided, and without cloth. */
-function piecesOf(zone: LaidBand, material: Woven, shop: ShopSpec, fitZone: FitZone): BandPieces {
+  const fitZone = clothFitter(material.lockingDeg * DEGREE, NET_SPACING);
   const pieces: Piece[] = [];
   const doubts: string[] = [];
+  const uncut: string[] = [];
   let below: readonly Joint[] = [];
   const corners = cornersOfLine(zone.strip);
   zone.plyWidths.forEach((widths, index) => {
@@ -45,26 +45,18 @@ function piecesOf(zone: LaidBand, material: Woven, shop: ShopSpec, fitZone: FitZ
     ply.parts.forEach((part, place) => {
       const name = `${zone.id}/${index + 1}${letters(place)}`;
       const corner = turnOf(part.flat, widths) > shop.cornerTurnDeg * DEGREE;
-      pieces.push(
-        makePiece(
-          zone,
-          material,
-          index + 1,
-          name,
-          part,
-          corner,
-          marksOf(part, ply.parts, zone, corners),
-          shop.trim,
-        ),
-      );
-      const unfit = unfitness(part, material);
+      const marks = marksOf(part, ply.parts, zone, corners);
+      const piece = makePiece(zone, material, index + 1, name, part, corner, marks, shop.trim);
+      pieces.push(piece);
+      const unfit = unfitness(part, piece, material);
       if (unfit) doubts.push(`${name}: ${unfit}`);
+      if (unfit && cannotBeCut(part)) uncut.push(`${name}: ${unfit}`);
     });
     doubts.push(...ply.doubts.map((doubt) => `ply ${index + 1}: ${doubt}`));
   });
   const widest = Math.max(...pieces.map((piece) => piece.widthMm));
-  if (widest > material.rollWidth) doubts.push(tooWide(widest, material, shop.lap));
-  return { pieces, doubts };
+  const wide = widest > material.rollWidth ? [tooWide(widest, material, shop.lap)] : [];
+  return { pieces, doubts: [...doubts, ...wide], uncut, tooWide: wide };
 }
 
 /** What is marked on a part: ends of its neighbours, the line at its own ends, and corners of the line. */

@@ -25,9 +25,7 @@ export function cutKit(project: Project, layup: Layup, shells: number): Kit {
     strips,
     sheets,
     totals: totalsOf({ shells, pieces, strips, sheets }, project.materials, project.shop),
-    doubts: cuts.flatMap(({ doubts }, i): KitDoubt[] =>
-      doubts.map((says) => ({ zone: layup.zones[i].id, says })),
-    ),
+    doubts: cuts.flatMap((cut, i) => cut.doubts.map((says) => doubtOf(layup.zones[i].id, says, cut))),
   };
 }
 
@@ -49,8 +47,8 @@ function cutBand(zone: LaidBand, { shop, materials }: Project): ZoneCut {
   const by = JSON.stringify([shop, materials]);
   const before = known.get(zone);
   if (before?.by === by) return before.cut;
-  const { pieces, doubts } = bandPieces(zone, ofKind(zone.material, "woven", zone), shop);
-  const cut = { pieces: alikePieces(pieces, shop.alike), doubts };
+  const { pieces, ...told } = bandPieces(zone, ofKind(zone.material, "woven", zone), shop);
+  const cut = { pieces: alikePieces(pieces, shop.alike), ...told };
   known.set(zone, { by, cut });
   return cut;
 }
@@ -60,6 +58,13 @@ interface ZoneCut {
   readonly strips?: readonly StripPiece[];
   readonly sheets?: readonly SheetPiece[];
   readonly doubts: readonly string[];
+  readonly uncut?: readonly string[];
+  readonly tooWide?: readonly string[];
+}
+
+function doubtOf(zone: string, says: string, { uncut = [], tooWide = [] }: ZoneCut): KitDoubt {
+  if (uncut.includes(says)) return { zone, says, fault: "cannot be cut" };
+  return tooWide.includes(says) ? { zone, says, fault: "wider than its roll" } : { zone, says };
 }
 
 function cutZone(project: Project, zone: LaidZone): ZoneCut {

@@ -19,9 +19,6 @@ const SLIGHT = 0.01;
 const MOST_ROUNDS = 6;
 const DEGREE = Math.PI / 180;
 
-/** How cloth lies on a zone; null: it is not laid. */
-export type FitZone = ClothFitter | null;
-
 export interface FlatPart extends FittedPart {
   readonly flat: FlatStrip;
 }
@@ -43,7 +40,7 @@ export function cutPly(
   { lockingDeg, rollWidth }: Material & { readonly kind: "woven" },
   shop: ShopSpec,
   below: readonly Joint[],
-  fitZone: FitZone,
+  fitZone: ClothFitter,
 ): CutPly {
   const ruler = rulerOf(strip, left, right);
   const near = fieldNear(strip.field);
@@ -70,7 +67,7 @@ export function cutPly(
     const part = zoneOf(...stretch);
     if (laid.has(keyOf(part))) return false;
     // A cut is thought of last, where no division will do.
-    const fit = fitZone?.(part, 0) ?? null;
+    const fit = fitZone(part, 0);
     const lies = liesWhole(fit, part, locking, rollWidth);
     if (fit && lies) laid.set(keyOf(part), fit);
     return learn(...stretch, fit, lies);
@@ -80,18 +77,16 @@ export function cutPly(
   for (let round = 0; round <= MOST_ROUNDS; round++) {
     division = divideExactly(ruler, rules, shop.handlingLength, (stretch) => longestLine(unrolled(stretch)));
     whole = stretches(ruler, division);
-    if (!fitZone || !whole.map(learnFrom).includes(true)) break;
+    if (!whole.map(learnFrom).includes(true)) break;
   }
-  const fitted = whole.map(([from, to]) =>
-    fitZone
-      ? fitPart(
-          ruler,
-          { ...rules, zoneOf, fitZone: (part) => laid.get(keyOf(part)) ?? fitZone(part), locking, rollWidth },
-          from,
-          to,
-        )
-      : { parts: [{ from, to, zone: zoneOf(from, to), fit: null }], joints: [] },
-  );
+  const partRules = {
+    ...rules,
+    zoneOf,
+    fitZone: (part: ClothZone) => laid.get(keyOf(part)) ?? fitZone(part),
+    locking,
+    rollWidth,
+  };
+  const fitted = whole.map(([from, to]) => fitPart(ruler, partRules, from, to));
   const joints = [...division, ...fitted.flatMap((part) => part.joints)].sort((a, b) => a.at - b.at);
   const parts = inOrder(
     ruler,

@@ -136,4 +136,6 @@ export interface Kit {
 export interface KitDoubt {
   readonly zone: string;
   readonly says: string;
+  /** Set where it makes the kit one not to be cut by: its areas and masses are not those of what will be laid. */
+  readonly fault?: "cannot be cut" | "wider than its roll";
 }

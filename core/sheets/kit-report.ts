@@ -3,9 +3,10 @@ import type { LaidZone, Layup } from "../layup/laid.ts";
 
 /**
  * What `ribband kit --json` prints and `kit.json` holds: figures unrounded, units in the names of the keys. Quantities
- * and areas are of one shell, `totals` of all; a zone's area is that of one ply. `faults`: why it is not to be cut by.
+ * and areas are of one shell, `totals` of all; a zone's area is that of one ply. `flaws`: what the self-check of the shell's surface found.
  */
-export function kitReport(name: string, layup: Layup, kit: Kit, { flaws, uncut }: KitFaults) {
+export function kitReport(name: string, layup: Layup, kit: Kit, flaws: readonly string[]) {
+  const { looks, uncut } = lookedAt(layup, kit);
   return {
     report: "kit",
     version: 1,
@@ -27,29 +28,30 @@ export function kitReport(name: string, layup: Layup, kit: Kit, { flaws, uncut }
     })),
     totals: kit.totals.map(({ areaMm2, ...total }) => ({ ...total, areaM2: areaMm2 / 1e6 })),
     adrift: layup.adrift.map(({ id, spec, why, mend }) => ({ id, kind: spec.kind, why, mend })),
-    doubts: doubtsOf(layup, kit),
+    doubts: looks,
     flaws,
     cannotBeCut: uncut,
   };
 }
 
-/** What makes a kit one not to be cut by as it is. */
-export interface KitFaults {
-  /** What the self-check of the shell's surface found. */
-  readonly flaws: readonly string[];
-  /** What of its cloth cannot be cut as it is listed. */
-  readonly uncut: readonly KitDoubt[];
-}
-
 /** Everything to look at before cutting: what the lay-up found, then what cutting found, each under its zone. */
-export function doubtsOf(
-  layup: Layup,
-  kit: Kit,
-): readonly { readonly zone: string; readonly says: string }[] {
+export function doubtsOf(layup: Layup, kit: Kit): readonly KitDoubt[] {
   return layup.zones.flatMap(({ id, doubts }) => [
     ...doubts.map((says) => ({ zone: id, says })),
     ...kit.doubts.filter((doubt) => doubt.zone === id),
   ]);
+}
+
+/** The same in two lists: what there is to look at, and what says that cloth cannot be cut as it is listed. */
+export function lookedAt(
+  layup: Layup,
+  kit: Kit,
+): { readonly looks: readonly KitDoubt[]; readonly uncut: readonly KitDoubt[] } {
+  const all = doubtsOf(layup, kit);
+  return {
+    looks: all.filter(({ fault }) => fault === undefined),
+    uncut: all.flatMap(({ fault, ...doubt }) => (fault === undefined ? [] : [doubt])),
+  };
 }
 
 function zoneReport(zone: LaidZone) {

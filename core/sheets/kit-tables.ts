@@ -2,17 +2,18 @@ import type { Kit, StripPiece } from "../cutting/kit.ts";
 import type { Layup } from "../layup/laid.ts";
 import { fixed } from "../units/print.ts";
 import { harmless } from "./harmless.ts";
-import { doubtsOf, type KitFaults } from "./kit-report.ts";
+import { lookedAt } from "./kit-report.ts";
 import { findings, printTable, section } from "./table.ts";
 
 /** Lines of a piece that differ by less than this are not worth a figure each, mm. */
 const SAME_EDGE = 0.5;
 
 /**
- * The kit for people: zones, pieces, strips, sheets, totals, and what to look at first; lengths in mm. `faults`: why it
- * is not to be cut by.
+ * The kit for people: zones, pieces, strips, sheets, totals, and what to look at first; lengths in mm. `flaws`: what the
+ * self-check of the shell's surface found.
  */
-export function kitTables(name: string, layup: Layup, kit: Kit, { flaws, uncut }: KitFaults): string {
+export function kitTables(name: string, layup: Layup, kit: Kit, flaws: readonly string[]): string {
+  const { looks, uncut } = lookedAt(layup, kit);
   const shells = kit.shells === 1 ? "1 shell" : `${kit.shells} shells`;
   const parts = [
     `${harmless(name)}: kit for ${shells}\n`,
@@ -32,7 +33,7 @@ export function kitTables(name: string, layup: Layup, kit: Kit, { flaws, uncut }
     ),
     findings(
       "To look at",
-      doubtsOf(layup, kit).map(({ zone, says }) => `${zone}: ${says}`),
+      looks.map(({ zone, says }) => `${zone}: ${says}`),
     ),
   ];
   return parts.filter((part) => part !== "").join("\n");

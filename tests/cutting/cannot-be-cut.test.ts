@@ -1,84 +1,63 @@
 import { expect, test } from "vitest";
-import { cannotBeCut, rollWidthsOf } from "../../core/cutting/cannot-be-cut.ts";
+import { cannotBeCut, unfitness } from "../../core/cutting/band-doubts.ts";
+import { cutKit } from "../../core/cutting/cut-kit.ts";
+import type { FittedPart } from "../../core/cutting/fit-part.ts";
 import type { Piece } from "../../core/cutting/kit.ts";
 import { defaultProject } from "../../core/project/defaults.ts";
+import { kitReport, lookedAt } from "../../core/sheets/kit-report.ts";
+import { kitTables } from "../../core/sheets/kit-tables.ts";
 import { demoKit } from "./demo-kits.ts";
+import { bandOn, flatCurve, woven } from "./laid-by-hand.ts";
 
-const square = [0, 0, 800, 0, 800, 800, 0, 800];
+const partWith = (fit: object | null) => ({ zone: { from: 0 }, fit }) as FittedPart;
+/** What is listed of 800 g/m²: 1 m² of surface, and so much cloth. */
+const listed = (flatAreaMm2: number) =>
+  ({ areaMm2: 1e6, flatAreaMm2, glassKg: (0.8 * flatAreaMm2) / 1e6 }) as Piece;
 
-/** A piece of 800 g/m² that covers 1 m² of the surface. */
-function pieceOf(name: string, outline: readonly number[], change: Partial<Piece> = {}): Piece {
-  return {
-    name,
-    zone: name.split("/")[0],
-    ply: 1,
-    material: "woven-800",
-    quantity: 1,
-    lengthMm: 800,
-    widthMm: 800,
-    leftEdgeMm: 800,
-    rightEdgeMm: 800,
-    midMm: 800,
-    corner: false,
-    areaMm2: 1e6,
-    flatAreaMm2: 640_000,
-    glassKg: 0.512,
-    fromMm: 0,
-    toMm: 800,
-    outline: Float64Array.from(outline),
-    darts: [],
-    notches: [],
-    shear: { most: 0.1, mean: 0.05 },
-    places: [],
-    ...change,
-  };
-}
-
-const rolls = new Map([["woven-800", 1270]]);
-
-test("a piece without cloth is told with what its figures lack", () => {
-  const [found] = cannotBeCut({ pieces: [pieceOf("foot/1a", square, { shear: null })] }, rolls);
-  expect(found.zone).toBe("foot");
+test("a piece without cloth is told with what its outline and its mass are off", () => {
+  const part = partWith(null);
+  expect(cannotBeCut(part)).toBe(true);
   // 0.36 m² are missing, of 0.8 kg each.
-  expect(found.says).toMatch(
-    /^foot\/1a: cloth folds on it .*, 0\.640 m² of cloth for 1\.000 m² of surface: 0\.29 kg of glass too little$/,
+  expect(unfitness(part, listed(640_000), woven)).toBe(
+    "cloth folds on it however it is hung: its outline is only the band pulled straight, 0.640 m² for 1.000 m² of " +
+      "surface, and its mass 0.29 kg too small",
   );
-  const more = pieceOf("foot/1b", square, { shear: null, areaMm2: 400_000 });
-  expect(cannotBeCut({ pieces: [more] }, rolls)[0].says).toContain("0.19 kg of glass too much");
+  expect(unfitness(part, listed(1_250_000), woven)).toMatch(/mass 0\.20 kg too large$/);
 });
 
-test("a piece that lies over itself is told, one that is only crooked is not", () => {
-  const crooked = [0, 0, 800, 0, 800, 800, 400, 300, 0, 800];
-  expect(cannotBeCut({ pieces: [pieceOf("foot/1a", crooked)] }, rolls)).toEqual([]);
-  // Round one and a quarter times.
-  const ring = Array.from({ length: 26 }, (_, i) => [(i * Math.PI) / 10, i] as const);
-  const round = (radius: number) =>
-    ring.map(([angle]) => [radius * Math.cos(angle), radius * Math.sin(angle)]);
-  const over = [...round(700), ...round(400).reverse()].flat();
-  expect(cannotBeCut({ pieces: [pieceOf("seat/1a", over)] }, rolls)).toEqual([
-    {
-      zone: "seat",
-      says: "seat/1a: laid flat it lies over itself: it cannot be cut from one piece of cloth",
-    },
+test("a piece that lies over itself cannot be cut, one past locking or rough can, by hand", () => {
+  const shear = (degrees: number) => ({ shear: { most: (degrees * Math.PI) / 180, station: 0 } });
+  const over = partWith({ overlaps: true, isRough: false, drape: shear(60) });
+  expect(cannotBeCut(over)).toBe(true);
+  expect(unfitness(over, listed(1e6), woven)).toMatch(/it cannot be cut from one piece of cloth$/);
+  for (const [part, says] of [
+    [{ overlaps: false, isRough: false, drape: shear(60) }, /turn by 60° .* slit it there/],
+    [{ overlaps: false, isRough: true, drape: shear(10) }, /trimmed on the plug/],
+  ] as const) {
+    expect(cannotBeCut(partWith(part))).toBe(false);
+    expect(unfitness(partWith(part), listed(1e6), woven)).toMatch(says);
+  }
+});
+
+test("a band wider than its roll is a fault of the kit, told apart from what there is to look at", () => {
+  const project = defaultProject();
+  const wide = bandOn("wide", flatCurve([{ length: 3000, turn: 0 }], false), [800, 700]);
+  const layup = { zones: [{ ...wide, doubts: ["it covers light-1"] }], adrift: [] };
+  const kit = cutKit(project, layup, 1);
+  const { looks, uncut } = lookedAt(layup, kit);
+  expect(looks).toEqual([{ zone: "wide", says: "it covers light-1" }]);
+  expect(uncut).toEqual([
+    { zone: "wide", says: expect.stringMatching(/^1500 mm wide, and .* comes \d+ mm wide/) },
   ]);
-});
-
-test("pieces wider than their roll are told together, and not where the roll is the lot's", () => {
-  const pieces = [1200, 1271, 3090].map((widthMm, i) =>
-    pieceOf(`foot/1${"abc"[i]}`, square, { widthMm, quantity: i + 1 }),
+  expect(kit.doubts.map(({ fault }) => fault)).toEqual(["wider than its roll"]);
+  const report = kitReport("Wide", layup, kit, []);
+  expect([report.doubts, report.cannotBeCut]).toEqual([looks, uncut]);
+  expect(kitTables("Wide", layup, kit, [])).toMatch(
+    /\nCannot be cut as it is listed\n {2}- wide: 1500 mm wide,[\s\S]*\nTo look at\n {2}- wide: it covers light-1\n$/,
   );
-  expect(cannotBeCut({ pieces }, rolls)).toEqual([
-    {
-      zone: "foot",
-      says: "5 of its 6 pieces are wider than the roll of woven-800, 1270 mm: up to 3090 mm",
-    },
-  ]);
-  expect(cannotBeCut({ pieces }, new Map())).toEqual([]);
 });
 
-test("of a demo all can be cut", { timeout: 60_000 }, () => {
-  const { project, kit } = demoKit("dunlin-4");
-  expect(rollWidthsOf(project.materials).size).toBeGreaterThan(0);
-  expect(rollWidthsOf(defaultProject().materials).get("woven-800")).toBe(1270);
-  expect(cannotBeCut(kit, rollWidthsOf(project.materials))).toEqual([]);
+test("of a demo all can be cut", { timeout: 120_000 }, () => {
+  const { layup, kit } = demoKit("dunlin-4");
+  expect(lookedAt(layup, kit).uncut).toEqual([]);
 });

@@ -13,9 +13,9 @@ test.each(Object.entries(once))("of the random shell %s the piece %s is drawn so
   const [band] = found.bands;
   const cut = cutBand(band, found.shop);
   checkPieces(band, found.shop, cut);
-  const { pieces, doubts } = cut;
+  const { pieces } = cut;
   pieces.forEach(checkOutline);
   const named = pieces.filter((piece) => piece.name === name);
   expect(named).toHaveLength(1);
-  expect(layBandBack(band, { pieces: named, doubts }).faults).toEqual([]);
+  expect(layBandBack(band, { ...cut, pieces: named }).faults).toEqual([]);
 });
