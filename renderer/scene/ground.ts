@@ -1,6 +1,7 @@
 import {
   type BufferGeometry,
   CanvasTexture,
+  CircleGeometry,
   Color,
   DoubleSide,
   Group,
@@ -18,6 +19,9 @@ import type { Palette } from "./palette.ts";
 /** How soft the shell's shadow is at its edge, mm. */
 const PENUMBRA = 260;
 const PICTURE_PX = 512;
+/** How far the grid is seen from the middle, mm: whole up to there, and fading away. */
+const GRID_WHOLE = 4500;
+const GRID_REACH = 11_000;
 
 /** The ground: a soft shadow, a grid of one metre and a person of 1.8 m for scale. */
 export class Ground extends Group {
@@ -25,7 +29,7 @@ export class Ground extends Group {
     new PlaneGeometry(1, 1),
     new MeshBasicMaterial({ transparent: true, depthWrite: false, side: DoubleSide }),
   );
-  private readonly grid = new Mesh(new PlaneGeometry(40_000, 40_000), makeGridMaterial());
+  private readonly grid = new Mesh(new CircleGeometry(GRID_REACH, 64), makeGridMaterial());
   private readonly person = new Mesh(personGeometry(), new MeshBasicMaterial({ side: DoubleSide }));
 
   constructor() {
@@ -122,7 +126,7 @@ function makeGridMaterial(): ShaderMaterial {
         vec2 off = abs(fract(metres - 0.5) - 0.5) / pixel;
         float line = 1.0 - smoothstep(0.2, 1.0, min(off.x, off.y));
         float crowded = 1.0 - smoothstep(0.15, 0.5, max(pixel.x, pixel.y));
-        float far = 1.0 - smoothstep(4500.0, 11000.0, length(vAt));
+        float far = 1.0 - smoothstep(${GRID_WHOLE.toFixed(1)}, ${GRID_REACH.toFixed(1)}, length(vAt));
         gl_FragColor = vec4(colour, 0.30 * line * crowded * far);
         #include <colorspace_fragment>
       }`,

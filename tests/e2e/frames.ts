@@ -102,14 +102,19 @@ export interface Dragged {
   readonly kitMs: number;
 }
 
-/** Drags the label of the length: each preview that was seen, and how long the full result took after letting go. */
+/** How often a hand that drags is looked at, ms: as screens do, more or less. */
+const BEAT_MS = 20;
+
+/** Drags the label of the length, one move at each beat whether or not it is answered by then: each preview that was seen, and how long the full result took after letting go. */
 export async function dragLength(page: Page, moves: number): Promise<Dragged> {
   const label = await page.getByText("length", { exact: true }).boundingBox();
   if (!label) throw new Error("The label of the length is not on screen.");
   const [x, y] = [label.x + 10, label.y + label.height / 2];
   await page.mouse.move(x, y);
   await page.mouse.down();
-  for (let i = 1; i <= moves; i++) await page.mouse.move(x + 4 * i, y);
+  for (let i = 1; i <= moves; i++) {
+    await Promise.all([page.mouse.move(x + 4 * i, y), page.waitForTimeout(BEAT_MS)]);
+  }
   const letGo = await page.evaluate(() => performance.now());
   await page.mouse.up();
   await page.locator("[data-total][data-stale]").first().waitFor({ state: "detached" });
