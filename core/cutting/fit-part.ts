@@ -31,6 +31,8 @@ const SHORTEST = 120;
 const MOST_SPLITS = 5;
 /** What the faults of a joint that is wanted for a split count, beside its awkwardness: one on a joint below as much as 9° past locking. */
 const FAULT = 0.03;
+/** No piece is taken to be sheared more times than this of what was foretold. */
+export const MOST_TIMES = 2;
 /** Places tried for a split. */
 const PLACES = 15;
 
@@ -49,7 +51,7 @@ export function fitPart(
   const fit = rules.fitZone(zone);
   const whole = { parts: [{ from, to, zone, fit }], joints: [] };
   if (liesWhole(fit, zone, rules.locking, rules.rollWidth) || depth === MOST_SPLITS) return whole;
-  const joint = bestSplit(ruler, rules, from, to);
+  const joint = bestSplit(ruler, rules, from, to, fit);
   if (!joint) return whole;
   const first = fitPart(ruler, rules, from, joint.to, depth + 1);
   const second = fitPart(ruler, rules, joint.from, to, depth + 1);
@@ -75,19 +77,26 @@ function isTooWide({ drape }: Fit, zone: ClothZone, rollWidth: number): boolean 
   return high - low > rollWidth;
 }
 
-function bestSplit(ruler: Ruler, rules: PartRules, from: number, to: number): Joint | null {
+function bestSplit(ruler: Ruler, rules: PartRules, from: number, to: number, fit: Fit | null): Joint | null {
   const least = Math.max(SHORTEST, 3 * rules.lap);
   const zone = rules.zoneOf(from, to);
   const turning = turningOf(zone);
   const wayOf = (a: number, b: number) =>
     foretell(turningBetween(turning, zone.from + a - from, zone.from + b - from))[0];
+  // Where the piece is sheared most it is so many times more than foretold, and will be in its part as well.
+  const worst = fit ? from + fit.drape.shear.station - zone.from : (from + to) / 2;
+  const foretold = wayOf(from, to)?.shear ?? Math.PI;
+  const times = Math.min(MOST_TIMES, Math.max(1, (fit?.drape.shear.most ?? Math.PI) / foretold));
   let best: { joint: Joint; cost: number } | null = null;
   for (let place = 1; place <= PLACES; place++) {
     const joint = lapAt(ruler, from + ((to - from) * place) / (PLACES + 1), rules.lap);
     if (joint.to - from < least || to - joint.from < least) continue;
-    const ways = [wayOf(from, joint.to), wayOf(joint.from, to)];
-    const shear = Math.max(...ways.map((way) => way?.shear ?? Math.PI));
-    const astray = Math.max(...ways.map((way) => way?.astray ?? 0));
+    const parts = [
+      { way: wayOf(from, joint.to), times: worst <= joint.to ? times : 1 },
+      { way: wayOf(joint.from, to), times: worst >= joint.from ? times : 1 },
+    ];
+    const shear = Math.max(...parts.map((part) => part.times * (part.way?.shear ?? Math.PI)));
+    const astray = Math.max(...parts.map(({ way }) => way?.astray ?? 0));
     // Below locking no degree counts any more; past it nothing else does.
     const past = Math.max(0, shear - 0.9 * rules.locking);
     const wide = Math.max(0, zone.left + zone.right + astray - rules.rollWidth) / rules.rollWidth;

@@ -2,6 +2,7 @@ import type { Fit } from "../cloth/fit.ts";
 import { foretell, isForetold } from "../cloth/foretell.ts";
 import { turningBetween, turningOf } from "../cloth/turning.ts";
 import type { ClothZone } from "../cloth/zone.ts";
+import { MOST_TIMES } from "./fit-part.ts";
 import type { Ruler } from "./ruler.ts";
 
 /** Tells whether one piece of cloth, not cut, will lie between two stations of a ply, and learns from those that were tried. On a closed ruler stations may pass its ends by as much as a piece does. */
@@ -23,8 +24,6 @@ interface Lesson {
 
 /** Of the locking angle so much may be foretold: what is foretold is not exact. */
 const SURE = 0.97;
-/** No piece was sheared more times than this of what was foretold. */
-const MOST_TIMES = 2;
 
 /**
  * Foretells how cloth that locks at an angle (rad) and comes on a roll so wide (mm) lies along a ply, from what its zone turns alone (`foretell`): it costs
