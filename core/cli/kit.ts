@@ -47,7 +47,7 @@ export async function kitCommand(
   const made = makeKit(project, options.shells, progress.stage);
   if (!made.ok) {
     progress.done();
-    throw refused(file, made.refusals);
+    throw refused(file, project, made.refusals);
   }
   const { layup, kit, flaws } = made;
   const json = `${JSON.stringify(kitReport(project.name, layup, kit, flaws), null, 2)}\n`;

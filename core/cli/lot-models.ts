@@ -76,7 +76,7 @@ export async function beginModels(
   });
   for (const { path, begun, ...work } of await Promise.all(all)) {
     if (begun.ok) known.set(path, { ...work, first: begun.first });
-    else lacking.set(path, faultOf(refused(placeOf(file, path), begun.refusals)));
+    else lacking.set(path, faultOf(refused(placeOf(file, path), work.project, begun.refusals)));
   }
   const lines = lot.models.flatMap(({ project: path, shells }) => {
     const found = known.get(path);

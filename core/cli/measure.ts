@@ -23,7 +23,7 @@ export async function measureCommand(
   const built = buildShell(project.shell, project.shop.laidThickness);
   if (!built.ok) {
     progress.done();
-    throw refused(file, built.refusals);
+    throw refused(file, project, built.refusals);
   }
   const measure = measureShell(built.shell, "full", progress.stage);
   progress.done();

@@ -41,9 +41,14 @@ export function problem(parts: ProblemParts, place?: TextPlace): Problem {
   const remedy = parts.remedy ?? `it must be ${allowed}`;
   const { hint } = parts;
   const field = path !== "" ? path : place ? "the file" : "The file";
-  const owned = parts.owner === undefined ? field : `${field} (${parts.owner})`;
+  const owned = ownedField(field, parts.owner);
   const sentence = `${where}${owned} ${fault}; ${remedy}.${hint ? ` ${hint}` : ""}`;
   return { path, found, allowed, sentence, ...(hint && { hint }), ...(place && { place }) };
+}
+
+/** A field with the name of the entry that it belongs to: `layup[3].material (foot)`. */
+export function ownedField(path: string, owner: string | undefined): string {
+  return owner === undefined ? path : `${path} (${owner})`;
 }
 
 /** A field's path as a person writes it: `shell.floor.stations[2].depth`. */

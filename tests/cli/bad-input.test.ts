@@ -134,6 +134,21 @@ test("a shell that cannot be built is refused with every reason and the figures 
   expect(existsSync(join(place, "out"))).toBe(false);
 });
 
+test("a refusal names the feature that its figure belongs to", async () => {
+  const project = demoProject("dunlin-4");
+  const [steps, ...others] = project.shell.features;
+  const file = join(place, "no-corner.ribband.json");
+  const features = [
+    { ...steps, place: { kind: "corner", corner: "shallow-lef", shape: "round" } },
+    ...others,
+  ];
+  writeFileSync(file, JSON.stringify({ ...project, shell: { ...project.shell, features } }));
+  const options = { shells: 1, out: undefined, json: false };
+  await expect(kitCommand(file, options, pretendTerminal())).rejects.toThrow(
+    'json: shell.features[0].place.corner (steps) is "shallow-lef": ',
+  );
+});
+
 test("the name of a file cannot command the terminal", async () => {
   const { code, err } = await ribband("kit", join(place, "\u001b[2J\u0007.ribband.json"));
   expect(code).toBe(1);

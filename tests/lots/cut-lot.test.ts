@@ -126,7 +126,7 @@ describe("what a lot lacks is told in sentences, and the rest is cut", () => {
     );
     checkLot(lot);
     expect(lot.findings[0]).toBe(
-      'stock.rolls[1].material is "woven-80", which is no woven material of the lot\'s projects: it is not used. Did you mean woven-800?',
+      'stock.rolls[1].material (other) is "woven-80", which is no woven material of the lot\'s projects: it is not used. Did you mean woven-800?',
     );
     expect(lot.findings).toContain(
       "Piece Knot 5: foot/1a (3 of them) is 1900 × 500 mm, too large for every roll of woven-800 (400 mm wide).",

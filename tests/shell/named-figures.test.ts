@@ -19,7 +19,7 @@ function told(change: Partial<ShellSpec>): Refusals {
     expect(field, path).toBeDefined();
     expect(field?.value, path).toEqual(value);
   }
-  for (const sentence of refused("pool", result.refusals).sentences) {
+  for (const sentence of refused("pool", changed, result.refusals).sentences) {
     expect(sentence).not.toMatch(/\.\.|\d\.\d{3}|an object/);
   }
   return result.refusals;
@@ -133,7 +133,7 @@ describe("a refusal names the figure that is wrong, not the first one of its fea
     if (path === "") {
       // A size that is measured on the outline stands nowhere in the file: told to the tenth.
       const result = buildShell({ ...shell, ...change });
-      expect(result.ok ? [] : refused("pool", result.refusals).sentences).toEqual([
+      expect(result.ok ? [] : refused("pool", defaultProject(), result.refusals).sentences).toEqual([
         expect.stringMatching(
           /^pool: shell\.outline\.points is 6123\.5: The outline's width .* 6000 mm\. What would work/,
         ),

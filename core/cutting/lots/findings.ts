@@ -1,6 +1,7 @@
 import type { MarkerPlan } from "../../packing/order.ts";
 import type { LotStock } from "../../project/lot-schema.ts";
 import { nearestWord } from "../../project/nearest-word.ts";
+import { ownedField } from "../../project/problem.ts";
 import type { Material } from "../../project/schema.ts";
 import { fixed } from "../../units/print.ts";
 import { boxOf } from "../same-shape.ts";
@@ -80,12 +81,12 @@ export function strayStock(stock: LotStock, models: readonly LotModel[]): string
       .flatMap(({ project }) => project.materials)
       .filter(({ kind }) => kind === kinds[list]);
     const ids = [...new Set(known.map(({ id }) => id))];
-    return stock[list].flatMap(({ material }, i) => {
+    return stock[list].flatMap(({ id, material }, i) => {
       if (ids.includes(material)) return [];
       const nearest = nearestWord(material, ids);
       const hint = nearest ? ` Did you mean ${nearest}?` : "";
       return [
-        `stock.${list}[${i}].material is ${JSON.stringify(material)}, which is no ${kinds[list]} material of the lot's projects: it is not used.${hint}`,
+        `${ownedField(`stock.${list}[${i}].material`, id)} is ${JSON.stringify(material)}, which is no ${kinds[list]} material of the lot's projects: it is not used.${hint}`,
       ];
     });
   });
