@@ -21,7 +21,7 @@ export interface Fit extends Draped {
   readonly outline: Float64Array;
   /** Whether its flat outline lies over itself, as that of a whole ring does. */
   readonly overlaps: boolean;
-  /** Whether it could not be drawn as finely as the surface bends: finer cloth is lost or folds there. */
+  /** Whether it could not be drawn as finely as the surface bends: finer cloth is lost or folds there, or no two nets agree. */
   readonly isRough: boolean;
 }
 
@@ -40,8 +40,10 @@ const BEND = 0.7;
 const HALF = 2;
 /** … no place lies further than this, mm, from where the net before had it. */
 const AGREED = 2.5;
-/** Sheared by no more than this the first net has it right, rad: 10°. */
+/** Sheared by no more than this the first net has it right, rad: 10°, if over its spacing the surface bends by no more than … */
 const LITTLE = Math.PI / 18;
+/** … this, rad. */
+const LITTLE_BEND = 0.5;
 /** The two sides of a cut may lie this far over each other in flat cloth, mm. */
 const OVERLAP = 1;
 
@@ -80,14 +82,15 @@ export function fitCloth(
 
 /**
  * The same fit with its places found in a net as fine as the zone wants it: a coarse net may step over a sharp bend that a finer sees, and what is off in one net grows
- * along sheared cloth. Shear stays that of the coarser net: what the cloth does over the width of a hand. Null where no finer cloth can be had.
+ * along sheared cloth. Shear stays that of the coarser net: what the cloth does over the width of a hand. Null where no finer cloth can be had, or no two
+ * nets agree.
  */
 function drawnFine(zone: ClothZone, fit: Draped, spacing: number): Draped | null {
   const { columns, shear } = fit.drape;
   // The feet of cut cloth lie whole parts apart.
   const possible = PARTS.filter((parts) => fit.cuts.length === 0 || Number.isInteger(parts));
   let drawn = fit.drape;
-  let isAgreed = shear.most < LITTLE;
+  let isAgreed = shear.most < LITTLE && spacing * drawn.bend < LITTLE_BEND;
   let reached = 1;
   for (const parts of possible) {
     const isBent = reached < HALF && (spacing * drawn.bend) / reached > BEND;
@@ -100,7 +103,7 @@ function drawnFine(zone: ClothZone, fit: Draped, spacing: number): Draped | null
     drawn = { ...fine, shear };
     reached = parts;
   }
-  return { ...fit, drape: drawn };
+  return isAgreed ? { ...fit, drape: drawn } : null;
 }
 
 /** How far the places of two drapes of the same columns lie apart in flat cloth at the most, mm. */
