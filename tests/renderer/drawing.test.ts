@@ -1,13 +1,15 @@
 import { describe, expect, test } from "vitest";
 import { flatShape } from "../../core/layup/flat-shape.ts";
 import type { LaidZone } from "../../core/layup/laid.ts";
+import { layUp } from "../../core/layup/lay-up.ts";
+import { buildShell } from "../../core/shell/build-shell.ts";
 import type { SurfaceCurve } from "../../core/surface/curve.ts";
 import { bendsOf } from "../../renderer/worker/drawing/bends.ts";
 import { drawPlate } from "../../renderer/worker/drawing/draw-plate.ts";
 import { drawStrip } from "../../renderer/worker/drawing/draw-strip.ts";
 import { drawZone } from "../../renderer/worker/drawing/draw-zone.ts";
 import { Draughtsman, type Drawing } from "../../renderer/worker/drawing/drawing.ts";
-import { demoKit } from "../cutting/demo-kits.ts";
+import { demoProject } from "../project/demo-files.ts";
 
 type V = [number, number, number];
 
@@ -113,8 +115,10 @@ describe("drawings of zones", () => {
   });
 
   test("every zone of a demo is drawn with its own size", () => {
-    const { project, layup } = demoKit("dunlin-4");
-    const { zones } = layup;
+    const project = demoProject("dunlin-4");
+    const built = buildShell(project.shell, project.shop.laidThickness);
+    if (!built.ok) throw new Error("The demo cannot be built.");
+    const { zones } = layUp(project, built.shell);
     expect(zones).not.toHaveLength(0);
     for (const zone of zones) {
       const drawing = drawZone(zone, project.shop);
