@@ -70,7 +70,19 @@ export async function kitCommand(
     );
     for (const [name, content] of await cuttingRoomFiles(cut, options.sheets, progress))
       files.set(name, content);
-    files.set("lot.json", `${JSON.stringify(lotReport(cut, [], []), null, 2)}\n`);
+    const { uncut, looks } = lookedAt(layup, kit);
+    const words = (zone: string, says: string) => ({ model: project.name, says: `${zone}: ${says}` });
+    const told = {
+      leftOut: [],
+      uncut: uncut.map(({ zone, says }) => words(zone, says)),
+      adrift: layup.adrift.map(({ id, why }) => ({
+        model: project.name,
+        says: `zone ${id} is adrift: ${why}`,
+      })),
+      flaws: flaws.map((says) => ({ model: project.name, says })),
+      doubts: looks.map(({ zone, says }) => words(zone, says)),
+    };
+    files.set("lot.json", `${JSON.stringify(lotReport(cut, told), null, 2)}\n`);
     unfit = cut.findings;
     doubtful = cut.doubts;
   }

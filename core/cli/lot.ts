@@ -93,32 +93,31 @@ async function cutAndPrint(
   });
   const cut = await planLot(models, lot, options.seconds, crew);
   const uncut = good.flatMap(({ label }, i) => wordsOf(label, cuts[i].uncut));
-  const json = `${JSON.stringify(lotReport(cut, leftOut, uncut), null, 2)}\n`;
-  const files =
-    options.out === undefined
-      ? undefined
-      : new Map<string, string | Uint8Array>([
-          ...lotFiles(cut),
-          ...workbooks(models),
-          ["lot.json", json],
-          ...(options.sheets ? await cuttingRoomFiles(cut, options.sheets, progress) : []),
-        ]);
-  const flaws = await Promise.all(work.map((each) => each.flaws));
-  if (options.out !== undefined && files) await writeCuttingRoom(options.out, files, progress, terminal);
+  const files = new Map<string, string | Uint8Array>();
+  if (options.out !== undefined) {
+    for (const [name, content] of [...lotFiles(cut), ...workbooks(models)]) files.set(name, content);
+    if (options.sheets)
+      for (const [name, content] of await cuttingRoomFiles(cut, options.sheets, progress))
+        files.set(name, content);
+  }
+  const flawsOf = await Promise.all(work.map((each) => each.flaws));
+  const flaws = good.flatMap(({ label }, i) => flawsOf[i].map((says) => ({ model: label, says })));
+  const adrift = good.flatMap(({ label }, i) =>
+    cuts[i].adrift.map(({ id, why }) => ({ model: label, says: `zone ${id} is adrift: ${why}` })),
+  );
+  const doubts = good.flatMap(({ label }, i) => wordsOf(label, cuts[i].doubts));
+  const json = `${JSON.stringify(lotReport(cut, { leftOut, uncut, adrift, flaws, doubts }), null, 2)}\n`;
+  files.set("lot.json", json);
+  if (options.out !== undefined) await writeCuttingRoom(options.out, files, progress, terminal);
   progress.done();
-  const doubts = good.flatMap(({ label }, i): ModelWords[] => {
-    const adrift = cuts[i].adrift.map(({ id, why }) => `zone ${id} is adrift: ${why}`);
-    const own = [...flaws[i], ...adrift].map((says) => ({ model: label, says }));
-    return [...own, ...wordsOf(label, cuts[i].doubts)];
-  });
-  terminal.print(options.json ? json : lotTables(cut, { leftOut, uncut, doubts }));
+  const toLookAt = [...flaws, ...adrift, ...doubts];
+  terminal.print(options.json ? json : lotTables(cut, { leftOut, uncut, doubts: toLookAt }));
   if (options.out !== undefined) {
     const written = `\nThe files of the lot were written to ${join(options.out, "/")}\n`;
     if (options.json) terminal.say(written.trimStart());
     else terminal.print(written);
   }
-  const isSound = good.every((_, i) => flaws[i].length + cuts[i].adrift.length === 0);
-  return leftOut.length + uncut.length + cut.findings.length > 0 || !isSound ? 2 : 0;
+  return [leftOut, uncut, cut.findings, flaws, adrift].some((list) => list.length > 0) ? 2 : 0;
 }
 
 const wordsOf = (model: string, doubts: readonly KitDoubt[]): ModelWords[] =>

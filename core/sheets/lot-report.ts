@@ -1,16 +1,23 @@
 import type { CutLot } from "../cutting/lots/cut-lot.ts";
 import type { ModelWords } from "./lot-tables.ts";
 
+/** What there is to say of the models of a lot, beside what is cut of them. */
+export interface ToldOfModels {
+  /** Those that could not be cut at all, and why. */
+  readonly leftOut: readonly ModelWords[];
+  /** What of their cloth cannot be cut as it is listed. */
+  readonly uncut: readonly ModelWords[];
+  readonly adrift: readonly ModelWords[];
+  /** What their surfaces fail in the self-check. */
+  readonly flaws: readonly ModelWords[];
+  readonly doubts: readonly ModelWords[];
+}
+
 /**
  * What `ribband kit LOT --json` prints and `lot.json` holds: figures unrounded, units in the names of the keys.
- * `rests` are in the words of a lot file, for the stock of the next lot. `leftOut`: models that could not be cut, and
- * why; `uncut`: what of the others' cloth cannot be cut as it is listed.
+ * `rests` are in the words of a lot file, for the stock of the next lot.
  */
-export function lotReport(
-  lot: CutLot,
-  leftOut: readonly { readonly project: string; readonly says: string }[],
-  uncut: readonly ModelWords[],
-) {
+export function lotReport(lot: CutLot, { leftOut, uncut, adrift, flaws, doubts }: ToldOfModels) {
   return {
     report: "lot",
     version: 1,
@@ -54,7 +61,10 @@ export function lotReport(
     rests: lot.rests,
     findings: lot.findings,
     cannotBeCut: uncut,
+    adrift,
+    flaws,
     doubts: lot.doubts,
+    doubtsOfModels: doubts,
   };
 }
 

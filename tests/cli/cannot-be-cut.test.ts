@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { expect, test } from "vitest";
 import { kitCommand } from "../../core/cli/kit.ts";
 import { pretendTerminal } from "./ribband.ts";
-import { smallProject } from "./small-project.ts";
+import { lostZone, smallProject } from "./small-project.ts";
 
 test("a band wider than its roll ends in exit code 2; in a lot its own rolls count", {
   timeout: 120_000,
@@ -40,7 +40,15 @@ test("a band wider than its roll ends in exit code 2; in a lot its own rolls cou
     );
     const terminal = pretendTerminal();
     expect(await kitCommand(lot, { shells: 1, out: undefined, json: true }, terminal)).toBe(0);
-    expect(JSON.parse(terminal.out)).toMatchObject({ findings: [], cannotBeCut: [] });
+    expect(JSON.parse(terminal.out)).toMatchObject({ findings: [], cannotBeCut: [], adrift: [] });
+
+    // What of a model is adrift is told where the exit code says that something is.
+    writeFileSync(file, JSON.stringify(smallProject([lostZone])));
+    const withLost = pretendTerminal();
+    expect(await kitCommand(lot, { shells: 1, out: undefined, json: true }, withLost)).toBe(2);
+    expect(JSON.parse(withLost.out).adrift).toEqual([
+      { model: "Knot 5", says: expect.stringMatching(/^zone bench-rise is adrift: /) },
+    ]);
   } finally {
     rmSync(place, { recursive: true, force: true });
   }

@@ -83,7 +83,8 @@ test("a gap that is left is told with its size", () => {
 });
 
 test("the report is whole JSON, its figures unrounded", () => {
-  const report = JSON.parse(JSON.stringify(lotReport(lot, [], [])));
+  const nothing = { leftOut: [], uncut: [], adrift: [], flaws: [], doubts: [] };
+  const report = JSON.parse(JSON.stringify(lotReport(lot, nothing)));
   expect(report).toMatchObject({ report: "lot", version: 1, name: "Week 14", leftOut: [] });
   expect(
     report.demand.map(({ material, pieces }: { material: string; pieces: number }) => [material, pieces]),
