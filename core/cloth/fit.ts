@@ -40,6 +40,9 @@ const BEND = 0.7;
 const HALF = 2;
 /** … no place lies further than this, mm, from where the net before had it. */
 const AGREED = 2.5;
+/** A net coarser by so much need not be followed by a finer one if it agrees within so many mm. */
+const COARSER = 1.6;
+const COARSER_AGREED = 1.6;
 /** Sheared by no more than this the first net has it right, rad: 10°, if over its spacing the surface bends by no more than … */
 const LITTLE = Math.PI / 18;
 /** … this, rad. */
@@ -90,12 +93,15 @@ function drawnFine(zone: ClothZone, fit: Draped, spacing: number): Draped | null
   // The feet of cut cloth lie whole parts apart.
   const possible = PARTS.filter((parts) => fit.cuts.length === 0 || Number.isInteger(parts));
   let drawn = fit.drape;
-  let isAgreed = shear.most < LITTLE && spacing * drawn.bend < LITTLE_BEND;
+  const bend = spacing * drawn.bend;
+  let isAgreed =
+    (shear.most < LITTLE && bend < LITTLE_BEND) || (bend <= BEND && coarserAgrees(zone, fit, spacing));
   let reached = 1;
   for (const parts of possible) {
     const isBent = reached < HALF && (spacing * drawn.bend) / reached > BEND;
     if (isAgreed && !isBent) break;
-    if (parts === 1) continue;
+    // A net on which the surface bends too much still would be drawn for nothing.
+    if (parts === 1 || (parts < HALF && bend / parts > BEND)) continue;
     const cloth = hangCloth(zone, fit.hanging, fit.cuts, spacing / parts);
     const fine = cloth && drape(cloth, fit.hanging, columns);
     if (!fine || isUndraped(fine)) return null;
@@ -104,6 +110,15 @@ function drawnFine(zone: ClothZone, fit: Draped, spacing: number): Draped | null
     reached = parts;
   }
   return isAgreed ? { ...fit, drape: drawn } : null;
+}
+
+/** Whether a net coarser than this one, which costs a fraction of a finer one, agrees with it already: then this one is the finer of two that agree. */
+function coarserAgrees(zone: ClothZone, { drape: drawn, hanging, cuts }: Draped, spacing: number): boolean {
+  // The feet of cut cloth lie whole parts apart.
+  if (cuts.length > 0) return false;
+  const cloth = hangCloth(zone, hanging, cuts, spacing * COARSER);
+  const coarse = cloth && drape(cloth, hanging, drawn.columns);
+  return coarse !== null && !isUndraped(coarse) && furthestApart(coarse, drawn) <= COARSER_AGREED;
 }
 
 /** How far the places of two drapes of the same columns lie apart in flat cloth at the most, mm. */
