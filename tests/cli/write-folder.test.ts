@@ -14,8 +14,6 @@ import {
 import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { BadInput } from "../../core/cli/bad-input.ts";
-import { othersIn, writeFolder } from "../../core/cli/write-folder.ts";
 
 /** The name of a file that another program holds fast, as far as this one can see. */
 const locked = vi.hoisted(() => ({ name: "" }));
@@ -27,6 +25,10 @@ vi.mock("node:fs/promises", async (original) => {
   };
   return { ...real, rename };
 });
+// Another file of this worker may have read them before, with the true file system.
+vi.resetModules();
+const { BadInput } = await import("../../core/cli/bad-input.ts");
+const { othersIn, writeFolder } = await import("../../core/cli/write-folder.ts");
 
 let place: string;
 beforeEach(() => {
