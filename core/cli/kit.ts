@@ -6,7 +6,7 @@ import { cutListFiles } from "../sheets/cut-list-csv.ts";
 import { cutListWorkbook } from "../sheets/cut-list-xlsx.ts";
 import { kitReport, lookedAt } from "../sheets/kit-report.ts";
 import { kitTables } from "../sheets/kit-tables.ts";
-import { lotReport } from "../sheets/lot-report.ts";
+import { lotReport, toldOfModel } from "../sheets/lot-report.ts";
 import { findings } from "../sheets/table.ts";
 import { BadInput } from "./bad-input.ts";
 import { type CallCrew, ownHand } from "./crew.ts";
@@ -50,6 +50,7 @@ export async function kitCommand(
     throw refused(file, project, made.refusals);
   }
   const { layup, kit, flaws } = made;
+  const { uncut, looks } = lookedAt(layup, kit);
   const json = `${JSON.stringify(kitReport(project.name, layup, kit, flaws), null, 2)}\n`;
   const files = new Map<string, string | Uint8Array>([
     ...cutListFiles(kit),
@@ -70,19 +71,8 @@ export async function kitCommand(
     );
     for (const [name, content] of await cuttingRoomFiles(cut, options.sheets, progress))
       files.set(name, content);
-    const { uncut, looks } = lookedAt(layup, kit);
-    const words = (zone: string, says: string) => ({ model: project.name, says: `${zone}: ${says}` });
-    const told = {
-      leftOut: [],
-      uncut: uncut.map(({ zone, says }) => words(zone, says)),
-      adrift: layup.adrift.map(({ id, why }) => ({
-        model: project.name,
-        says: `zone ${id} is adrift: ${why}`,
-      })),
-      flaws: flaws.map((says) => ({ model: project.name, says })),
-      doubts: looks.map(({ zone, says }) => words(zone, says)),
-    };
-    files.set("lot.json", `${JSON.stringify(lotReport(cut, told), null, 2)}\n`);
+    const told = toldOfModel(project.name, { uncut, adrift: layup.adrift, flaws, doubts: looks });
+    files.set("lot.json", `${JSON.stringify(lotReport(cut, { leftOut: [], ...told }), null, 2)}\n`);
     unfit = cut.findings;
     doubtful = cut.doubts;
   }
@@ -98,5 +88,5 @@ export async function kitCommand(
     say(findings("\nTo look at on rolls and sheets", doubtful));
     say(`${options.json ? "" : "\n"}The files were written to ${join(options.out, "/")}\n`);
   }
-  return [layup.adrift, flaws, lookedAt(layup, kit).uncut, unfit].some((list) => list.length > 0) ? 2 : 0;
+  return [layup.adrift, flaws, uncut, unfit].some((list) => list.length > 0) ? 2 : 0;
 }

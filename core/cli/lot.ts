@@ -1,5 +1,4 @@
 import { join } from "node:path";
-import type { KitDoubt } from "../cutting/kit.ts";
 import { kitForLot } from "../cutting/lot.ts";
 import { cutLot } from "../cutting/lots/cut-lot.ts";
 import type { LotModel } from "../cutting/lots/lot-model.ts";
@@ -9,8 +8,8 @@ import { cutListWorkbook } from "../sheets/cut-list-xlsx.ts";
 import { fileNamesFor } from "../sheets/file-names.ts";
 import { firstPlanWords } from "../sheets/first-plan.ts";
 import { lotFiles } from "../sheets/lot-csv.ts";
-import { lotReport } from "../sheets/lot-report.ts";
-import { lotTables, type ModelWords } from "../sheets/lot-tables.ts";
+import { lotReport, toldOfModel } from "../sheets/lot-report.ts";
+import { lotTables } from "../sheets/lot-tables.ts";
 import { BadFile, BadInput } from "./bad-input.ts";
 import type { CallCrew, Crew } from "./crew.ts";
 import { cuttingRoomFiles, type SheetOptions, writeCuttingRoom } from "./cutting-room.ts";
@@ -92,7 +91,6 @@ async function cutAndPrint(
     return { label, project, kit: kitForLot(project, cuts[i].kit, shells) };
   });
   const cut = await planLot(models, lot, options.seconds, crew);
-  const uncut = good.flatMap(({ label }, i) => wordsOf(label, cuts[i].uncut));
   const files = new Map<string, string | Uint8Array>();
   if (options.out !== undefined) {
     for (const [name, content] of [...lotFiles(cut), ...workbooks(models)]) files.set(name, content);
@@ -101,11 +99,10 @@ async function cutAndPrint(
         files.set(name, content);
   }
   const flawsOf = await Promise.all(work.map((each) => each.flaws));
-  const flaws = good.flatMap(({ label }, i) => flawsOf[i].map((says) => ({ model: label, says })));
-  const adrift = good.flatMap(({ label }, i) =>
-    cuts[i].adrift.map(({ id, why }) => ({ model: label, says: `zone ${id} is adrift: ${why}` })),
+  const told = good.map(({ label }, i) => toldOfModel(label, { ...cuts[i], flaws: flawsOf[i] }));
+  const [uncut, adrift, flaws, doubts] = (["uncut", "adrift", "flaws", "doubts"] as const).map((list) =>
+    told.flatMap((each) => each[list]),
   );
-  const doubts = good.flatMap(({ label }, i) => wordsOf(label, cuts[i].doubts));
   const json = `${JSON.stringify(lotReport(cut, { leftOut, uncut, adrift, flaws, doubts }), null, 2)}\n`;
   files.set("lot.json", json);
   if (options.out !== undefined) await writeCuttingRoom(options.out, files, progress, terminal);
@@ -119,9 +116,6 @@ async function cutAndPrint(
   }
   return [leftOut, uncut, cut.findings, flaws, adrift].some((list) => list.length > 0) ? 2 : 0;
 }
-
-const wordsOf = (model: string, doubts: readonly KitDoubt[]): ModelWords[] =>
-  doubts.map(({ zone, says }) => ({ model, says: `${zone}: ${says}` }));
 
 /** The cut list of each model as a workbook, by file name. */
 function workbooks(models: readonly LotModel[]): (readonly [string, Uint8Array])[] {

@@ -1,4 +1,6 @@
+import type { KitDoubt } from "../cutting/kit.ts";
 import type { CutLot } from "../cutting/lots/cut-lot.ts";
+import type { AdriftZone } from "../layup/laid.ts";
 import type { ModelWords } from "./lot-tables.ts";
 
 /** What there is to say of the models of a lot, beside what is cut of them. */
@@ -11,6 +13,26 @@ export interface ToldOfModels {
   /** What their surfaces fail in the self-check. */
   readonly flaws: readonly ModelWords[];
   readonly doubts: readonly ModelWords[];
+}
+
+/** What there is to say of one model that is cut, by its name in the lot. */
+export function toldOfModel(
+  model: string,
+  its: {
+    readonly uncut: readonly KitDoubt[];
+    readonly adrift: readonly Pick<AdriftZone, "id" | "why">[];
+    readonly flaws: readonly string[];
+    readonly doubts: readonly KitDoubt[];
+  },
+): Omit<ToldOfModels, "leftOut"> {
+  const words = (says: string): ModelWords => ({ model, says });
+  const ofZone = ({ zone, says }: KitDoubt) => words(`${zone}: ${says}`);
+  return {
+    uncut: its.uncut.map(ofZone),
+    adrift: its.adrift.map(({ id, why }) => words(`zone ${id} is adrift: ${why}`)),
+    flaws: its.flaws.map(words),
+    doubts: its.doubts.map(ofZone),
+  };
 }
 
 /**

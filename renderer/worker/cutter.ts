@@ -1,8 +1,7 @@
-import { cutInSteps, cutKit } from "../../core/cutting/cut-kit.ts";
 import type { Kit } from "../../core/cutting/kit.ts";
 import type { LaidZone, Layup } from "../../core/layup/laid.ts";
-import { type Breath, inSteps } from "./breath.ts";
-import type { Cutting, SentZone } from "./cutting.ts";
+import type { Breath } from "./breath.ts";
+import { type Cutting, cutPausing, type SentZone } from "./cutting.ts";
 import type { Job } from "./messages.ts";
 import { remember } from "./remember.ts";
 
@@ -11,10 +10,9 @@ export type Cutter = (job: Job, layup: Layup, stopped: () => boolean) => Promise
 
 /** A cutter that cuts where the jobs themselves are worked on. */
 export function cutHere(breath: Breath): Cutter {
-  return remembering(async ({ project, shells }, layup, stopped) => {
-    if ((await inSteps(cutInSteps(project, layup), breath, stopped)) === null) return null;
-    return cutKit(project, layup, shells);
-  });
+  return remembering(({ project, shells }, layup, stopped) =>
+    cutPausing(project, layup, shells, breath, stopped),
+  );
 }
 
 /** A cutter that has kits cut elsewhere; what was sent with the order before is not sent again. */

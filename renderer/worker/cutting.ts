@@ -1,6 +1,6 @@
 import { cutInSteps, cutKit } from "../../core/cutting/cut-kit.ts";
 import type { Kit } from "../../core/cutting/kit.ts";
-import type { LaidBand, LaidZone } from "../../core/layup/laid.ts";
+import type { LaidBand, LaidZone, Layup } from "../../core/layup/laid.ts";
 import type { Project } from "../../core/project/schema.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
 import type { Field } from "../../core/surface/field.ts";
@@ -29,6 +29,18 @@ export interface Cutting {
   leaveOff(): void;
 }
 
+/** Cuts a kit with pauses between its bands; null if it is to stop before it is done. */
+export async function cutPausing(
+  project: Project,
+  layup: Layup,
+  shells: number,
+  breath: Breath,
+  stopped: () => boolean,
+): Promise<Kit | null> {
+  if ((await inSteps(cutInSteps(project, layup), breath, stopped)) === null) return null;
+  return cutKit(project, layup, shells);
+}
+
 export function makeCutting(breath: Breath): Cutting {
   const fields = remember<Field>();
   let known = new Map<number, LaidZone>();
@@ -45,9 +57,7 @@ export function makeCutting(breath: Breath): Cutting {
         }),
       );
       const layup = { zones: [...known.values()], adrift: [] };
-      const stopped = () => own !== newest;
-      if ((await inSteps(cutInSteps(project, layup), breath, stopped)) === null) return null;
-      return cutKit(project, layup, shells);
+      return cutPausing(project, layup, shells, breath, () => own !== newest);
     },
     leaveOff() {
       newest++;
