@@ -1,6 +1,6 @@
 import { lastUpTo } from "../surface/last-up-to.ts";
 import type { StripSide } from "../surface/strip.ts";
-import { reachAt } from "../surface/strip-point.ts";
+import { reachAt, type SpanPlace } from "../surface/strip-point.ts";
 import type { ClothZone } from "./zone.ts";
 
 /**
@@ -32,17 +32,20 @@ export function turningOf(zone: ClothZone): Turning {
     0,
     ...columnsWithin(strip.left, zone.left),
   ];
-  const stations = [from];
-  const turned: number[] = ws.map(() => 0);
-  const there: number[] = [];
+  const m = ws.length;
   const length = strip.to - strip.from;
-  const reaches = (span: number, u: number) => {
-    const place = { span, u };
-    const [low, high] = [-reachAt(strip.right, place, zone.right), reachAt(strip.left, place, zone.left)];
-    for (const w of ws) there.push(w >= low - 1e-6 && w <= high + 1e-6 ? 1 : 0);
-  };
   const firstLap = strip.closed ? Math.floor((from - strip.from) / length) : 0;
-  for (let lap = firstLap; lap === firstLap || (strip.closed && strip.from + lap * length < to); lap++) {
+  const laps = strip.closed ? Math.max(1, Math.ceil((to - strip.from) / length) - firstLap) : 1;
+  const stations = [from];
+  const room = m * (laps * strip.stations.length + 1);
+  const turned = new Float64Array(room);
+  const there = new Uint8Array(room);
+  const reaches = (row: number, place: SpanPlace) => {
+    const low = -reachAt(strip.right, place, zone.right);
+    const high = reachAt(strip.left, place, zone.left);
+    for (let k = 0; k < m; k++) there[row * m + k] = ws[k] >= low - 1e-6 && ws[k] <= high + 1e-6 ? 1 : 0;
+  };
+  for (let lap = firstLap; lap < firstLap + laps; lap++) {
     for (let span = 0; span + 1 < strip.stations.length; span++) {
       const a = strip.stations[span] + lap * length;
       const b = strip.stations[span + 1] + lap * length;
@@ -50,21 +53,23 @@ export function turningOf(zone: ClothZone): Turning {
       const high = Math.min(b, to);
       if (!(high > low)) continue;
       const middle = { span, u: ((low + high) / 2 - a) / (b - a) };
-      const reach = [reachAt(strip.right, middle, zone.right), reachAt(strip.left, middle, zone.left)];
-      if (there.length === 0) reaches(span, (low - a) / (b - a));
-      const before = turned.length - ws.length;
-      ws.forEach((w, k) => {
+      const right = reachAt(strip.right, middle, zone.right);
+      const left = reachAt(strip.left, middle, zone.left);
+      const row = stations.length;
+      if (row === 1) reaches(0, { span, u: (low - a) / (b - a) });
+      for (let k = 0; k < m; k++) {
+        const w = ws[k];
         const own =
           w < 0
-            ? -slopeAt(strip.right, span, Math.min(-w, reach[0]))
-            : slopeAt(strip.left, span, Math.min(w, reach[1]));
-        turned.push(turned[before + k] - (own * (high - low)) / (b - a));
-      });
+            ? -slopeAt(strip.right, span, Math.min(-w, right))
+            : slopeAt(strip.left, span, Math.min(w, left));
+        turned[row * m + k] = turned[(row - 1) * m + k] - (own * (high - low)) / (b - a);
+      }
       stations.push(high);
-      reaches(span, (high - a) / (b - a));
+      reaches(row, { span, u: (high - a) / (b - a) });
     }
   }
-  return thinned({ stations, ws, turned: Float64Array.from(turned), there: Uint8Array.from(there) });
+  return thinned({ stations, ws, turned, there });
 }
 
 /** The turning of the part of a zone between two stations, from that of the whole: straight between the stations that it has. */
@@ -72,22 +77,30 @@ export function turningBetween({ stations, ws, turned, there }: Turning, from: n
   const m = ws.length;
   const last = stations.length - 2;
   const first = lastUpTo(stations, from, last);
-  const spots = [{ i: first, station: from }];
-  for (let i = first + 1; i <= last + 1 && stations[i] < to; i++)
-    if (stations[i] > from) spots.push({ i, station: stations[i] });
-  spots.push({ i: lastUpTo(stations, to, last), station: to });
-  const part = { turned: new Float64Array(m * spots.length), there: new Uint8Array(m * spots.length) };
-  for (const [row, { i, station }] of spots.entries()) {
-    const at = Math.min(i, last);
-    const u = (station - stations[at]) / (stations[at + 1] - stations[at]);
+  const end = lastUpTo(stations, to, last);
+  // Those between the two ends, and the ends themselves.
+  let begin = first + 1;
+  while (begin <= last + 1 && stations[begin] <= from) begin++;
+  let past = begin;
+  while (past <= last + 1 && stations[past] < to) past++;
+  const rows = past - begin + 2;
+  const part: Turning = {
+    stations: [from, ...stations.slice(begin, past), to],
+    ws,
+    turned: new Float64Array(m * rows),
+    there: new Uint8Array(m * rows),
+  };
+  for (let row = 0; row < rows; row++) {
+    const at = Math.min(row === 0 ? first : row === rows - 1 ? end : begin + row - 1, last);
+    const u = (part.stations[row] - stations[at]) / (stations[at + 1] - stations[at]);
     const nearer = u < 0.5 ? at : at + 1;
     for (let k = 0; k < m; k++) {
-      const [a, b] = [turned[at * m + k], turned[(at + 1) * m + k]];
-      part.turned[row * m + k] = a + u * (b - a);
+      const a = turned[at * m + k];
+      part.turned[row * m + k] = a + u * (turned[(at + 1) * m + k] - a);
       part.there[row * m + k] = there[nearer * m + k];
     }
   }
-  return { stations: spots.map(({ station }) => station), ws, ...part };
+  return part;
 }
 
 /** The same with only those stations between which something turns by LITTLE, or from which on the zone reaches less or further. */
@@ -106,12 +119,17 @@ function thinned({ stations, ws, turned, there }: Turning): Turning {
     if (wanted) kept.push(i);
   }
   kept.push(last);
-  return {
+  const thin: Turning = {
     stations: kept.map((i) => stations[i]),
     ws,
-    turned: Float64Array.from(kept.flatMap((i) => [...turned.subarray(i * m, (i + 1) * m)])),
-    there: Uint8Array.from(kept.flatMap((i) => [...there.subarray(i * m, (i + 1) * m)])),
+    turned: new Float64Array(m * kept.length),
+    there: new Uint8Array(m * kept.length),
   };
+  for (let row = 0; row < kept.length; row++) {
+    thin.turned.set(turned.subarray(kept[row] * m, (kept[row] + 1) * m), row * m);
+    thin.there.set(there.subarray(kept[row] * m, (kept[row] + 1) * m), row * m);
+  }
+  return thin;
 }
 
 /** Distances of a side's columns that lie within a width, and the width itself. */

@@ -10,6 +10,8 @@ export interface Foresight {
   readonly lies: (from: number, to: number) => boolean;
   /** Whether the piece was tried, and lies. */
   readonly isFound: (from: number, to: number) => boolean;
+  /** Whether any piece that ends at a station was: sooner told. */
+  readonly endsFound: (to: number) => boolean;
   /** Takes note of a piece that was tried and whether it lies; true where that was not foretold. */
   readonly learn: (from: number, to: number, fit: Fit | null, lies: boolean) => boolean;
 }
@@ -43,6 +45,9 @@ export function foresightAlong(
   const known = new Map<number, Map<number, boolean>>();
   const lessons: Lesson[] = [];
   const found = new Set<number>();
+  const ends = new Set<number>();
+  /** The hundredth of a millimetre of the first turn in which a station lies. */
+  const spotOf = (station: number) => Math.round(100 * (closed ? station % length : station));
   const between = (from: number, to: number) =>
     turningBetween(turning, whole.from + from, whole.from + Math.min(to, whole.to - whole.from));
   /** The same stretch within the first turn. */
@@ -73,7 +78,11 @@ export function foresightAlong(
   };
   const learn = (from: number, to: number, fit: Fit | null, isLying: boolean) => {
     const [a, b] = inFirstTurn(from, to);
-    if (isLying) found.add(keyOf(a, b));
+    if (isLying) {
+      found.add(keyOf(a, b));
+      // Stations of two turns differ by rounding.
+      for (const by of [-1, 0, 1]) ends.add(spotOf(b) + by);
+    }
     if (isLying || !lies(from, to)) return false;
     const { station, most } = fit?.drape.shear ?? { station: whole.from + (from + to) / 2, most: Infinity };
     const [way] = foretell(between(a, b));
@@ -81,7 +90,12 @@ export function foresightAlong(
     lessons.push({ from: a, to: b, station: station - whole.from - (from - a), times });
     return true;
   };
-  return { lies, isFound: (from, to) => found.has(keyOf(...inFirstTurn(from, to))), learn };
+  return {
+    lies,
+    isFound: (from, to) => found.has(keyOf(...inFirstTurn(from, to))),
+    endsFound: (to) => ends.has(spotOf(to)),
+    learn,
+  };
 }
 
 /** One number for two stations, to a hundredth of a millimetre. */

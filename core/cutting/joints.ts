@@ -1,3 +1,4 @@
+import { type Chain, type ChainCosts, cheapestChain, leastRest } from "./chains.ts";
 import { evenStations, lengthsBetween, lineAt, type Ruler } from "./ruler.ts";
 
 /** Where one piece ends and the next begins: the lap runs from `from` to `to`, `at` is its middle. Stations, mm. */
@@ -21,6 +22,8 @@ export interface JointRules {
   readonly lies?: (from: number, to: number) => boolean;
   /** Whether the piece between two stations was found to lie: it stays where that costs little. */
   readonly isFound?: (from: number, to: number) => boolean;
+  /** Whether any piece that ends at a station was: asked first, since pieces are many. */
+  readonly endsFound?: (to: number) => boolean;
 }
 
 export interface Division {
@@ -44,6 +47,8 @@ const FOUND = 0.5;
 const OVERLONG = 1000;
 /** Awkwardness beyond this is not told apart. */
 const MOST_AWKWARD = 2;
+/** Costs that differ by less are the same but for rounding. */
+const SAME = 1e-9;
 /** A lap may grow to this many times its length in the middle, so that it is true on the shortest line. */
 const WIDEST_LAP = 2;
 
@@ -83,7 +88,8 @@ function bestJoints(ruler: Ruler, rules: JointRules, most: number): Joint[] | nu
   const even = evenStations(ruler, steps);
   if (!ruler.closed) {
     const places = placesAt(ruler, rules, even);
-    return bestChain(places, pieceCosts(places, rules, most), 0, steps)?.joints ?? null;
+    const chain = cheapestChain(pieceCosts(places, rules, most), 0, steps);
+    return chain?.between.map((place) => places.joints[place]) ?? null;
   }
   const twice = [...even.subarray(0, steps), ...even.map((station) => station + ruler.length)];
   return bestLoop(ruler, rules, placesAt(ruler, rules, twice), steps, most);
@@ -150,12 +156,11 @@ function apart(ruler: Ruler, a: number, b: number): number {
   return ruler.closed ? Math.min(distance, ruler.length - distance) : distance;
 }
 
-/** The pieces that may end at a place, by the place where they begin: `costs[to][to − 1 − from]`, Infinity where none may. */
-type PieceCosts = readonly (readonly number[])[];
-
 /** Costs of all pieces up to `most` mm long, worked out once for all chains. */
-function pieceCosts(places: Places, { longest, lies, isFound }: JointRules, most: number): PieceCosts {
+function pieceCosts(places: Places, rules: JointRules, most: number): ChainCosts {
+  const { longest, lies, isFound, endsFound } = rules;
   const { joints, cost, starts, ends } = places;
+  const count = joints.length;
   const lengthOf = (from: number, to: number) => {
     let length = 0;
     for (let line = 0; line < starts.length; line++)
@@ -165,23 +170,30 @@ function pieceCosts(places: Places, { longest, lies, isFound }: JointRules, most
   const lying =
     lies &&
     firstSuch(
-      joints.length,
+      count,
       (from, to) => lengthOf(from, to) <= most + 1e-6 && lies(joints[from].from, joints[to].to),
     );
-  return joints.map((joint, to) => {
-    const costs: number[] = [];
-    for (let from = to - 1; from >= 0 && cost[to] < Infinity; from--) {
-      const length = lengthOf(from, to);
-      if (length > most + 1e-6) break;
+  const rows = new Int32Array(count + 1);
+  for (let to = 0; to < count; to++) {
+    let from = to;
+    if (cost[to] < Infinity) while (from > 0 && lengthOf(from - 1, to) <= most + 1e-6) from--;
+    rows[to + 1] = rows[to] + to - from;
+  }
+  const costs = new Float64Array(rows[count]);
+  for (let to = 0; to < count; to++) {
+    const joint = joints[to];
+    const mayBeFound = endsFound?.(joint.to) ?? true;
+    for (let at = rows[to], from = to - 1; at < rows[to + 1]; at++, from--) {
       // The two laps of a piece may meet but not lie on each other.
       const isThere = cost[from] < Infinity && joint.from >= joints[from].to;
-      const over = OVERLONG * Math.max(0, length / longest - 1 - 1e-9);
+      const part = lengthOf(from, to) / longest;
+      const over = OVERLONG * Math.max(0, part - 1 - 1e-9);
       const locks = lying && from < lying[to] ? LOCKS : 0;
-      const found = isFound?.(joints[from].from, joint.to) ? FOUND : 0;
-      costs.push(isThere ? PIECE + (length / longest) ** 2 + over + locks - found + cost[to] : Infinity);
+      const found = mayBeFound && isFound?.(joints[from].from, joint.to) ? FOUND : 0;
+      costs[at] = isThere ? PIECE + part ** 2 + over + locks - found + cost[to] : Infinity;
     }
-    return costs;
-  });
+  }
+  return { rows, costs };
 }
 
 /** Of each place the first from which a piece to it is such as told, as are all that are shorter: asked at every second, since it costs. */
@@ -196,34 +208,6 @@ function firstSuch(count: number, isSuch: (from: number, to: number) => boolean)
   return first;
 }
 
-interface Chain {
-  /** Joints between the two ends of the chain. */
-  readonly joints: Joint[];
-  readonly cost: number;
-}
-
-/** The cheapest chain of pieces from place `first` to place `last`, or null where the rules allow none. */
-function bestChain({ joints }: Places, costs: PieceCosts, first: number, last: number): Chain | null {
-  const best = new Float64Array(last + 1).fill(Infinity);
-  const before = new Int32Array(last + 1);
-  best[first] = 0;
-  for (let to = first + 1; to <= last; to++) {
-    const row = costs[to];
-    const reach = Math.min(row.length, to - first);
-    for (let back = 0; back < reach; back++) {
-      const total = best[to - 1 - back] + row[back];
-      if (total < best[to]) {
-        best[to] = total;
-        before[to] = to - 1 - back;
-      }
-    }
-  }
-  if (best[last] === Infinity) return null;
-  const between: Joint[] = [];
-  for (let place = before[last]; place > first; place = before[place]) between.push(joints[place]);
-  return { joints: between.reverse(), cost: best[last] };
-}
-
 /** The cheapest ring of pieces. It has a joint within any stretch as long as the longest piece, so all begin within the first. */
 function bestLoop(
   ruler: Ruler,
@@ -233,16 +217,19 @@ function bestLoop(
   most: number,
 ): Joint[] | null {
   const costs = pieceCosts(places, rules, most);
+  let past = 0;
+  while (past < around && lengthsBetween(ruler, 0, places.joints[past].at)[1] <= most) past++;
+  const rest = leastRest(costs, around, around + past - 1);
   let best: Chain | null = null;
-  for (let first = 0; first < around; first++) {
-    if (lengthsBetween(ruler, 0, places.joints[first].at)[1] > most) break;
+  for (let first = 0; first < past; first++) {
     if (places.cost[first] === Infinity) continue;
-    const chain = bestChain(places, costs, first, first + around);
+    const enough = best ? best.cost + SAME : Infinity;
+    const chain = cheapestChain(costs, first, first + around, { enough, rest });
     if (!chain || (best && chain.cost >= best.cost)) continue;
-    best = { joints: [places.joints[first], ...chain.joints], cost: chain.cost };
+    best = { between: [first, ...chain.between], cost: chain.cost };
   }
   if (!best) return null;
-  return best.joints.map((joint) => intoFirstTurn(ruler, joint)).sort((a, b) => a.at - b.at);
+  return best.between.map((place) => intoFirstTurn(ruler, places.joints[place])).sort((a, b) => a.at - b.at);
 }
 
 function intoFirstTurn(ruler: Ruler, joint: Joint): Joint {

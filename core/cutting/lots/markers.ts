@@ -1,4 +1,3 @@
-import { type Cost, costOfPlan } from "../../packing/cost.ts";
 import {
   faultOf,
   type MarkerOrder,
@@ -11,7 +10,6 @@ import type { LotCutting, LotStock } from "../../project/lot-schema.ts";
 import type { Material } from "../../project/schema.ts";
 import { boxOf } from "../same-shape.ts";
 import type { LotPiece, MaterialDemand } from "./demand.ts";
-import { markersTake } from "./takes.ts";
 import type { Watch } from "./watch.ts";
 
 /** How the pieces of one material lie on its rolls or sheets. */
@@ -64,15 +62,7 @@ export function planMarkers(
   const sound = order.pieces.map((piece, i) => (faults[i] === null ? piece : boxed(piece)));
   const packed = packMarker(
     { ...order, pieces: sound },
-    {
-      until: (count) => count >= steps || watch.stop(),
-      onBest: (plan) =>
-        watch.onBetter({
-          material: material.id,
-          takes: markersTake(material, plan),
-          cost: markersCost({ pieces }, plan),
-        }),
-    },
+    { until: (count) => count >= steps || watch.stop() },
   );
   if (!packed.ok) throw new Error(packed.why);
   return {
@@ -84,12 +74,6 @@ export function planMarkers(
     ),
     turned: sound.filter(({ turns }) => turns[0] === 90).map(({ id }) => id),
   };
-}
-
-/** By what plans for the same pieces are told better from worse. */
-export function markersCost({ pieces }: Pick<MaterialDemand, "pieces">, plan: MarkerPlan): Cost {
-  const areas = new Map(pieces.map(({ id, areaMm2 }) => [id, areaMm2]));
-  return costOfPlan(plan, (piece) => areas.get(piece) ?? 0);
 }
 
 /** Warp and core are held: turned half round at the most, and not turned over. */
