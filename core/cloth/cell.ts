@@ -47,16 +47,18 @@ export function enterCell(net: Net, i: number, j: number): Met {
 function findCourse(net: Net, x: number, y: number, dx: 0 | 1, dy: 0 | 1, at: number): void {
   const { points, normals, courses, spacing } = net;
   const here = net.index(x, y);
-  const isThere = (way: number) => y + way * dy >= 0 && net.ask(x + way * dx, y + way * dy) === MET.yes;
-  const isAhead = isThere(1);
+  const isAhead = isThere(net, x + dx, y + dy);
   const way = isAhead ? 1 : -1;
   const next = net.index(x + way * dx, y + way * dy);
-  let [other, nearer, further] = [here, way, 0];
-  if (isAhead && isThere(-1)) other = net.index(x - dx, y - dy);
-  else if (isThere(2 * way)) {
+  let other = here;
+  let nearer = way;
+  let further = 0;
+  if (isAhead && isThere(net, x - dx, y - dy)) other = net.index(x - dx, y - dy);
+  else if (isThere(net, x + 2 * way * dx, y + 2 * way * dy)) {
     // Of second order: twice the near difference less half of that over two spacings.
     other = net.index(x + 2 * way * dx, y + 2 * way * dy);
-    [nearer, further] = [2 * way, -0.5 * way];
+    nearer = 2 * way;
+    further = -0.5 * way;
   }
   let out = 0;
   for (let k = 0; k < 3; k++) {
@@ -76,6 +78,8 @@ function findCourse(net: Net, x: number, y: number, dx: 0 | 1, dy: 0 | 1, at: nu
   for (let k = 0; k < 3; k++) courses[at + k] *= scale;
 }
 
+const isThere = (net: Net, x: number, y: number): boolean => y >= 0 && net.ask(x, y) === MET.yes;
+
 /** A place in the cell: parts of a spacing from its first corner along the warp and along the weft. */
 export interface CellPlace {
   s: number;
@@ -88,7 +92,8 @@ export interface CellPlace {
  */
 export function stepInCell(place: CellPlace, p: Float64Array, at: number): number {
   const { s, t } = place;
-  const [r, q] = [1 - s, 1 - t];
+  const r = 1 - s;
+  const q = 1 - t;
   // Hermite's cubics of a value and of a slope at the beginning (0) and at the end (1), and their slopes.
   const f0 = (1 + 2 * s) * r * r;
   const f1 = s * s * (3 - 2 * s);
@@ -104,9 +109,16 @@ export function stepInCell(place: CellPlace, p: Float64Array, at: number): numbe
   const dF = 6 * t * q;
   const dG0 = q * (1 - 3 * t);
   const dG1 = t * (3 * t - 2);
-  let [ss, st, tt, rs, rt] = [0, 0, 0, 0, 0];
+  let ss = 0;
+  let st = 0;
+  let tt = 0;
+  let rs = 0;
+  let rt = 0;
   for (let k = 0; k < 3; k++) {
-    const [a, b, c, d] = [corners[k], corners[3 + k], corners[6 + k], corners[9 + k]];
+    const a = corners[k];
+    const b = corners[3 + k];
+    const c = corners[6 + k];
+    const d = corners[9 + k];
     const low = f0 * a + f1 * b + g0 * warps[k] + g1 * warps[3 + k];
     const high = f0 * c + f1 * d + g0 * warps[6 + k] + g1 * warps[9 + k];
     const lowWeft = f0 * wefts[k] + f1 * wefts[3 + k];

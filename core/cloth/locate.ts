@@ -46,7 +46,8 @@ export function locate(cloth: Cloth, p: Float64Array, at: number, place: ClothPl
     const isFound = findInCell(p, at);
     const { s, t } = inCell;
     if (!(Math.abs(s) < Infinity && Math.abs(t) < Infinity)) return MET.lost;
-    const [ds, dt] = [cellsAway(s), cellsAway(t)];
+    const ds = cellsAway(s);
+    const dt = cellsAway(t);
     if (ds === 0 && dt === 0) {
       if (!isFound) return MET.lost;
       place.u = (i + s) * h;

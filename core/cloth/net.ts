@@ -108,7 +108,8 @@ export class Net {
    * the cell's middle. NaN where a corner is missing.
    */
   shear(i: number, j: number): number {
-    for (const [di, dj] of CORNERS) if (this.ask(i + di, j + dj) !== MET.yes) return Number.NaN;
+    for (let corner = 0; corner < 4; corner++)
+      if (this.ask(i + (corner & 1), j + (corner >> 1)) !== MET.yes) return Number.NaN;
     const across = arcBetween(this.points, this.normals, this.index(i + 1, j), this.index(i, j + 1));
     const through = arcBetween(this.points, this.normals, this.index(i, j), this.index(i + 1, j + 1));
     const sine = (through * through - across * across) / (4 * this.spacing * this.spacing);
@@ -132,7 +133,7 @@ export class Net {
   /** About how much the normal turns from one node to another, rad; offsets. */
   private turn(a: number, b: number): number {
     const { normals: n } = this;
-    return Math.hypot(n[b] - n[a], n[b + 1] - n[a + 1], n[b + 2] - n[a + 2]);
+    return Math.sqrt((n[b] - n[a]) ** 2 + (n[b + 1] - n[a + 1]) ** 2 + (n[b + 2] - n[a + 2]) ** 2);
   }
 
   private grow(i: number, j: number): void {
@@ -184,7 +185,8 @@ export class Net {
     const p = way * (i - 2 * way - this.wefts[j].column) >= 0 ? this.index(i - 2 * way, j) : -1;
     const r = j > 1 ? this.index(i, j - 2) : -1;
     const hand = way * this.side;
-    const [fromA, fromB] = [this.chord(p, a, q), this.chord(r, b, q)];
+    const fromA = this.chord(p, a, q);
+    const fromB = this.chord(r, b, q);
     this.keep(q, joinYarns(this.near, points, normals, q, a, b, hand, fromA, fromB));
   }
 
@@ -204,25 +206,27 @@ export class Net {
     const { points, known } = this;
     let p = this.index(i - 2 * way, j);
     let r = this.index(i - 2 * way, j - 1);
-    let [s, t] = [a, c];
+    let s = a;
     const inRow = i - 2 * way >= this.first[j] && i - 2 * way <= this.last[j];
     if (!inRow || known[p / 3] !== MET.yes || known[r / 3] !== MET.yes) {
       // First of its row: as the cell below.
       p = j > 1 ? this.index(i, j - 2) : -1;
       r = j > 1 ? this.index(i - way, j - 2) : -1;
-      [s, t] = [b, c];
+      s = b;
       if (j < 2 || known[p / 3] !== MET.yes || known[r / 3] !== MET.yes) p = -1;
     }
     for (let k = 0; k < 3; k++) {
       points[q + k] = points[a + k] + points[b + k] - points[c + k];
-      if (p >= 0) points[q + k] += points[s + k] - points[p + k] - points[t + k] + points[r + k];
+      if (p >= 0) points[q + k] += points[s + k] - points[p + k] - points[c + k] + points[r + k];
     }
   }
 }
 
 /** How much a line from p over a to q turns within the surface in a, rad; offsets into points and normals. */
 function turnAt(points: Float64Array, normals: Float64Array, p: number, a: number, q: number): number {
-  const [x, y, z] = [normals[a], normals[a + 1], normals[a + 2]];
+  const x = normals[a];
+  const y = normals[a + 1];
+  const z = normals[a + 2];
   const dx = points[a] - points[p];
   const dy = points[a + 1] - points[p + 1];
   const dz = points[a + 2] - points[p + 2];
@@ -233,10 +237,3 @@ function turnAt(points: Float64Array, normals: Float64Array, p: number, a: numbe
   const out = (dx * x + dy * y + dz * z) * (ex * x + ey * y + ez * z);
   return Math.atan2(across, dx * ex + dy * ey + dz * ez - out);
 }
-
-const CORNERS = [
-  [0, 0],
-  [1, 0],
-  [0, 1],
-  [1, 1],
-] as const;

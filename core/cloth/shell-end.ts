@@ -11,16 +11,20 @@ const EDGE_SLOPE = 1.1;
 /** Tells of points (mm, three numbers at an offset) whether they lie too far beyond the surface's open edge for cloth to hang there. */
 export function offShell(near: FieldNear): (points: Float64Array, at: number) => boolean {
   // The edge is asked for again only where it could have been reached since.
-  let [x, y, z] = [0, 0, 0];
-  let clear = -1;
+  const asked = { x: 0, y: 0, z: 0, clear: -1 };
   return (points, at) => {
-    const [px, py, pz] = [points[at], points[at + 1], points[at + 2]];
-    const [dx, dy, dz] = [px - x, py - y, pz - z];
-    if (clear > 0 && dx * dx + dy * dy + dz * dz < clear * clear) return false;
-    const { edge } = near(px, py, pz);
+    const x = points[at];
+    const y = points[at + 1];
+    const z = points[at + 2];
+    const { clear } = asked;
+    if (clear > 0 && (x - asked.x) ** 2 + (y - asked.y) ** 2 + (z - asked.z) ** 2 < clear * clear)
+      return false;
+    const { edge } = near(x, y, z);
     if (!edge) return false;
-    [x, y, z] = [px, py, pz];
-    clear = (OVERHANG - edge.evaluate(x, y, z)) / EDGE_SLOPE;
-    return clear < 0;
+    asked.x = x;
+    asked.y = y;
+    asked.z = z;
+    asked.clear = (OVERHANG - edge.evaluate(x, y, z)) / EDGE_SLOPE;
+    return asked.clear < 0;
   };
 }

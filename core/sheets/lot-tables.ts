@@ -1,5 +1,4 @@
 import type { CutLot } from "../cutting/lots/cut-lot.ts";
-import { counted } from "../units/counted.ts";
 import { fixed } from "../units/print.ts";
 import { harmless } from "./harmless.ts";
 import { verdict } from "./strip-plan.ts";
@@ -21,10 +20,7 @@ export function lotTables(
 ): string {
   const told = ({ model, says }: ModelWords) => `${harmless(model)}: ${says}`;
   const parts = [
-    `${harmless(lot.name)}: lot of ${counted(
-      lot.models.reduce((sum, { kit }) => sum + kit.shells, 0),
-      "shell",
-    )}\n`,
+    `${harmless(lot.name)}: lot of ${lot.models.reduce((sum, { kit }) => sum + kit.shells, 0)} shells\n`,
     section("Models", modelTable(lot)),
     section("Demand for the whole lot", demandTable(lot)),
     section("Stock used", stockTable(lot)),
@@ -81,7 +77,7 @@ function stockTable({ use }: CutLot): string {
     uses.map(({ material, stock, kind, remnant, number, lengthMm, cost }, i) => [
       i === 0 ? material : "",
       `${stock}${remnant ? " (remnant)" : ""}`,
-      counted(number, kind),
+      `${number} ${kind}${number === 1 ? "" : "s"}`,
       fixed(lengthMm / 1000, 2),
       i === 0 ? fixed((100 * piecesMm2) / usedMm2, 1) : "",
       cost === undefined ? "" : fixed(cost, 2),

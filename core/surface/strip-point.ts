@@ -80,19 +80,18 @@ export function stripPoint(
   pointBetweenRays(side, place, w, out);
   const field = near(out[0], out[1], out[2]);
   const off = field.evaluate(out[0], out[1], out[2]);
-  const [x, y, z] = field.gradient;
-  const square = x * x + y * y + z * z;
+  const g = field.gradient;
+  const square = g[0] * g[0] + g[1] * g[1] + g[2] * g[2];
   if (square > 0.25 && Math.abs(off) < NEAR) {
     const step = off / square;
-    out[0] -= step * x;
-    out[1] -= step * y;
-    out[2] -= step * z;
+    out[0] -= step * g[0];
+    out[1] -= step * g[1];
+    out[2] -= step * g[2];
   } else if (!projectOnto(field, out, 0, ON)) return false;
   // The gradient left by `projectOnto` is that of the projected point.
-  const [nx, ny, nz] = field.gradient;
-  const size = Math.sqrt(nx * nx + ny * ny + nz * nz);
-  out[3] = nx / size;
-  out[4] = ny / size;
-  out[5] = nz / size;
+  const size = Math.sqrt(g[0] * g[0] + g[1] * g[1] + g[2] * g[2]);
+  out[3] = g[0] / size;
+  out[4] = g[1] / size;
+  out[5] = g[2] / size;
   return true;
 }

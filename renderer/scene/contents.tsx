@@ -1,5 +1,5 @@
 import { useFrame, useThree } from "@react-three/fiber";
-import { type RefObject, useEffect, useMemo, useRef } from "react";
+import { type RefObject, useEffect, useRef } from "react";
 import { Matrix4, Plane, Vector3 } from "three";
 import { useStore } from "zustand";
 import type { Desk } from "../desk.ts";
@@ -14,7 +14,6 @@ import { usePace } from "./pace.ts";
 import { usePalette } from "./palette.ts";
 import { offerPictures } from "./picture.ts";
 import { SectionHandle } from "./section-handle.tsx";
-import { SmoothFrame } from "./smooth-frame.ts";
 import { cutOf, standingMatrix } from "./standing.ts";
 import { Turntable } from "./turntable.tsx";
 import { useFigures } from "./use-figures.ts";
@@ -129,7 +128,7 @@ export function Contents(props: {
   }, [section, shell, standing, shellFigure, linesFigure, zonesFigure, offerFigure, invalidate]);
 
   // Before the contour is drawn: it is that of the mesh at hand.
-  const quick = usePace(shellFigure);
+  usePace(shellFigure);
   const eye = useRef(new Vector3());
   const back = useRef(new Matrix4());
   useFrame(({ camera }) => {
@@ -138,25 +137,16 @@ export function Contents(props: {
     ground.face(camera.position.x, camera.position.y);
   });
 
-  const smooth = useMemo(() => new SmoothFrame(), []);
-  useEffect(() => () => smooth.dispose(), [smooth]);
-  // With a turn of its own three's own drawing of the frame is left out.
-  useFrame(({ gl, scene, camera }) => {
-    if (quick.current) gl.render(scene, camera);
-    else smooth.draw(gl, scene, camera);
-  }, 1);
-
   const gl = useThree((three) => three.gl);
   const scene = useThree((three) => three.scene);
   const camera = useThree((three) => three.camera);
   useEffect(
     () =>
-      offerPictures(gl, () => {
+      offerPictures(gl, scene, camera, () => {
         shellFigure.draft = false;
         shellFigure.lookFrom(eye.current);
-        smooth.draw(gl, scene, camera);
       }),
-    [gl, scene, camera, shellFigure, smooth],
+    [gl, scene, camera, shellFigure],
   );
 
   useEffect(

@@ -1,9 +1,9 @@
 import { useFrame, useThree } from "@react-three/fiber";
-import { type RefObject, useEffect, useRef } from "react";
+import { useEffect, useRef } from "react";
 import type { WebGLRenderer } from "three";
 import type { ShellFigure } from "./shell-figure.ts";
 
-/** A smooth frame of the full mesh that takes longer than this is too slow to follow a pointer, ms. */
+/** A frame of the full mesh that takes longer than this is too slow to follow a pointer, ms. */
 const SLOW_MS = 60;
 /** Nothing has been drawn for so long: all is at rest, ms. */
 const REST_MS = 500;
@@ -11,17 +11,15 @@ const REST_MS = 500;
 const LOOK_MS = 5;
 
 /**
- * Whether the frame at hand is to be drawn quickly: while things move, where frames that are drawn as well as can be prove slow. The shell
- * is then drawn from its coarser mesh, and edges may be rough; once all is at rest one more frame is drawn as well as can be. Each
- * frame of the full mesh is timed, so that on a machine that is fast enough nothing ever changes. (Without a graphics card a frame's
- * time goes by triangles and samples.)
+ * Draws the shell from its coarser mesh while things move, where frames of the full one prove slow, and once more from the full one
+ * when all is at rest. Each frame of the full mesh is timed, so that on a machine that is fast enough nothing ever changes. (Without a
+ * graphics card a frame's time goes by triangles; fewer pixels gain nothing.)
  */
-export function usePace(shellFigure: ShellFigure): RefObject<boolean> {
+export function usePace(shellFigure: ShellFigure): void {
   const gl = useThree((three) => three.gl);
   const scene = useThree((three) => three.scene);
   const invalidate = useThree((three) => three.invalidate);
   const slow = useRef(false);
-  const quick = useRef(false);
   const resting = useRef(false);
   const timed = useRef(false);
   const rest = useRef<ReturnType<typeof setTimeout>>(undefined);
@@ -30,10 +28,10 @@ export function usePace(shellFigure: ShellFigure): RefObject<boolean> {
     clearTimeout(rest.current);
     const atRest = resting.current;
     resting.current = false;
-    quick.current = slow.current && !atRest;
-    shellFigure.draft = quick.current;
-    timed.current = shellFigure.hasFine && !quick.current;
-    if (quick.current)
+    const draft = slow.current && !atRest;
+    shellFigure.draft = draft;
+    timed.current = shellFigure.hasFine && !draft;
+    if (draft && shellFigure.hasFine)
       rest.current = setTimeout(() => {
         resting.current = true;
         invalidate();
@@ -56,7 +54,6 @@ export function usePace(shellFigure: ShellFigure): RefObject<boolean> {
       scene.onAfterRender = () => {};
     };
   }, [gl, scene]);
-  return quick;
 }
 
 /** Tells how long the graphics card takes for what it was just given, ms, unless the function that it gives is called before. */

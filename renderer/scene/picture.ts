@@ -1,4 +1,4 @@
-import type { WebGLRenderer } from "three";
+import type { Camera, Scene, WebGLRenderer } from "three";
 
 /** Pixels of the picture for one of the screen. */
 const SCALE = 2;
@@ -6,15 +6,21 @@ const SCALE = 2;
 type TakePicture = () => Promise<Blob>;
 let taker: TakePicture | null = null;
 
-/** Makes pictures of this scene possible, until the function that it gives is called. `draw` draws it as well as can be. */
-export function offerPictures(gl: WebGLRenderer, draw: () => void): () => void {
+/** Makes pictures of this scene possible, until the function that it gives is called. `makeReady` has it drawn as finely as it can be. */
+export function offerPictures(
+  gl: WebGLRenderer,
+  scene: Scene,
+  camera: Camera,
+  makeReady: () => void,
+): () => void {
   const take: TakePicture = () => {
+    makeReady();
     const before = gl.getPixelRatio();
     gl.setPixelRatio(SCALE);
-    draw();
+    gl.render(scene, camera);
     const picture = onPaper(gl.domElement);
     gl.setPixelRatio(before);
-    draw();
+    gl.render(scene, camera);
     return pngOf(picture);
   };
   taker = take;

@@ -1,7 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { allSound } from "../bench/instance-file.ts";
+import { readInstances } from "../packing/instances.ts";
 import { race } from "../packing/race.ts";
-import { readInstances } from "../packing/read-instances.ts";
 import { dataFolder, irregular, readData, whyNoData } from "../packing/shared-data.ts";
 
 /** The gates at full length; about eight minutes on two cores. Every layout is proved free of overlap before it counts. */
@@ -10,7 +9,7 @@ describe.skipIf(dataFolder === null)(`packing${dataFolder ? "" : ` (skipped: ${w
   test.each(irregular)(
     "%s: nine tenths of the best known density within 60 s on two threads",
     async (name) => {
-      const [instance] = allSound(readInstances(readData(`irregular/${name}.json`), name));
+      const [instance] = readInstances(readData(`irregular/${name}.json`)) ?? [];
       const { instances } = JSON.parse(readData("best_known.json"));
       const best = instances.find((each: { name: string }) => each.name === name);
       const found = await race(instance, 60);
@@ -23,8 +22,7 @@ describe.skipIf(dataFolder === null)(`packing${dataFolder ? "" : ` (skipped: ${w
     },
   );
 
-  const jigsaws =
-    dataFolder === null ? [] : allSound(readInstances(readData("irregular/dighe_jigsaw.json"), "jigsaw"));
+  const jigsaws = dataFolder === null ? [] : (readInstances(readData("irregular/dighe_jigsaw.json")) ?? []);
   test.each(jigsaws)("$name: a jigsaw without waste; how near we come is reported", async (instance) => {
     const found = await race(instance, 60);
     console.log(
@@ -40,7 +38,7 @@ describe.skipIf(dataFolder === null)(`packing${dataFolder ? "" : ` (skipped: ${w
   test.each(optima)(
     "$name: within a twentieth of the optimum within 10 s",
     async ({ name, optimal_height }) => {
-      const instance = allSound(readInstances(file ?? "", name)).find((each) => each.name === name);
+      const instance = readInstances(file ?? "")?.find((each) => each.name === name);
       if (!instance) throw new Error(`${name} is not in its file`);
       const found = await race(instance, 10);
       console.log(
