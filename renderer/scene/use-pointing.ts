@@ -41,7 +41,6 @@ export function usePointing(options: {
   const camera = useThree((three) => three.camera);
 
   useEffect(() => {
-    let waiting = 0;
     let press: Press | null = null;
     let at: Spot = { x: 0, y: 0 };
 
@@ -56,7 +55,6 @@ export function usePointing(options: {
       if (!sameThing(session.getState().hovered, thing)) session.setState({ hovered: thing });
     };
     const point = () => {
-      waiting = 0;
       const look = looking();
       const { hand } = latest.current.desk;
       if (press?.kind === "box") return drawBox(latest.current.box.current, press.at, at);
@@ -74,18 +72,13 @@ export function usePointing(options: {
       const box = latest.current.readout.current;
       if (box) box.style.transform = `translate(${at.x + 16}px, ${at.y + 18}px)`;
     };
-    const soon = () => {
-      if (waiting === 0) waiting = requestAnimationFrame(point);
-    };
     const onMove = (event: PointerEvent) => {
       at = { x: event.offsetX, y: event.offsetY };
-      // While one turns the shell nothing lights up.
-      if (event.buttons === 0 || (press && press.kind !== "look")) soon();
+      // While one turns the shell nothing lights up. Browsers tell of moves once a frame: to wait for one would be to wait for the next.
+      if (event.buttons === 0 || (press && press.kind !== "look")) point();
     };
     const onLeave = () => {
       if (press && press.kind !== "look") return;
-      cancelAnimationFrame(waiting);
-      waiting = 0;
       latest.current.desk.hand.aim(null);
       session.setState({ hovered: null });
     };
@@ -149,7 +142,6 @@ export function usePointing(options: {
     canvas.addEventListener("pointercancel", onCancel);
     addEventListener("keydown", onKey);
     return () => {
-      cancelAnimationFrame(waiting);
       canvas.removeEventListener("pointermove", onMove);
       canvas.removeEventListener("pointerleave", onLeave);
       canvas.removeEventListener("pointerdown", onDown, { capture: true });
