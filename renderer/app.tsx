@@ -2,13 +2,14 @@ import { useCallback, useEffect, useState } from "react";
 import { Toaster, toast } from "sonner";
 import { parseProject } from "../core/project/parse.ts";
 import type { Project } from "../core/project/schema.ts";
-import { type Desk, DeskContext, openDesk, type Source } from "./desk.ts";
+import { type Desk, DeskContext, openDesk, type Source, useSession } from "./desk.ts";
 import type { Host } from "./document/host/host.ts";
 import { FileCommands } from "./frame/file-commands.tsx";
 import { Frame } from "./frame/frame.tsx";
 import { useLeftWork } from "./frame/left-work.tsx";
 import { onUnexpected } from "./frame/unexpected.ts";
 import { useKeptSettings } from "./frame/use-kept-settings.ts";
+import { themeOf } from "./look/theme.ts";
 import { tell } from "./parts/tell.ts";
 import { Start } from "./places/start/start.tsx";
 import { words } from "./words.ts";
@@ -22,6 +23,7 @@ const reasonOf = (error: unknown) => (error instanceof Error ? error.message : S
 export function App({ host }: { readonly host: Host }) {
   const [desk, setDesk] = useState<Desk | null>(null);
   const settled = useKeptSettings(host);
+  const theme = useSession(themeOf);
   useEffect(() => onUnexpected(window, (error) => tell(words.fault(reasonOf(error)))), []);
 
   const open = useCallback(
@@ -80,6 +82,7 @@ export function App({ host }: { readonly host: Host }) {
       {settled && !desk && <Start host={host} onOpen={open} onOpenText={openText} onTrouble={tell} />}
       {question}
       <Toaster
+        theme={theme === "slate" ? "dark" : "light"}
         position="bottom-center"
         offset={NOTICES_UP}
         mobileOffset={NOTICES_UP}

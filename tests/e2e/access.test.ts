@@ -68,3 +68,36 @@ test("axe finds nothing wrong in any place, in either theme, nor while one paint
   found.push(...(await faults(page, "keys")));
   expect(found).toEqual([]);
 });
+
+test("a notice is in the colours of the theme, and axe finds nothing wrong with it", {
+  timeout: 120_000,
+}, async () => {
+  const page = await open({ reducedMotion: "reduce" });
+  await page.getByRole("button", { name: /^Dunlin 4/ }).waitFor();
+  // What nobody caught is told in a notice.
+  await page.evaluate(() => dispatchEvent(new ErrorEvent("error", { error: new Error("The ink ran out.") })));
+  const notice = page.locator("[data-sonner-toast]").filter({ hasText: "The ink ran out." });
+  await notice.waitFor();
+  expect(await faultsOfBoth(page, "a notice")).toEqual([]);
+  for (const colorScheme of ["light", "dark"] as const) {
+    await page.emulateMedia({ colorScheme });
+    await page.locator(`[data-sonner-theme="${colorScheme}"]`).waitFor({ state: "attached" });
+    const seen = await notice.evaluate((toast) => {
+      const colourOf = (name: string) => {
+        const swatch = document.body.appendChild(document.createElement("i"));
+        swatch.style.color = `var(${name})`;
+        const { color } = getComputedStyle(swatch);
+        swatch.remove();
+        return color;
+      };
+      const close = toast.querySelector("[data-close-button]");
+      if (!close) throw new Error("The notice has no button to close it.");
+      const { backgroundColor, color } = getComputedStyle(toast);
+      return {
+        own: [backgroundColor, color, getComputedStyle(close).backgroundColor],
+        theme: ["--sheet", "--ink", "--sheet"].map(colourOf),
+      };
+    });
+    expect(seen.own).toEqual(seen.theme);
+  }
+});
