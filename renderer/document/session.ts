@@ -64,8 +64,8 @@ export interface Session {
   readonly hovered: Thing | null;
   /** In the order in which they were chosen. */
   readonly selected: readonly Thing[];
-  /** The zone that was last asked to be shown near by. */
-  readonly closeUp: { readonly zone: string; readonly asked: number } | null;
+  /** The zone that was last asked to be shown near by, and where along its line, mm; null: all of it. */
+  readonly closeUp: { readonly zone: string; readonly at: number | null; readonly asked: number } | null;
   /** Whether the list of what there is to look at stands open on the lay-up floor. */
   readonly looksOpen: boolean;
   /** Ids of zones that are not shown, and of zones that are not to be changed by accident. */
@@ -117,11 +117,11 @@ export function select(thing: Thing | null, more = false): void {
   });
 }
 
-/** Asks the scene to show a zone from near by, and chooses it. */
-export const showZone = (zone: string) =>
+/** Asks the scene to show a zone from near by, or one place along its line (mm), and chooses it. */
+export const showZone = (zone: string, at: number | null = null) =>
   session.setState(({ closeUp }) => ({
     selected: [{ kind: "zone", id: zone }],
-    closeUp: { zone, asked: (closeUp?.asked ?? 0) + 1 },
+    closeUp: { zone, at, asked: (closeUp?.asked ?? 0) + 1 },
   }));
 
 /** Ids of the chosen zones. */

@@ -4,6 +4,8 @@ import type { Results } from "./results.ts";
 export interface Look {
   readonly zone: string;
   readonly says: string;
+  /** Where in the zone it is, as a distance along its line, mm; null where it is about all of it. */
+  readonly at: number | null;
 }
 
 /** How many things there are to look at: figures that cannot be built, zones adrift, doubts about zones, pieces and the shell. */
@@ -22,7 +24,15 @@ export function whereToLook(results: Results): "drawing-office" | "lay-up-floor"
 /** What is doubtful about zones as they are laid and then as they are cut, zone by zone in their order. */
 export function doubtsOf({ zones, kit }: Pick<Results, "zones" | "kit">): Look[] {
   return zones.flatMap(({ id, doubts }) => [
-    ...doubts.map((says) => ({ zone: id, says })),
-    ...(kit?.doubts ?? []).filter(({ zone }) => zone === id).map(({ says }) => ({ zone: id, says })),
+    ...doubts.map((says) => ({ zone: id, says, at: null })),
+    ...(kit?.doubts ?? [])
+      .filter(({ zone }) => zone === id)
+      .map(({ says }) => ({ zone: id, says, at: placeIn(says) })),
   ]);
+}
+
+/** Laps are told one by one, and core tells their places in words. */
+function placeIn(says: string): number | null {
+  const lap = /(?:^|: )the lap at (\d+) mm /.exec(says);
+  return lap ? Number(lap[1]) : null;
 }

@@ -20,10 +20,12 @@ export function Complaint(props: {
   readonly says: readonly string[];
   /** All that core says of it: what a mend is looked for in. */
   readonly complaint: string;
+  /** Where along the zone's line it is, mm; null: all of it. */
+  readonly at: number | null;
   /** Whether there is something on the shell to be shown. */
   readonly laid: boolean;
 }) {
-  const { zone, says, complaint, laid } = props;
+  const { zone, says, complaint, at, laid } = props;
   const desk = useDesk();
   const locked = useSession((s) => s.locked.has(zone.id));
   const lengths = useSession((s) => s.lengths);
@@ -51,7 +53,7 @@ export function Complaint(props: {
         <p key={sentence}>{asRead(sentence, lengths)}</p>
       ))}
       <p className={styles.mends}>
-        {laid && <Button onPress={() => showZone(zone.id)}>{words.floor.show}</Button>}
+        {laid && <Button onPress={() => showZone(zone.id, at)}>{words.floor.show}</Button>}
         <Button
           onPress={() => void mend()}
           isDisabled={busy || locked}

@@ -22,7 +22,7 @@ export function Looks() {
           <strong>
             {headed(zoneName(id))} · {words.card.adrift}
           </strong>
-          <Complaint zone={spec} says={[why, mend]} complaint={`${why} ${mend}`} laid={false} />
+          <Complaint zone={spec} says={[why, mend]} complaint={`${why} ${mend}`} at={null} laid={false} />
         </div>
       ))}
       {doubts.length > 0 && (
@@ -33,12 +33,14 @@ export function Looks() {
         >
           <summary>{words.totals.look(doubts.length)}</summary>
           <ul className={styles.doubts}>
-            {doubts.map(({ zone, says }) => {
+            {doubts.map(({ zone, says, at }) => {
               const spec = layup.find(({ id }) => id === zone);
               return (
                 <li key={`${zone} ${says}`}>
                   <strong>{headed(zoneName(zone))}</strong>
-                  {spec && <Complaint zone={spec} says={[`${headed(says)}.`]} complaint={says} laid />}
+                  {spec && (
+                    <Complaint zone={spec} says={[`${headed(says)}.`]} complaint={says} at={at} laid />
+                  )}
                 </li>
               );
             })}

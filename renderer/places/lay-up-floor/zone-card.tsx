@@ -116,14 +116,14 @@ function Doubts({ zones }: { readonly zones: readonly ZoneSpec[] }) {
   const kit = useResults((r) => r.kit);
   const all = useMemo(() => doubtsOf({ zones: laid, kit }), [laid, kit]);
   const doubts = zones.flatMap((zone) =>
-    all.filter((look) => look.zone === zone.id).map(({ says }) => ({ zone, doubt: says })),
+    all.filter((look) => look.zone === zone.id).map((look) => ({ ...look, zone })),
   );
   if (doubts.length === 0) return null;
   return (
     <ul className={styles.doubts}>
-      {doubts.map(({ zone, doubt }) => (
-        <li key={`${zone.id} ${doubt}`}>
-          <Complaint zone={zone} says={[`${headed(doubt)}.`]} complaint={doubt} laid />
+      {doubts.map(({ zone, says, at }) => (
+        <li key={`${zone.id} ${says}`}>
+          <Complaint zone={zone} says={[`${headed(says)}.`]} complaint={says} at={at} laid />
         </li>
       ))}
     </ul>
