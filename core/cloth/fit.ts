@@ -4,7 +4,8 @@ import { EVEN, foretell, type Hanging } from "./foretell.ts";
 import { hangCloth } from "./hang.ts";
 import { MET } from "./join-yarns.ts";
 import { type Cut, latticeOver } from "./lattice.ts";
-import { liesOverItself, outlineOf } from "./outline.ts";
+import { outlineOf } from "./outline.ts";
+import { isSimple } from "./simple.ts";
 import { isTorn } from "./tip.ts";
 import { type Turning, turningOf } from "./turning.ts";
 import type { ClothZone } from "./zone.ts";
@@ -80,7 +81,7 @@ export function fitCloth(
   const fine = lies(best, locking) ? drawnFine(zone, best, spacing) : best;
   const drawn = fine ?? best;
   const outline = outlineOf(zone, drawn.drape);
-  return { ...drawn, outline, overlaps: liesOverItself(outline), isRough: fine === null };
+  return { ...drawn, outline, overlaps: !isSimple(outline), isRough: fine === null };
 }
 
 /**

@@ -1,9 +1,9 @@
-import { areaD, FillRule, type PathD, unionD } from "clipper2-ts";
 import { signedArea } from "../layup/flat-shape.ts";
 import type { Drape } from "./drape.ts";
 import type { Cut } from "./lattice.ts";
 import { withoutNeedles } from "./needles.ts";
 import { outer, tipOf } from "./tip.ts";
+import { untangled } from "./untangle.ts";
 import type { ClothZone } from "./zone.ts";
 
 /** Two stretches of edge that come this near to each other in flat cloth are one seam seen twice, mm. */
@@ -49,43 +49,6 @@ export function outlineOf(zone: ClothZone, drape: Drape): Float64Array {
   edge("left", [...forwards].reverse());
   for (let k = columns[0].ws.length - 2; k > 0; k--) put(0, k);
   return withoutNeedles(untangled(simplified(ring)));
-}
-
-/** An outline may lie over itself by this much, mm²: where two lines of sight meet in a tight corner they cross by a little. */
-const DUST = 1000;
-/** Whether a closed outline (x y pairs, mm) lies over itself: its parts count more than what they cover. */
-export function liesOverItself(outline: Float64Array): boolean {
-  return coveredBy(outline).twiceMm2 > DUST;
-}
-
-/** What a closed outline covers, as polygons, and how much of it more than once. */
-function coveredBy(outline: Float64Array): { rings: PathD[]; twiceMm2: number } {
-  const path = Array.from({ length: outline.length / 2 }, (_, i) => ({
-    x: outline[2 * i],
-    y: outline[2 * i + 1],
-  }));
-  const rings = unionD([path], [], FillRule.NonZero, 3);
-  return { rings, twiceMm2: areaD(path) - rings.reduce((sum, ring) => sum + areaD(ring), 0) };
-}
-
-/** The outline without what little it crosses itself by; where it lies over itself, as it is. */
-function untangled(outline: Float64Array): Float64Array {
-  const { rings, twiceMm2 } = coveredBy(outline);
-  if (twiceMm2 > DUST) return outline;
-  const [ring] = rings.sort((a, b) => areaD(b) - areaD(a));
-  const cleared = Float64Array.from(ring.flatMap(({ x, y }) => [x, y]));
-  // What crosses itself nowhere comes back with the corners that it had.
-  return haveSameCorners(cleared, outline) ? outline : cleared;
-}
-
-/** Whether two rings have the same corners in the same order, to the micrometres that Clipper rounds to. */
-function haveSameCorners(a: Float64Array, b: Float64Array): boolean {
-  const isAt = (i: number, j: number) => Math.hypot(a[i] - b[j], a[i + 1] - b[j + 1]) < 2e-3;
-  let first = 0;
-  while (first < b.length && !isAt(0, first)) first += 2;
-  if (a.length !== b.length) return false;
-  for (let i = 0; i < a.length; i += 2) if (!isAt(i, (first + i) % b.length)) return false;
-  return true;
 }
 
 /** The columns whose place at the edge is within a seam: short of the full width, and seen twice. */
