@@ -32,7 +32,7 @@ export function untangled(ring: Float64Array): Float64Array {
 const areaOf = (rings: readonly PathD[]): number => rings.reduce((sum, ring) => sum + areaD(ring), 0);
 
 /** A ring that comes to a point more than once, as the rings that it is made of. */
-function partedAtPoints(ring: PathD): PathD[] {
+export function partedAtPoints(ring: PathD): PathD[] {
   const parts: PathD[] = [];
   const way: PathD = [];
   for (const point of ring) {

@@ -24,6 +24,8 @@ export interface BandPieces {
 }
 
 const DEGREE = Math.PI / 180;
+/** What rounding may add to a width, mm. */
+const ROUNDING = 1e-3;
 
 /**
  * Pieces of cloth of a band or stroke, ply after ply from the shell outwards, each ply's from the zone's beginning on, laid as woven cloth and
@@ -37,10 +39,12 @@ export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): Ban
   const uncut: string[] = [];
   let below: readonly Joint[] = [];
   const corners = cornersOfLine(zone.strip);
+  // Pieces are laid without their trim, which must find room on the roll, too.
+  const bare = { ...material, rollWidth: Math.max(1, material.rollWidth - 2 * shop.trim) };
   zone.plyWidths.forEach((widths, index) => {
     // A ply that has stepped back to nothing is told with the zone: there is no piece of it to cut.
     if (widths[0] + widths[1] <= 0) return;
-    const ply = cutPly(zone, widths, material, shop, below, fitZone);
+    const ply = cutPly(zone, widths, bare, shop, below, fitZone);
     below = ply.joints;
     ply.parts.forEach((part, place) => {
       const name = `${zone.id}/${index + 1}${letters(place)}`;
@@ -54,9 +58,24 @@ export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): Ban
     });
     doubts.push(...ply.doubts.map((doubt) => `ply ${index + 1}: ${doubt}`));
   });
-  const widest = Math.max(...pieces.map((piece) => piece.widthMm));
-  const wide = widest > material.rollWidth ? [tooWide(widest, material, shop.lap)] : [];
+  const wide = wideOnes(zone, pieces, material, shop);
   return { pieces, doubts: [...doubts, ...wide], uncut, tooWide: wide };
+}
+
+/** What is wider than its roll: the band, or by name the pieces that are so only because they turn. */
+function wideOnes(
+  { plyWidths }: LaidBand,
+  pieces: readonly Piece[],
+  material: Woven,
+  { lap, trim }: ShopSpec,
+): string[] {
+  const most = material.rollWidth + ROUNDING;
+  const wide = pieces.filter(({ widthMm }) => widthMm > most);
+  if (wide.length === 0) return [];
+  const straight = Math.max(...plyWidths.map(([left, right]) => left + right + 2 * trim));
+  if (straight > most)
+    return [tooWide(Math.max(...wide.map(({ widthMm }) => widthMm)), material, lap)];
+  return wide.map(({ name, widthMm }) => `${name}: ${tooWide(widthMm, material, lap)}`);
 }
 
 /** What is marked on a part: ends of its neighbours, the line at its own ends, and corners of the line. */

@@ -66,16 +66,23 @@ export const liesWhole = (fit: Fit | null, zone: ClothZone, locking: number, rol
   fit !== null && fits(fit, locking) && !isTooWide(fit, zone, rollWidth);
 
 /** Whether a piece is wider than the roll only because its zone turns: one that is too wide where it is straight stays so. */
-function isTooWide({ drape }: Fit, zone: ClothZone, rollWidth: number): boolean {
-  if (zone.left + zone.right > rollWidth) return false;
+const isTooWide = (fit: Fit, { left, right }: ClothZone, rollWidth: number): boolean =>
+  left + right <= rollWidth && widthOf(fit) > rollWidth;
+
+/** How much of the width of a roll a piece takes, mm. */
+function widthOf({ drape }: Fit): number {
   let [low, high] = [Infinity, -Infinity];
   for (const places of drape.flat)
     for (let i = 1; i < places.length; i += 2) {
       low = Math.min(low, places[i]);
       high = Math.max(high, places[i]);
     }
-  return high - low > rollWidth;
+  return high - low;
 }
+
+/** How many times more a piece has of something than was foretold, from 1 to MOST_TIMES. */
+const timesOf = (found: number, foretold: number): number =>
+  foretold > 0 ? Math.min(MOST_TIMES, Math.max(1, found / foretold)) : 1;
 
 function bestSplit(ruler: Ruler, rules: PartRules, from: number, to: number, fit: Fit | null): Joint | null {
   const least = Math.max(SHORTEST, 3 * rules.lap);
@@ -85,8 +92,14 @@ function bestSplit(ruler: Ruler, rules: PartRules, from: number, to: number, fit
     foretell(turningBetween(turning, zone.from + a - from, zone.from + b - from))[0];
   // Where the piece is sheared most it is so many times more than foretold, and will be in its part as well.
   const worst = fit ? from + fit.drape.shear.station - zone.from : (from + to) / 2;
-  const foretold = wayOf(from, to)?.shear ?? Math.PI;
-  const times = Math.min(MOST_TIMES, Math.max(1, (fit?.drape.shear.most ?? Math.PI) / foretold));
+  const foretold = wayOf(from, to);
+  const times = timesOf(fit?.drape.shear.most ?? Math.PI, foretold?.shear ?? Math.PI);
+  // So it is with how far the warp of one that does lie goes astray.
+  const width = zone.left + zone.right;
+  const timesAstray = timesOf(
+    fit && fits(fit, rules.locking) ? widthOf(fit) - width : 0,
+    foretold?.astray ?? 0,
+  );
   let best: { joint: Joint; cost: number } | null = null;
   for (let place = 1; place <= PLACES; place++) {
     const joint = lapAt(ruler, from + ((to - from) * place) / (PLACES + 1), rules.lap);
@@ -99,7 +112,7 @@ function bestSplit(ruler: Ruler, rules: PartRules, from: number, to: number, fit
     const astray = Math.max(...parts.map(({ way }) => way?.astray ?? 0));
     // Below locking no degree counts any more; past it nothing else does.
     const past = Math.max(0, shear - 0.9 * rules.locking);
-    const wide = Math.max(0, zone.left + zone.right + astray - rules.rollWidth) / rules.rollWidth;
+    const wide = Math.max(0, width + timesAstray * astray - rules.rollWidth) / rules.rollWidth;
     const cost =
       10 * past + 5 * wide + rules.awkward(joint.from, joint.to) + FAULT * fault(ruler, joint, rules);
     if (!best || cost < best.cost - EVEN) best = { joint, cost };

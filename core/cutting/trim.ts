@@ -1,8 +1,19 @@
-import { areaD, differenceD, EndType, FillRule, inflatePathsD, JoinType, type PathD } from "clipper2-ts";
+import {
+  areaD,
+  differenceD,
+  EndType,
+  FillRule,
+  inflatePathsD,
+  intersectD,
+  JoinType,
+  type PathD,
+} from "clipper2-ts";
+import { partedAtPoints } from "../cloth/untangle.ts";
+import { boxOf } from "./same-shape.ts";
 
 /** Decimals of a millimetre to which outlines are kept. */
 const PRECISION = 4;
-/** Corners stay sharp up to this many times the trim. */
+/** Corners stay sharp up to this many times the trim, but for what would stick out of the roll. */
 const MITER = 2;
 
 /**
@@ -11,16 +22,30 @@ const MITER = 2;
  */
 export function trimmed(outline: Float64Array, darts: readonly Float64Array[], trim: number): Float64Array {
   if (trim === 0) return outline;
-  const wide = inflatePathsD([pathOf(outline)], trim, JoinType.Miter, EndType.Polygon, MITER, PRECISION);
+  const grown = inflatePathsD([pathOf(outline)], trim, JoinType.Miter, EndType.Polygon, MITER, PRECISION);
+  const wide = intersectD(grown, [boxAround(outline, trim)], FillRule.NonZero, PRECISION);
   const open = darts.map((dart) => carriedOn(pathOf(dart), 3 * trim));
   const rings = open.length > 0 ? differenceD(wide, open, FillRule.NonZero, PRECISION) : wide;
-  // A dart that is all but closed may cut off a crumb.
-  const [ring] = [...rings].sort((a, b) => areaD(b) - areaD(a));
+  // A dart that is all but closed may cut off a crumb; a gap that the trim closes at its mouth is closed all through.
+  const [ring] = rings.flatMap(partedAtPoints).sort((a, b) => areaD(b) - areaD(a));
   return Float64Array.from(ring.flatMap(({ x, y }) => [x, y]));
 }
 
 const pathOf = (pairs: Float64Array): PathD =>
   Array.from({ length: pairs.length / 2 }, (_, i) => ({ x: pairs[2 * i], y: pairs[2 * i + 1] }));
+
+/** The box of an outline, wider to all sides by `trim` mm. */
+function boxAround(outline: Float64Array, trim: number): PathD {
+  const { x, y, width, height } = boxOf(outline);
+  const [left, right] = [x - trim, x + width + trim];
+  const [low, high] = [y - trim, y + height + trim];
+  return [
+    { x: left, y: low },
+    { x: right, y: low },
+    { x: right, y: high },
+    { x: left, y: high },
+  ];
+}
 
 /** A dart's line with both of its ends carried on by `length` mm. */
 function carriedOn(line: PathD, length: number): PathD {

@@ -1,7 +1,11 @@
+import { fc, test as propertyTest } from "@fast-check/vitest";
 import { expect, test } from "vitest";
+import { isSimple } from "../../core/cloth/simple.ts";
 import { bandPieces } from "../../core/cutting/band-pieces.ts";
+import { boxOf } from "../../core/cutting/same-shape.ts";
 import { trimmed } from "../../core/cutting/trim.ts";
 import { signedArea } from "../../core/layup/flat-shape.ts";
+import { bentStrips } from "../cloth/bent-strips.ts";
 import { bandOn, flatCurve, usualShop, woven } from "./laid-by-hand.ts";
 
 test("a straight piece is wider and longer by the trim on every side, and heavier", () => {
@@ -32,4 +36,16 @@ test("a dart's sides stay where they are", () => {
   expect(near(100, 40)).toBe(true);
   expect(near(100 - mouth / 2, 110)).toBe(true);
   expect(near(100 + mouth / 2, 110)).toBe(true);
+});
+
+propertyTest.prop([bentStrips.filter(({ outline }) => isSimple(outline)), fc.integer({ min: 1, max: 40 })], {
+  seed: 6,
+  numRuns: 300,
+})("however a strip curls up, made wider it meets itself nowhere and is no smaller", ({ outline }, trim) => {
+  const wide = trimmed(outline, [], trim);
+  expect(isSimple(wide)).toBe(true);
+  expect(signedArea(wide)).toBeGreaterThan(signedArea(outline));
+  const [bare, grown] = [boxOf(outline), boxOf(wide)];
+  expect(grown.width - bare.width).toBeCloseTo(2 * trim, 3);
+  expect(grown.height - bare.height).toBeCloseTo(2 * trim, 3);
 });
