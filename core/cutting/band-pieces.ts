@@ -73,8 +73,7 @@ function wideOnes(
   const wide = pieces.filter(({ widthMm }) => widthMm > most);
   if (wide.length === 0) return [];
   const straight = Math.max(...plyWidths.map(([left, right]) => left + right + 2 * trim));
-  if (straight > most)
-    return [tooWide(Math.max(...wide.map(({ widthMm }) => widthMm)), material, lap)];
+  if (straight > most) return [tooWide(Math.max(...wide.map(({ widthMm }) => widthMm)), material, lap)];
   return wide.map(({ name, widthMm }) => `${name}: ${tooWide(widthMm, material, lap)}`);
 }
 
