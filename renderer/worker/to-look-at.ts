@@ -6,6 +6,8 @@ export interface Look {
   readonly says: string;
   /** Where in the zone it is, as a distance along its line, mm; null where it is about all of it. */
   readonly at: number | null;
+  /** Whether it is about the zone as it is laid, so that a mend can be tried by laying it, or about the pieces that are cut for it. */
+  readonly about: "zone" | "pieces";
 }
 
 /** How many things there are to look at: figures that cannot be built, zones adrift, doubts about zones, pieces and the shell. */
@@ -24,10 +26,10 @@ export function whereToLook(results: Results): "drawing-office" | "lay-up-floor"
 /** What is doubtful about zones as they are laid and then as they are cut, zone by zone in their order. */
 export function doubtsOf({ zones, kit }: Pick<Results, "zones" | "kit">): Look[] {
   return zones.flatMap(({ id, doubts }) => [
-    ...doubts.map((says) => ({ zone: id, says, at: null })),
+    ...doubts.map((says) => ({ zone: id, says, at: null, about: "zone" as const })),
     ...(kit?.doubts ?? [])
       .filter(({ zone }) => zone === id)
-      .map(({ says }) => ({ zone: id, says, at: placeIn(says) })),
+      .map(({ says }) => ({ zone: id, says, at: placeIn(says), about: "pieces" as const })),
   ]);
 }
 

@@ -31,6 +31,8 @@ test("what there is to look at is counted, told by zone, and found where it is t
     "a: two",
     "b: no piece is long enough",
   ]);
+  // A mend is tried by laying the zone, which tells nothing of its pieces.
+  expect(doubtsOf(doubtful).map(({ about }) => about)).toEqual(["zone", "zone", "pieces"]);
   expect([toLookAt(none), toLookAt(doubtful)]).toEqual([0, 3]);
   expect(whereToLook(doubtful)).toBe("lay-up-floor");
   const refusals = [{ path: "shell.draftDeg", value: 1, why: "x", wouldWork: "y" }] as Results["refusals"];

@@ -22,10 +22,11 @@ export function Complaint(props: {
   readonly complaint: string;
   /** Where along the zone's line it is, mm; null: all of it. */
   readonly at: number | null;
-  /** Whether there is something on the shell to be shown. */
+  /** Whether there is something on the shell to be shown, and whether a mend can be tried. */
   readonly laid: boolean;
+  readonly mends: boolean;
 }) {
-  const { zone, says, complaint, at, laid } = props;
+  const { zone, says, complaint, at, laid, mends } = props;
   const desk = useDesk();
   const locked = useSession((s) => s.locked.has(zone.id));
   const lengths = useSession((s) => s.lengths);
@@ -54,14 +55,16 @@ export function Complaint(props: {
       ))}
       <p className={styles.mends}>
         {laid && <Button onPress={() => showZone(zone.id, at)}>{words.floor.show}</Button>}
-        <Button
-          onPress={() => void mend()}
-          isDisabled={busy || locked}
-          onHoverStart={() => session.setState({ hovered: { kind: "zone", id: zone.id } })}
-          onHoverEnd={() => session.setState({ hovered: null })}
-        >
-          {words.floor.mend}
-        </Button>
+        {mends && (
+          <Button
+            onPress={() => void mend()}
+            isDisabled={busy || locked}
+            onHoverStart={() => session.setState({ hovered: { kind: "zone", id: zone.id } })}
+            onHoverEnd={() => session.setState({ hovered: null })}
+          >
+            {words.floor.mend}
+          </Button>
+        )}
       </p>
     </>
   );

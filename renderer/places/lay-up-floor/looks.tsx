@@ -22,7 +22,14 @@ export function Looks() {
           <strong>
             {headed(zoneName(id))} · {words.card.adrift}
           </strong>
-          <Complaint zone={spec} says={[why, mend]} complaint={`${why} ${mend}`} at={null} laid={false} />
+          <Complaint
+            zone={spec}
+            says={[why, mend]}
+            complaint={`${why} ${mend}`}
+            at={null}
+            laid={false}
+            mends
+          />
         </div>
       ))}
       {doubts.length > 0 && (
@@ -33,13 +40,20 @@ export function Looks() {
         >
           <summary>{words.totals.look(doubts.length)}</summary>
           <ul className={styles.doubts}>
-            {doubts.map(({ zone, says, at }) => {
+            {doubts.map(({ zone, says, at, about }) => {
               const spec = layup.find(({ id }) => id === zone);
               return (
                 <li key={`${zone} ${says}`}>
                   <strong>{headed(zoneName(zone))}</strong>
                   {spec && (
-                    <Complaint zone={spec} says={[`${headed(says)}.`]} complaint={says} at={at} laid />
+                    <Complaint
+                      zone={spec}
+                      says={[`${headed(says)}.`]}
+                      complaint={says}
+                      at={at}
+                      laid
+                      mends={about === "zone"}
+                    />
                   )}
                 </li>
               );

@@ -121,9 +121,16 @@ function Doubts({ zones }: { readonly zones: readonly ZoneSpec[] }) {
   if (doubts.length === 0) return null;
   return (
     <ul className={styles.doubts}>
-      {doubts.map(({ zone, says, at }) => (
+      {doubts.map(({ zone, says, at, about }) => (
         <li key={`${zone.id} ${says}`}>
-          <Complaint zone={zone} says={[`${headed(says)}.`]} complaint={says} at={at} laid />
+          <Complaint
+            zone={zone}
+            says={[`${headed(says)}.`]}
+            complaint={says}
+            at={at}
+            laid
+            mends={about === "zone"}
+          />
         </li>
       ))}
     </ul>
