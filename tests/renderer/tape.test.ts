@@ -6,7 +6,7 @@ import { faceLoop } from "../../renderer/places/lay-up-floor/tape/face-loop.ts";
 import { boxOf } from "../../renderer/places/lay-up-floor/tape/flat-lines.ts";
 import { dragged, type Ground, gripAt, movedBy } from "../../renderer/places/lay-up-floor/tape/grips.ts";
 import { faceAt, figureAt, type Placed } from "../../renderer/places/lay-up-floor/tape/things.ts";
-import { readOff, ticksOf } from "../../renderer/places/lay-up-floor/tape/ticks.ts";
+import { figuresSeen, readOff, ticksOf } from "../../renderer/places/lay-up-floor/tape/ticks.ts";
 import { panned, showing, wholeOf, zoomed } from "../../renderer/places/lay-up-floor/tape/window.ts";
 import { outlineOf, stationOf } from "../../renderer/tools/rim-places.ts";
 import { demoProject } from "../project/demo-files.ts";
@@ -91,6 +91,25 @@ describe("the ticks of the tape", () => {
       }
     },
   );
+
+  test("have figures that never run into each other, nor off the paper, wherever the tape is drawn to", () => {
+    for (const style of ["mm", "m", "in", "ft-in"] as const)
+      for (let from = 0; from < 2000; from += 37) {
+        const figured = ticksOf(from, from + 9000, 0.1, style)
+          .filter(({ rank }) => rank === 2)
+          .map(({ at, label }) => ({ label, x: (at - from) * 0.1, width: 6.8 * label.length }));
+        const seen = figuresSeen(figured, 900);
+        expect(seen.length).toBeGreaterThanOrEqual(figured.length - 2);
+        seen.forEach(({ left, width, x }, i) => {
+          expect(left).toBeGreaterThan(0);
+          expect(left + width).toBeLessThan(900);
+          // Over its own place still.
+          expect(x).toBeGreaterThanOrEqual(left - 2);
+          expect(x).toBeLessThanOrEqual(left + width + 2);
+          if (i > 0) expect(left).toBeGreaterThan(seen[i - 1].left + seen[i - 1].width);
+        });
+      }
+  });
 
   test("are read off as a floor worker says them", () => {
     expect(readOff(5421.7, "m")).toBe("5.42 m");

@@ -1,6 +1,6 @@
 import type { LengthStyle } from "../../../../core/units/length.ts";
 import type { Pen } from "./pen.ts";
-import { ticksOf } from "./ticks.ts";
+import { figuresSeen, ticksOf } from "./ticks.ts";
 
 /** Height of the tape over the drawing, and of the lane for names below it, pixels. */
 export const RULER = 30;
@@ -22,9 +22,8 @@ export function drawRuler(pen: Pen, from: number, to: number, lengths: LengthSty
     ink.lineTo(x, RULER - [4, 8, 12][rank]);
   }
   pen.stroke(inks.ink, 1);
-  for (const { at, label, rank } of ticks) {
-    const x = pen.x(at);
-    const align = x < 16 ? "left" : x > width - 28 ? "right" : "center";
-    if (rank === 2) pen.text(label, Math.min(Math.max(x, 2), width - 2), RULER - 15, inks.ink, align);
-  }
+  const figured = ticks
+    .filter(({ rank }) => rank === 2)
+    .map(({ at, label }) => ({ label, x: pen.x(at), width: pen.widthOf(label) }));
+  for (const { label, left } of figuresSeen(figured, width)) pen.text(label, left, RULER - 15, inks.ink);
 }

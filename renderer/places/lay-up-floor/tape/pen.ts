@@ -71,18 +71,23 @@ export class Pen {
     bold = false,
   ): void {
     const { ink } = this;
-    ink.font = `${bold ? 600 : 400} 11.5px "Inter Variable", system-ui, sans-serif`;
+    ink.font = fontOf(bold);
     ink.textAlign = align;
     ink.textBaseline = "alphabetic";
     ink.fillStyle = colour;
     ink.fillText(words, x, y);
   }
 
+  /** How wide words are in plain writing, pixels. */
+  widthOf(words: string): number {
+    this.ink.font = fontOf(false);
+    return this.ink.measureText(words).width;
+  }
+
   /** Text on a scrap of paper, so that it is read over patterns. */
   label(words: string, x: number, y: number, colour: string): void {
     const { ink } = this;
-    ink.font = '400 11.5px "Inter Variable", system-ui, sans-serif';
-    const width = ink.measureText(words).width;
+    const width = this.widthOf(words);
     ink.globalAlpha = 0.86;
     ink.fillStyle = this.inks.sheet;
     ink.fillRect(x - width / 2 - 3, y - 11, width + 6, 15);
@@ -90,3 +95,5 @@ export class Pen {
     this.text(words, x, y, colour, "center");
   }
 }
+
+const fontOf = (bold: boolean) => `${bold ? 600 : 400} 11.5px "Inter Variable", system-ui, sans-serif`;

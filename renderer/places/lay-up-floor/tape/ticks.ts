@@ -50,6 +50,35 @@ function tickLabel(at: number, step: number, lengths: LengthStyle): string {
   return `${fixed(at / 1000, step >= 1000 ? 0 : step >= 100 ? 1 : step >= 10 ? 2 : 3)} m`;
 }
 
+/** A figure that stands over a place of the paper, and how wide it is written, pixels. */
+export interface Figure {
+  readonly label: string;
+  readonly x: number;
+  readonly width: number;
+}
+
+/** Room kept to the edges of the paper, and between two figures, pixels. */
+const TO_EDGE = 2;
+const APART = 8;
+
+/**
+ * Where figures begin, pixels from the left: each in the middle over its place. One at the edge of the paper is moved in, or left out where it
+ * would run into its neighbour there.
+ */
+export function figuresSeen(
+  figures: readonly Figure[],
+  paper: number,
+): (Figure & { readonly left: number })[] {
+  const put = figures.map((figure) => {
+    const middle = figure.x - figure.width / 2;
+    const left = Math.max(TO_EDGE, Math.min(middle, paper - TO_EDGE - figure.width));
+    return { ...figure, left, moved: left !== middle };
+  });
+  const runsInto = (a: Figure & { left: number }, b: Figure & { left: number }) =>
+    a.left < b.left + b.width + APART && b.left < a.left + a.width + APART;
+  return put.filter((one) => !one.moved || !put.some((other) => other !== one && runsInto(one, other)));
+}
+
 /** A distance as it is read off the tape: to the millimetre, to the hundredth of a metre, or to the eighth of an inch. */
 export function readOff(mm: number, lengths: LengthStyle): string {
   if (lengths === "m") return `${fixed(mm / 1000, 2)} m`;
