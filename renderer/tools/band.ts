@@ -84,3 +84,15 @@ export function movedEnd(
   const long = (line.closed && stretch.to < stretch.from ? stretch.to + 1 : stretch.to) - stretch.from;
   return long * line.lengthMm < SHORTEST ? zone : { ...zone, stretch };
 }
+
+/** A part of a band slid along its line by a part of that, as long as before: round a closed line, on an open one as far as its ends. */
+export function slidBand(zone: BandSpec, by: number, { closed }: Pick<LineView, "closed">): BandSpec {
+  if (!zone.stretch) return zone;
+  const { from, to } = zone.stretch;
+  const held = closed ? by : Math.max(-from, Math.min(by, 1 - to));
+  const at = (part: number) => {
+    const moved = part + held;
+    return Number((closed ? moved - Math.floor(moved) : moved).toFixed(6));
+  };
+  return { ...zone, stretch: { from: at(from), to: at(to) } };
+}

@@ -54,7 +54,7 @@ export const floorKeys = {
         ["Enter", "choose what is under the cross; with a tool in hand, lay what it offers"],
         ["Shift Enter", "begin a row of ribs or a stretch of band; Enter ends it"],
         [", .", "to the zone before, to the next"],
-        ["Alt arrows", "slide the chosen rib or row, widen the chosen band"],
+        ["Alt arrows", "slide the chosen rib, row or part of a band, widen the chosen band"],
         ["+ - 0", "nearer, further off, the whole tape"],
       ],
     },

@@ -15,7 +15,7 @@ import {
   type Track,
   trackOf,
 } from "../../renderer/places/lay-up-floor/tape/track.ts";
-import { bandTool } from "../../renderer/tools/band.ts";
+import { bandTool, slidBand } from "../../renderer/tools/band.ts";
 import { freeBandTool } from "../../renderer/tools/free-band.ts";
 import { gussetsTool } from "../../renderer/tools/gussets.ts";
 import { pointOn } from "../../renderer/tools/line-place.ts";
@@ -189,6 +189,54 @@ describe("the ends of a part of a band", () => {
     const grip = { kind: "end", zone: "z", end: "from" } as const;
     expect(dragged(grip, zone, ground, end, placeAtPart(track, 0.419)!, true)).toBe(zone);
     expect(dragged(grip, zone, ground, end, passed, true)).toMatchObject({ stretch: { to: 0.42 } });
+  });
+
+  test("move together where its middle is dragged: round a loop, as long as before, in whole steps", () => {
+    const zone = footBand({ from: 0.93, to: 0.04 });
+    const ground = { ...onTape, project: { ...demo, layup: [...demo.layup, zone] } };
+    const { lengthMm } = foot();
+    const middle = placeAtPart(track, 0.985)!;
+    const grip = { kind: "slide", zone: "z" } as const;
+    for (const [free, wanted] of [
+      [true, 0.1234],
+      [false, 0.4],
+      [true, 0.8],
+    ] as const) {
+      const after = dragged(grip, zone, ground, middle, placeAtPart(track, wanted)!, free);
+      if (after.kind !== "band" || !after.stretch) throw new Error("No part of a band.");
+      const { from, to } = after.stretch;
+      expect(around(to - from, 1) * lengthMm).toBeCloseTo(0.11 * lengthMm, 1);
+      const by = around(from - 0.93, 1) * lengthMm;
+      // What is read off the tape is as fine as its drawing.
+      expect(Math.abs(by - around(wanted - 0.985, 1) * lengthMm)).toBeLessThan(free ? 2 : 7);
+      if (!free) expect(Math.abs(by - 10 * Math.round(by / 10))).toBeLessThan(0.1);
+    }
+    // It is got hold of where it is drawn, once it is chosen; a whole loop is not.
+    const { along, down } = middle;
+    const box = { x0: along - 300, x1: along + 300, y0: down - 200, y1: down + 200 };
+    const outline = [box.x0, box.y0, box.x1, box.y0, box.x1, box.y1, box.x0, box.y1];
+    const cloth = {
+      name: "",
+      pattern: "weave",
+      upright: false,
+      outline,
+      line: [],
+      edges: null,
+      plies: [],
+      box,
+      shifts: [0],
+    } as const;
+    const board = { ...onTape.board, placed: [{ ...cloth, zone: "z" }] };
+    const held = (band: typeof zone, chosen: string[]) =>
+      gripAt({ ...onTape, board, project: { ...demo, layup: [band] } }, chosen, middle, 10);
+    expect(held(zone, ["z"])).toEqual(grip);
+    expect(held(zone, [])).toBeNull();
+    expect(held(footBand(), ["z"])).toBeNull();
+    // On an open line it goes no further than that.
+    const open = { closed: false };
+    expect(slidBand(footBand({ from: 0.2, to: 0.7 }), 0.5, open).stretch).toEqual({ from: 0.5, to: 1 });
+    expect(slidBand(footBand({ from: 0.2, to: 0.7 }), -0.5, open).stretch).toEqual({ from: 0, to: 0.5 });
+    expect(slidBand(footBand(), 0.5, open)).toEqual(footBand());
   });
 
   test("a whole loop has none", () => {

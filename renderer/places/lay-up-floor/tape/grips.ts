@@ -1,7 +1,7 @@
 import { around } from "../../../../core/layup/rim-marks.ts";
 import type { Outline } from "../../../../core/plan/chain.ts";
 import type { Project, ZoneSpec } from "../../../../core/project/schema.ts";
-import { movedEnd } from "../../../tools/band.ts";
+import { movedEnd, slidBand } from "../../../tools/band.ts";
 import { type BandZone, widenBand } from "../../../tools/band-edges.ts";
 import { snapped, snapsOn } from "../../../tools/band-snaps.ts";
 import { moveRowEnd, type RowZone, slideRib } from "../../../tools/ribs.ts";
@@ -32,7 +32,7 @@ export interface Ground {
 /** Stations slide in steps of this, mm. */
 const STEP = 10;
 
-/** What a press would get hold of: ends and edges of what is chosen first, then any rib. */
+/** What a press would get hold of: ends and edges of what is chosen first, then any rib, or a chosen part of a band. */
 export function gripAt(ground: Ground, chosen: readonly string[], at: Point, reach: number): Grip | null {
   const { project, board } = ground;
   for (const zone of project.layup) {
@@ -47,7 +47,12 @@ export function gripAt(ground: Ground, chosen: readonly string[], at: Point, rea
   }
   const under = figureAt(board.placed, at.along, at.down, reach / 2);
   const zone = under && project.layup.find(({ id }) => id === under.zone);
-  return zone?.kind === "rib" || zone?.kind === "rib-row" ? { kind: "slide", zone: zone.id } : null;
+  if (!zone) return null;
+  const slides =
+    zone.kind === "rib" ||
+    zone.kind === "rib-row" ||
+    (zone.kind === "band" && zone.stretch !== undefined && chosen.includes(zone.id));
+  return slides ? { kind: "slide", zone: zone.id } : null;
 }
 
 function gripOfRow(zone: RowZone, { outline, board }: Ground, at: Point, reach: number): Grip | null {
@@ -110,6 +115,13 @@ export function dragged(
     const at = stationOf(outline, zone.kind === "rib" ? zone.at : zone.from);
     if (at === null) return zone;
     return slideRib(zone, outline, whole(at + by) - at) ?? zone;
+  }
+  if (grip.kind === "slide" && zone.kind === "band") {
+    const under = trackUnder(zone, ground);
+    if (!under) return zone;
+    const { closed, lengthMm } = under.line;
+    const off = partNear(under.track, to).part - partNear(under.track, from).part;
+    return slidBand(zone, whole((closed ? around(off, 1) : off) * lengthMm) / lengthMm, under.line);
   }
   if (grip.kind === "end" && zone.kind === "rib-row") {
     const at = stationOf(outline, zone[grip.end]);

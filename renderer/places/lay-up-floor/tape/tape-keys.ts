@@ -2,7 +2,7 @@ import { select, selectedZones, session } from "../../../document/session.ts";
 import { isImperial } from "../../../parts/imperial.ts";
 import { replacing } from "../../../tools/zone-edits.ts";
 import type { Point } from "./flat-lines.ts";
-import { dragged, type Grip, movedBy } from "./grips.ts";
+import { bandEnd, dragged, type Grip, movedBy } from "./grips.ts";
 import { makeNudging } from "./nudging.ts";
 import { chooseAt, dropSweep, hoverAt, layOffered, stepFor, sweepTo } from "./tape-acts.ts";
 import type { TapeBoard } from "./tape-board.ts";
@@ -65,16 +65,18 @@ export function followKeys(tape: TapeBoard): () => void {
     const zone = ground?.project.layup.find((each) => each.id === id);
     if (!ground || !zone || session.getState().locked.has(zone.id)) return;
     const step = (isImperial(session.getState().lengths) ? NUDGE.imperial : NUDGE.metric) * (far ? 10 : 1);
-    const grip: Grip | null =
+    const other: Grip | null =
       zone.kind === "band" && downwards !== 0
         ? { kind: "edge", zone: zone.id, side: 0 }
         : (zone.kind === "rib" || zone.kind === "rib-row") && right !== 0
           ? { kind: "slide", zone: zone.id }
           : null;
+    const start = zone.kind === "band" && right !== 0 ? bandEnd(zone, "from", ground) : null;
+    const grip: Grip | null = start ? { kind: "slide", zone: zone.id } : other;
     if (!grip) return;
     const line = ground.board.placed.find((each) => each.zone === id)?.line ?? [0, 0];
-    // From a point above the line, up is wider.
-    const from = { along: line[0], down: line[1] - 5000 };
+    // A part of a band goes along its line; else from a point above the line, up is wider.
+    const from = start ?? { along: line[0], down: line[1] - 5000 };
     const to = { along: from.along + right * step, down: from.down + downwards * step };
     const after = dragged(grip, zone, ground, from, to, true);
     const laid = tape.desk.project.state.getState().history.project.layup.find((each) => each.id === id);
