@@ -1,5 +1,5 @@
 import { useFrame, useThree } from "@react-three/fiber";
-import { type RefObject, useEffect, useRef } from "react";
+import { type RefObject, useEffect, useMemo, useRef } from "react";
 import { Matrix4, Plane, Vector3 } from "three";
 import { useStore } from "zustand";
 import type { Desk } from "../desk.ts";
@@ -14,6 +14,7 @@ import { usePace } from "./pace.ts";
 import { usePalette } from "./palette.ts";
 import { offerPictures } from "./picture.ts";
 import { SectionHandle } from "./section-handle.tsx";
+import { SmoothFrame } from "./smooth-frame.ts";
 import { cutOf, standingMatrix } from "./standing.ts";
 import { Turntable } from "./turntable.tsx";
 import { useFigures } from "./use-figures.ts";
@@ -128,7 +129,7 @@ export function Contents(props: {
   }, [section, shell, standing, shellFigure, linesFigure, zonesFigure, offerFigure, invalidate]);
 
   // Before the contour is drawn: it is that of the mesh at hand.
-  usePace(shellFigure);
+  const quick = usePace(shellFigure);
   const eye = useRef(new Vector3());
   const back = useRef(new Matrix4());
   useFrame(({ camera }) => {
@@ -137,16 +138,25 @@ export function Contents(props: {
     ground.face(camera.position.x, camera.position.y);
   });
 
+  const smooth = useMemo(() => new SmoothFrame(), []);
+  useEffect(() => () => smooth.dispose(), [smooth]);
+  // With a turn of its own three's own drawing of the frame is left out.
+  useFrame(({ gl, scene, camera }) => {
+    if (quick.current) gl.render(scene, camera);
+    else smooth.draw(gl, scene, camera);
+  }, 1);
+
   const gl = useThree((three) => three.gl);
   const scene = useThree((three) => three.scene);
   const camera = useThree((three) => three.camera);
   useEffect(
     () =>
-      offerPictures(gl, scene, camera, () => {
+      offerPictures(gl, () => {
         shellFigure.draft = false;
         shellFigure.lookFrom(eye.current);
+        smooth.draw(gl, scene, camera);
       }),
-    [gl, scene, camera, shellFigure],
+    [gl, scene, camera, shellFigure, smooth],
   );
 
   useEffect(

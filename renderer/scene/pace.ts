@@ -1,9 +1,9 @@
 import { useFrame, useThree } from "@react-three/fiber";
-import { useEffect, useRef } from "react";
+import { type RefObject, useEffect, useRef } from "react";
 import type { WebGLRenderer } from "three";
 import type { ShellFigure } from "./shell-figure.ts";
 
-/** A frame of the full mesh that takes longer than this is too slow to follow a pointer, ms. */
+/** A smooth frame of the full mesh that takes longer than this is too slow to follow a pointer, ms. */
 const SLOW_MS = 60;
 /** Nothing has been drawn for so long: all is at rest, ms. */
 const REST_MS = 500;
@@ -11,15 +11,17 @@ const REST_MS = 500;
 const LOOK_MS = 5;
 
 /**
- * Draws the shell from its coarser mesh while things move, where frames of the full one prove slow, and once more from the full one
- * when all is at rest. Each frame of the full mesh is timed, so that on a machine that is fast enough nothing ever changes. (Without a
- * graphics card a frame's time goes by triangles; fewer pixels gain nothing.)
+ * Whether the frame at hand is to be drawn quickly: while things move, where frames that are drawn as well as can be prove slow. The shell
+ * is then drawn from its coarser mesh, and edges may be rough; once all is at rest one more frame is drawn as well as can be. Each
+ * frame of the full mesh is timed, so that on a machine that is fast enough nothing ever changes. (Without a graphics card a frame's
+ * time goes by triangles and samples.)
  */
-export function usePace(shellFigure: ShellFigure): void {
+export function usePace(shellFigure: ShellFigure): RefObject<boolean> {
   const gl = useThree((three) => three.gl);
   const scene = useThree((three) => three.scene);
   const invalidate = useThree((three) => three.invalidate);
   const slow = useRef(false);
+  const quick = useRef(false);
   const resting = useRef(false);
   const timed = useRef(false);
   const rest = useRef<ReturnType<typeof setTimeout>>(undefined);
@@ -28,10 +30,10 @@ export function usePace(shellFigure: ShellFigure): void {
     clearTimeout(rest.current);
     const atRest = resting.current;
     resting.current = false;
-    const draft = slow.current && !atRest;
-    shellFigure.draft = draft;
-    timed.current = shellFigure.hasFine && !draft;
-    if (draft && shellFigure.hasFine)
+    quick.current = slow.current && !atRest;
+    shellFigure.draft = quick.current;
+    timed.current = shellFigure.hasFine && !quick.current;
+    if (quick.current)
       rest.current = setTimeout(() => {
         resting.current = true;
         invalidate();
@@ -54,6 +56,7 @@ export function usePace(shellFigure: ShellFigure): void {
       scene.onAfterRender = () => {};
     };
   }, [gl, scene]);
+  return quick;
 }
 
 /** Tells how long the graphics card takes for what it was just given, ms, unless the function that it gives is called before. */

@@ -1,4 +1,4 @@
-import type { Camera, Scene, WebGLRenderer } from "three";
+import type { WebGLRenderer } from "three";
 
 /** Pixels of the picture for one of the screen. */
 const SCALE = 2;
@@ -6,21 +6,15 @@ const SCALE = 2;
 type TakePicture = () => Promise<Blob>;
 let taker: TakePicture | null = null;
 
-/** Makes pictures of this scene possible, until the function that it gives is called. `makeReady` has it drawn as finely as it can be. */
-export function offerPictures(
-  gl: WebGLRenderer,
-  scene: Scene,
-  camera: Camera,
-  makeReady: () => void,
-): () => void {
+/** Makes pictures of this scene possible, until the function that it gives is called. `draw` draws it as well as can be. */
+export function offerPictures(gl: WebGLRenderer, draw: () => void): () => void {
   const take: TakePicture = () => {
-    makeReady();
     const before = gl.getPixelRatio();
     gl.setPixelRatio(SCALE);
-    gl.render(scene, camera);
+    draw();
     const picture = onPaper(gl.domElement);
     gl.setPixelRatio(before);
-    gl.render(scene, camera);
+    draw();
     return pngOf(picture);
   };
   taker = take;

@@ -29,7 +29,8 @@ export function Scene() {
         className={styles.canvas}
         frameloop="demand"
         dpr={[1, 2]}
-        gl={{ antialias: true, powerPreference: "high-performance" }}
+        // Frames with smooth edges come from a sheet of their own.
+        gl={{ antialias: false, powerPreference: "high-performance" }}
         flat
         camera={{ fov: LENS, near: 100, far: 120_000, up: UP, position: [-9000, -14_000, 9000] }}
         onCreated={({ gl }) => {

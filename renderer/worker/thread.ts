@@ -30,7 +30,13 @@ export function startThread(name: string): Thread {
   let ended = false;
   return {
     trials: api,
-    run: (job, tell) => Promise.race([api.run(job, proxy(tell)), lost]),
+    run(job, tell) {
+      // Parts come by a port of their own: what was under way on it when the worker ended still arrives.
+      const hear = (part: Part) => {
+        if (!ended) tell(part);
+      };
+      return Promise.race([api.run(job, proxy(hear)), lost]);
+    },
     cutElsewhere() {
       const { port1, port2 } = new MessageChannel();
       void api.cutAt(transfer(port1, [port1]));

@@ -14,15 +14,21 @@ beforeAll(async () => {
   await page.locator('[data-dimension="length"]').waitFor();
 });
 
-/** Runs in the page: counts what is sent to the graphics card. */
+/** Runs in the page: counts what is sent to the graphics card, and what since the samples of a smooth frame were last put together. */
 function countDrawCalls(): void {
-  const counted = globalThis as { drawCalls?: number };
+  const counted = globalThis as { drawCalls?: number; sinceSmooth?: number };
   const context = WebGL2RenderingContext.prototype;
+  const putTogether = context.blitFramebuffer;
+  context.blitFramebuffer = function (...bounds) {
+    counted.sinceSmooth = 0;
+    putTogether.apply(this, bounds);
+  };
   for (const name of ["drawElements", "drawElementsInstanced", "drawArrays"] as const) {
     const draw = context[name] as (...args: unknown[]) => void;
     Object.assign(context, {
       [name](this: WebGL2RenderingContext, ...args: unknown[]) {
         counted.drawCalls = (counted.drawCalls ?? 0) + 1;
+        counted.sinceSmooth = (counted.sinceSmooth ?? 0) + 1;
         draw.apply(this, args);
       },
     });
@@ -97,6 +103,8 @@ describe("the window in a browser", () => {
     expect(before).toBeGreaterThan(0);
     await page.waitForTimeout(3000);
     expect(await drawn()).toBe(before);
+    // However roughly frames were drawn while things moved: of the last one the smooth sheet was laid on the canvas, and nothing drawn beside.
+    expect(await page.evaluate(() => (globalThis as { sinceSmooth?: number }).sinceSmooth)).toBe(1);
   });
 
   test("a new address entered in the same tab opens what it is for", { timeout: 120_000 }, async () => {
