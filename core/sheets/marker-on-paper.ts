@@ -147,9 +147,10 @@ function cutOnPaper(
   const [ax, ay, bx, by] = [x(Math.max(0, fromMm[0])), y(fromMm[1]), x(toMm[0]), y(toMm[1])];
   const pen = stage === 1 ? pens.bold : pens.line;
   const RADIUS = 1.7;
-  // Those across the whole width are numbered above it, the others a little way along their line.
+  // Those across the whole width are numbered above it, the others a little way along their line, and those along a piece a number's width
+  // farther: where the piece is nearly as wide as its lane, the cut along the section lies beside it.
   const upright = ax === bx;
-  const inset = Math.min(3, Math.hypot(bx - ax, by - ay) / 2);
+  const inset = Math.min(stage === 4 ? 3 + 2.4 * RADIUS : 3, Math.hypot(bx - ax, by - ay) / 2);
   const [tx, ty] =
     stage === 1 ? [bx, Math.max(ay, by) + 3.4] : [ax + (upright ? 0 : inset), ay + (upright ? inset : 0)];
   const text = `${number}`;

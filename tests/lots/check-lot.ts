@@ -32,6 +32,11 @@ export function checkLot(lot: CutLot): void {
       9,
     );
     expect(totals.areaMm2 / 1e6).toBeCloseTo(sum((total) => total.areaMm2) / 1e6, 9);
+    const markers = lot.markers.find((each) => each.material === material.id);
+    const use = lot.use.find((each) => each.material === material.id);
+    // What the stock gives is all that is listed, where it gives all.
+    if (markers && !markers.noStock && markers.plan.missing.length === 0)
+      expect((use?.piecesMm2 ?? 0) / 1e6).toBeCloseTo(totals.areaMm2 / 1e6, 9);
     expect(totals.lengthMm).toBeCloseTo(
       sum((total) => total.lengthMm - total.kerfMm),
       6,

@@ -174,6 +174,27 @@ describe("the files that the cutting room takes to the table", () => {
     expect(said.filter((text) => text === "→" || text === "←").length).toBe(marker.placements.length);
   });
 
+  test("the numbers of two cuts close to one another stand apart", () => {
+    const [marker] = two.markers[1].plan.markers;
+    const cuts = [
+      { stage: 1, fromMm: [1000, 0], toMm: [1000, marker.widthMm] },
+      { stage: 2, fromMm: [0, 700], toMm: [1000, 700] },
+      { stage: 4, fromMm: [0, 690], toMm: [1000, 690] },
+    ] as const;
+    const cards = new Map(pieceCards(two.models).map((card) => [card.id, card]));
+    const [page] = markerPages(
+      { marker: { ...marker, placements: [], cuts, usedMm: 1000 }, title: "Roll", cards },
+      { paper: papers.a4, fonts, lot: "Week 14" },
+    );
+    const numbers = page.marks
+      .flatMap((mark) => (mark.kind === "pane" ? mark.marks : [mark]))
+      .flatMap((mark) => (mark.kind === "words" && mark.bold && /^\d$/.test(mark.words) ? [mark] : []));
+    expect(numbers.map(({ words }) => words).sort()).toEqual(["1", "2", "3"]);
+    // A ring is 3.4 mm wide.
+    for (const a of numbers)
+      for (const b of numbers) if (a !== b) expect(Math.hypot(a.x - b.x, a.y - b.y)).toBeGreaterThan(3.4);
+  });
+
   test("a piece too small for its name bears the letter that the list has it by", () => {
     const [marker] = two.markers[1].plan.markers;
     const cards = new Map(

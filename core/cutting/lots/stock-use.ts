@@ -61,7 +61,7 @@ export function barUse(
 
 /** What rolls or sheets of a material are used for its pieces. */
 export function markerUse(
-  { material }: MaterialDemand,
+  { material, pieces }: MaterialDemand,
   { plan, noStock }: MarkerSet,
   stock: LotStock["rolls"],
   cutting: LotCutting,
@@ -79,10 +79,14 @@ export function markerUse(
   });
   const sum = (figure: (marker: Marker) => number) =>
     markers.reduce((total, each) => total + figure(each), 0);
+  // As they are listed: an outline on a marker also holds the darts that are cut out of it.
+  const areas = new Map(pieces.map(({ id, areaMm2 }) => [id, areaMm2]));
   return {
     material: material.id,
     uses,
-    piecesMm2: sum(({ areaMm2 }) => areaMm2),
+    piecesMm2: sum(({ placements }) =>
+      placements.reduce((all, { piece }) => all + (areas.get(piece) ?? 0), 0),
+    ),
     usedMm2: sum(({ widthMm, lengthMm, usedMm }) => {
       const isKept = kind === "roll" || keptOf(lengthMm, usedMm, cutting) > 0;
       return widthMm * (isKept ? usedMm : lengthMm);
