@@ -22,6 +22,8 @@ const CLEARANCE = 3 * GRID;
 const ROUNDS = 40;
 /** Steps of the search for straight cuts before free places are tried. */
 const BY_HAND = 10;
+/** Of each two pieces account is kept: with more than this, gigabytes of it, straight cuts are all that is searched for. */
+const MOST_PIECES = 4000;
 
 /** The pieces of an order one by one, and the ways in which each may lie. */
 interface Table {
@@ -46,7 +48,7 @@ export function* tableCut(order: GridOrder): Generator<MarkerPlan | null, never>
   const random = randomFrom(order.seed);
   const table = tableOf(order);
   // A marker for straight cuts is one for the table too, there soonest, and hard to beat where pieces are nearly rectangles.
-  const byHand = yield* firstPlans(handCut(order), BY_HAND);
+  const byHand = yield* firstPlans(handCut(order), table.demandOf.length > MOST_PIECES ? Infinity : BY_HAND);
   const byHandLoads = loadsOf(table, byHand.markers);
   let { loads, left }: Loads = { loads: byHandLoads, left: leftOf(table, byHandLoads) };
   const plan = () => {

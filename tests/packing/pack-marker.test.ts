@@ -159,3 +159,26 @@ test("a step is short, so that a press of stop is answered", () => {
   }
   expect(steps).toBeLessThan(100);
 });
+
+test("of thousands of pieces on a table there is a plan that holds them all, without gigabytes to find it", () => {
+  const order = shopOrder("table", 3);
+  const quantity = Math.ceil(4500 / order.pieces.length);
+  const many = {
+    ...order,
+    pieces: order.pieces.map((piece) => ({ ...piece, quantity })),
+    stock: [{ ...order.stock[0], count: 9999 }],
+  };
+  const before = process.memoryUsage().arrayBuffers;
+  let most = 0;
+  const packed = packMarker(many, {
+    until: (steps) => {
+      most = Math.max(most, process.memoryUsage().arrayBuffers - before);
+      return steps >= 12;
+    },
+  });
+  if (!packed.ok) throw new Error(packed.why);
+  const { markers, missing } = packed.plan;
+  expect(missing).toEqual([]);
+  expect(markers.flatMap(({ placements }) => placements)).toHaveLength(quantity * order.pieces.length);
+  expect(most).toBeLessThan(200e6);
+});
