@@ -2,6 +2,7 @@ import { availableParallelism } from "node:os";
 import { setImmediate as nextTurn } from "node:timers/promises";
 import { setFlagsFromString } from "node:v8";
 import { Worker } from "node:worker_threads";
+import type { Better, Watch } from "../cutting/lots/watch.ts";
 import { openWorkshop, type Workshop } from "./workshop.ts";
 
 export type Step = keyof Workshop;
@@ -16,12 +17,17 @@ export type Hand = <S extends Step>(
 export interface Crew {
   /** One at least. */
   readonly hands: readonly Hand[];
+  /** Has plans that are being improved, and those to come, taken as they are. */
+  readonly hurry: () => void;
   /** Ends all work at once, done or not. */
   readonly dismiss: () => void;
 }
 
-/** Calls a crew of as many hands as are wanted and can work at once. `onStage` hears what each of them begins. */
-export type CallCrew = (wanted: number, onStage: (stage: string) => void) => Crew;
+/** What is heard of a crew's work. */
+export type Heard = Pick<Watch, "onStage" | "onBetter">;
+
+/** Calls a crew of as many hands as are wanted and can work at once. */
+export type CallCrew = (wanted: number, heard: Heard) => Crew;
 
 /** What is said to a thread, and what it says. */
 export interface Asked {
@@ -31,12 +37,14 @@ export interface Asked {
 }
 export type Told =
   | { readonly stage: string }
+  | { readonly better: Better }
   | { readonly id: number; readonly gives: unknown }
   | { readonly id: number; readonly fault: unknown };
 
 /** The hand that works in this thread, whatever is wanted: each step in a turn of its own, so that what came of the last is seen to first. */
-export const ownHand: CallCrew = (_, onStage) => {
-  const workshop = openWorkshop(onStage);
+export const ownHand: CallCrew = (_, heard) => {
+  let hurried = false;
+  const workshop = openWorkshop({ ...heard, stop: () => hurried });
   let dismissed = false;
   let last: Promise<unknown> = Promise.resolve();
   const hand: Hand = (step, ...args) => {
@@ -51,21 +59,25 @@ export const ownHand: CallCrew = (_, onStage) => {
   const dismiss = () => {
     dismissed = true;
   };
-  return { hands: [hand], dismiss };
+  const hurry = () => {
+    hurried = true;
+  };
+  return { hands: [named(hand)], hurry, dismiss };
 };
 
 /**
- * Crews of threads, each started from the script that `serveThread` is called in, as many as the machine has cores at the most; where there would
- * be one only, work is done in this thread.
+ * Crews of threads, each started from the script that `serveThread` is called in, as many as the machine has cores at the most. Even one by itself
+ * leaves this thread free to hear what comes in between.
  */
 export function threadsOf(script: URL, cores = availableParallelism()): CallCrew {
-  return (wanted, onStage) => {
-    const number = Math.min(wanted, cores);
-    if (number < 2) return ownHand(number, onStage);
-    compileLess();
-    const threads = Array.from({ length: number }, () => threadHand(script, onStage));
+  return (wanted, heard) => {
+    const number = Math.max(1, Math.min(wanted, cores));
+    if (number > 1) compileLess();
+    const flag = new Int32Array(new SharedArrayBuffer(4));
+    const threads = Array.from({ length: number }, () => threadHand(script, flag, heard));
     return {
-      hands: threads.map(({ hand }) => hand),
+      hands: threads.map(({ hand }) => named(hand)),
+      hurry: () => Atomics.store(flag, 0, 1),
       dismiss: () => {
         for (const { worker } of threads) void worker.terminate();
       },
@@ -88,13 +100,43 @@ export function takeStep(workshop: Workshop, step: Step, args: readonly unknown[
   return (workshop[step] as (...args: readonly unknown[]) => unknown)(...args);
 }
 
+/** What a thread is started with. */
+export interface ThreadData {
+  /** One number: not 0 once plans are to be taken as they are. */
+  readonly flag: Int32Array;
+}
+
+/** A hand whose faults say which project or material it was at work on. */
+function named(hand: Hand): Hand {
+  const projects = new Map<number, string>();
+  const subjectOf = (step: Step, args: readonly unknown[]): string => {
+    if (step === "plan") return (args as Parameters<Workshop["plan"]>)[0].demand.material.id;
+    const [number, project] = args as Parameters<Workshop["begin"]>;
+    if (step === "begin") projects.set(number, project.name);
+    return projects.get(number) ?? `project ${number}`;
+  };
+  return (step, ...args) => {
+    const subject = subjectOf(step, args);
+    const gives = hand(step, ...args).catch((fault) => {
+      throw new Error(`${subject}: ${fault instanceof Error ? fault.message : fault}`, { cause: fault });
+    });
+    // Whoever asked may not have come to wait for it yet.
+    gives.catch(() => {});
+    return gives;
+  };
+}
+
 interface Waiting {
   readonly done: (gives: never) => void;
   readonly fail: (fault: unknown) => void;
 }
 
-function threadHand(script: URL, onStage: (stage: string) => void): { hand: Hand; worker: Worker } {
-  const worker = new Worker(script);
+function threadHand(
+  script: URL,
+  flag: Int32Array,
+  { onStage, onBetter }: Heard,
+): { hand: Hand; worker: Worker } {
+  const worker = new Worker(script, { workerData: { flag } satisfies ThreadData });
   const waiting = new Map<number, Waiting>();
   let asked = 0;
   let ended: unknown;
@@ -105,6 +147,7 @@ function threadHand(script: URL, onStage: (stage: string) => void): { hand: Hand
   };
   worker.on("message", (told: Told) => {
     if ("stage" in told) return onStage(told.stage);
+    if ("better" in told) return onBetter(told.better);
     const { done, fail } = waiting.get(told.id) as Waiting;
     waiting.delete(told.id);
     if ("fault" in told) fail(told.fault);
@@ -114,15 +157,12 @@ function threadHand(script: URL, onStage: (stage: string) => void): { hand: Hand
   worker.on("messageerror", failAll);
   worker.on("exit", () => failAll(calledOff()));
   const hand: Hand = (step, ...args) => {
-    const gives = new Promise<ReturnType<Workshop[typeof step]>>((done, fail) => {
+    return new Promise<ReturnType<Workshop[typeof step]>>((done, fail) => {
       if (ended !== undefined) return fail(ended);
       const id = asked++;
       waiting.set(id, { done, fail });
       worker.postMessage({ id, step, args } satisfies Asked);
     });
-    // Whoever asked may not have come to wait for it yet.
-    gives.catch(() => {});
-    return gives;
   };
   return { hand, worker };
 }

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import type { CutLot } from "../cutting/lots/cut-lot.ts";
 import { type CuttingFilesOptions, cuttingFiles } from "../sheets/cutting-files.ts";
 import { type Font, readFont } from "../sheets/paper/font.ts";
+import { counted } from "../units/counted.ts";
 import type { Progress } from "./progress.ts";
 import type { Terminal } from "./terminal.ts";
 import { othersIn, writeFolder } from "./write-folder.ts";
@@ -35,7 +36,7 @@ export async function writeCuttingRoom(
   if (others.length === 0) return;
   const named = others.slice(0, 3).join(", ");
   terminal.say(
-    `${join(folder, "/")} also holds ${others.length} ${others.length === 1 ? "file" : "files"} of an earlier run ` +
+    `${join(folder, "/")} also holds ${counted(others.length, "file")} of an earlier run ` +
       `(${named}${others.length > 3 ? ", …" : ""}): do not cut by them.\n`,
   );
 }

@@ -65,10 +65,10 @@ export async function kitCommand(
       stock: ownStock(project.materials),
       cutting: { way: options.way ?? "hand" },
     };
-    const crew = callCrew(options.seconds === undefined ? 1 : project.materials.length, progress.stage);
-    const cut = await planLot([{ label: project.name, project, kit }], lot, options.seconds, crew).finally(
-      crew.dismiss,
-    );
+    const heard = { onStage: progress.stage, onBetter: progress.better };
+    const crew = callCrew(options.seconds === undefined ? 1 : Number.POSITIVE_INFINITY, heard);
+    const models = [{ label: project.name, project, kit }];
+    const cut = await planLot(models, lot, options.seconds, crew, progress).finally(crew.dismiss);
     for (const [name, content] of await cuttingRoomFiles(cut, options.sheets, progress))
       files.set(name, content);
     const told = toldOfModel(project.name, { uncut, adrift: layup.adrift, flaws, doubts: looks });

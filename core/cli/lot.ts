@@ -2,6 +2,7 @@ import { join } from "node:path";
 import { kitForLot } from "../cutting/lot.ts";
 import { cutLot } from "../cutting/lots/cut-lot.ts";
 import type { LotModel } from "../cutting/lots/lot-model.ts";
+import { unwatched } from "../cutting/lots/watch.ts";
 import type { Lot } from "../project/lot-schema.ts";
 import { parseLot } from "../project/parse-lot.ts";
 import { cutListWorkbook } from "../sheets/cut-list-xlsx.ts";
@@ -45,7 +46,7 @@ export async function lotCommand(
   if (options.out !== undefined) await checkFolder(options.out);
   const progress = progressOn(terminal);
   const read = await readProjects(file, lot, terminal);
-  const crew = callCrew(handsFor(read, options), progress.stage);
+  const crew = callCrew(handsFor(read, options), { onStage: progress.stage, onBetter: progress.better });
   try {
     return await cutAndPrint(file, lot, read, options, { terminal, progress, crew });
   } finally {
@@ -63,10 +64,9 @@ function lotFrom(file: string, text: string, { shells }: LotOptions): Lot {
   );
 }
 
-/** A hand for each project; where materials are worked on by the clock, one for each of those too. */
+/** A hand for each project; by the clock there is work for any number. */
 function handsFor({ projects }: LotProjects, { seconds }: LotOptions): number {
-  const materials = [...projects.values()].flatMap((project) => project.materials.map(({ id }) => id));
-  return Math.max(projects.size, seconds === undefined ? 0 : new Set(materials).size);
+  return seconds === undefined ? projects.size : Number.POSITIVE_INFINITY;
 }
 
 interface Means {
@@ -90,7 +90,7 @@ async function cutAndPrint(
   const models = good.map(({ label, project, shells }, i): LotModel => {
     return { label, project, kit: kitForLot(project, cuts[i].kit, shells) };
   });
-  const cut = await planLot(models, lot, options.seconds, crew);
+  const cut = await planLot(models, lot, options.seconds, crew, progress);
   const files = new Map<string, string | Uint8Array>();
   if (options.out !== undefined) {
     for (const [name, content] of [...lotFiles(cut), ...workbooks(models)]) files.set(name, content);
@@ -132,7 +132,7 @@ function tellFirstPlan(good: readonly BegunModel[], lot: Lot, progress: Progress
     return { label, project, kit: kitForLot(project, first, shells) };
   });
   const began = performance.now();
-  const watch = { onStage: () => {}, stop: () => performance.now() - began > FIRST_PLAN };
+  const watch = { ...unwatched, stop: () => performance.now() - began > FIRST_PLAN };
   const plan = cutLot(models, lot, { steps: 1, watch });
   progress.tell(
     (seconds) => `First plan after ${seconds} s, each piece still a rectangle: ${firstPlanWords(plan)}.`,

@@ -1,14 +1,81 @@
 import { type CutLot, type LotToCut, lotOf, materialTasks } from "../cutting/lots/cut-lot.ts";
 import type { LotModel } from "../cutting/lots/lot-model.ts";
+import { markersCost } from "../cutting/lots/markers.ts";
+import type { MaterialPlan, MaterialTask } from "../cutting/lots/plan-material.ts";
+import { compareCosts } from "../packing/cost.ts";
 import type { Crew } from "./crew.ts";
+import { onFirstCtrlC } from "./first-ctrl-c.ts";
+import type { Progress } from "./progress.ts";
 
-/** Cuts a lot of models, its materials shared out among the hands of a crew: each for `seconds`, or for the usual number of steps. */
+/**
+ * Cuts a lot of models, its materials shared out among the hands of a crew: each for the usual number of steps, or for `seconds`; then hands that would be
+ * idle look for plans of the same materials from other seeds. A first Ctrl-C has all plans taken as they are.
+ */
 export async function planLot(
   models: readonly LotModel[],
   lot: LotToCut,
   seconds: number | undefined,
-  { hands }: Crew,
+  crew: Crew,
+  progress: Progress,
 ): Promise<CutLot> {
-  const plans = materialTasks(models, lot).map((task, i) => hands[i % hands.length]("plan", task, seconds));
-  return lotOf(models, lot, await Promise.all(plans));
+  const tasks = materialTasks(models, lot);
+  const heard = onFirstCtrlC(() => {
+    crew.hurry();
+    progress.tell(
+      (after) => `Stopped after ${after} s: each plan is taken as it is by now, and the rest is done.`,
+    );
+  });
+  if (seconds !== undefined)
+    progress.tell(() => "Ctrl-C takes the plans as they are by then; a second one ends at once.");
+  try {
+    const jobs = jobsOf(tasks, seconds === undefined ? 1 : crew.hands.length);
+    const waiting = [...jobs];
+    await Promise.all(
+      crew.hands.map(async (hand) => {
+        for (let job = waiting.shift(); job; job = waiting.shift())
+          job.plan = await hand("plan", job.task, seconds);
+      }),
+    );
+    return lotOf(
+      models,
+      lot,
+      tasks.map((task, number) =>
+        bestPlan(
+          task,
+          jobs.filter((job) => job.number === number),
+        ),
+      ),
+    );
+  } finally {
+    heard();
+  }
+}
+
+/** A task that a hand does, and the plan that it makes. */
+interface Job {
+  readonly number: number;
+  readonly task: MaterialTask;
+  plan?: MaterialPlan;
+}
+
+/** Each task once, and those with rolls or sheets as often again, from other seeds, as there are hands for. */
+function jobsOf(tasks: readonly MaterialTask[], hands: number): Job[] {
+  const jobs = tasks.map((task, number): Job => ({ number, task }));
+  const laidOut = jobs.filter(({ task }) => task.demand.material.kind !== "strip");
+  const more = Math.max(0, Math.floor(hands / laidOut.length) - 1);
+  const others = Array.from({ length: laidOut.length === 0 ? 0 : more }, (_, k) =>
+    laidOut.map(({ number, task }): Job => {
+      const seed = task.cutting.seed + k + 1;
+      return { number, task: { ...task, cutting: { ...task.cutting, seed } } };
+    }),
+  );
+  return [...jobs, ...others.flat()];
+}
+
+/** The best of the plans of a task, of equal ones the first. */
+function bestPlan({ demand }: MaterialTask, jobs: readonly Job[]): MaterialPlan {
+  const plans = jobs.flatMap(({ plan }) => (plan ? [plan] : []));
+  const cost = (plan: MaterialPlan) =>
+    plan.kind === "strips" ? ([0, 0, 0] as const) : markersCost(demand, plan.plan);
+  return plans.reduce((best, plan) => (compareCosts(cost(plan), cost(best)) < 0 ? plan : best));
 }

@@ -1,5 +1,5 @@
-import { parentPort } from "node:worker_threads";
-import { type Asked, type Told, takeStep } from "./crew.ts";
+import { parentPort, workerData } from "node:worker_threads";
+import { type Asked, type ThreadData, type Told, takeStep } from "./crew.ts";
 import { openWorkshop } from "./workshop.ts";
 
 /** The other end of a crew's thread: does the steps that it is asked for, and tells what came of each. */
@@ -7,7 +7,12 @@ export function serveThread(): void {
   const port = parentPort;
   if (!port) throw new Error("This is the main thread: there is nobody to serve.");
   const tell = (told: Told) => port.postMessage(told);
-  const workshop = openWorkshop((stage) => tell({ stage }));
+  const { flag } = workerData as ThreadData;
+  const workshop = openWorkshop({
+    onStage: (stage) => tell({ stage }),
+    onBetter: (better) => tell({ better }),
+    stop: () => Atomics.load(flag, 0) !== 0,
+  });
   port.on("message", ({ id, step, args }: Asked) => {
     try {
       tell({ id, gives: takeStep(workshop, step, args) });

@@ -2,6 +2,7 @@ import { cutKit } from "../cutting/cut-kit.ts";
 import { firstKit } from "../cutting/first-kit.ts";
 import type { Kit, KitDoubt } from "../cutting/kit.ts";
 import { type MaterialPlan, type MaterialTask, planMaterial } from "../cutting/lots/plan-material.ts";
+import type { Watch } from "../cutting/lots/watch.ts";
 import { type Ground, layGround, openGround, type Refused, selfCheck } from "../cutting/make-kit.ts";
 import type { AdriftZone } from "../layup/laid.ts";
 import type { Project } from "../project/schema.ts";
@@ -21,9 +22,10 @@ export type Workshop = ReturnType<typeof openWorkshop>;
 
 /**
  * Where the long work of a lot is done, step by step: a project is begun first, then cut and checked under the number that it was given.
- * Steps take and give plain data only, so that a workshop may stand in a thread of its own. `onStage` hears what begins.
+ * Steps take and give plain data only, so that a workshop may stand in a thread of its own.
  */
-export function openWorkshop(onStage: (stage: string) => void) {
+export function openWorkshop(watch: Watch) {
+  const { onStage } = watch;
   const grounds = new Map<number, Ground>();
   const groundOf = (number: number) => {
     const found = grounds.get(number);
@@ -59,7 +61,7 @@ export function openWorkshop(onStage: (stage: string) => void) {
     },
     /** Plans a material, for `seconds` or, where they are undefined, for the usual number of steps. */
     plan(task: MaterialTask, seconds: number | undefined): MaterialPlan {
-      return planMaterial(task, planCourse(seconds, onStage));
+      return planMaterial(task, planCourse(seconds, watch));
     },
   };
 }

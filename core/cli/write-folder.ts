@@ -95,9 +95,18 @@ export async function othersIn(
     .sort();
 }
 
-/** Whether files can go into a folder is partly known before they are made: throws BadInput when a file is in its way. */
+/**
+ * Tries whether files can go into a folder before the work of making them: throws BadInput when a file is in its way, or nothing can be made in it or,
+ * where it is new, in the first folder above it that is there. Leaves nothing behind.
+ */
 export async function checkFolder(folder: string): Promise<void> {
-  await isFolder(resolve(folder), folder);
+  let place = resolve(folder);
+  if (!(await isFolder(place, folder))) while (!(await isThere(place))) place = dirname(place);
+  try {
+    await rmdir(await mkdtemp(join(place, ".ribband-")));
+  } catch (error) {
+    throw cannotBeWritten(folder, error);
+  }
 }
 
 const cannotBeWritten = (folder: string, error: unknown) =>

@@ -1,4 +1,4 @@
-import type { Stock } from "./order.ts";
+import type { MarkerPlan, Stock } from "./order.ts";
 
 /** What decides between two plans, in this order, mm²; less is better. */
 export type Cost = readonly [
@@ -13,7 +13,7 @@ export type Cost = readonly [
 /** @param loads the stock that holds pieces, in order, with the length used of each, mm */
 export function costOf(
   missingMm2: number,
-  loads: readonly { readonly stock: Stock; readonly usedMm: number }[],
+  loads: readonly { readonly stock: Pick<Stock, "lengthMm" | "widthMm">; readonly usedMm: number }[],
 ): Cost {
   let opened = 0;
   let used = 0;
@@ -23,6 +23,14 @@ export function costOf(
     used += widthMm * usedMm;
   });
   return [missingMm2, opened, used];
+}
+
+/** @param areaMm2 of a piece by its id */
+export function costOfPlan({ markers, missing }: MarkerPlan, areaMm2: (piece: string) => number): Cost {
+  return costOf(
+    missing.reduce((sum, { piece, quantity }) => sum + quantity * areaMm2(piece), 0),
+    markers.map((marker) => ({ stock: marker, usedMm: marker.usedMm })),
+  );
 }
 
 /** Negative when the first cost is less, positive when it is more; less than a square millimetre is no difference. */

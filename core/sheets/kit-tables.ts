@@ -1,5 +1,6 @@
 import type { Kit, StripPiece } from "../cutting/kit.ts";
 import type { Layup } from "../layup/laid.ts";
+import { counted } from "../units/counted.ts";
 import { fixed } from "../units/print.ts";
 import { harmless } from "./harmless.ts";
 import { lookedAt } from "./kit-report.ts";
@@ -14,7 +15,7 @@ const SAME_EDGE = 0.5;
  */
 export function kitTables(name: string, layup: Layup, kit: Kit, flaws: readonly string[]): string {
   const { looks, uncut } = lookedAt(layup, kit);
-  const shells = kit.shells === 1 ? "1 shell" : `${kit.shells} shells`;
+  const shells = counted(kit.shells, "shell");
   const parts = [
     `${harmless(name)}: kit for ${shells}\n`,
     section("Zones", zoneTable(layup)),

@@ -1,4 +1,5 @@
 import type { CutLot } from "../cutting/lots/cut-lot.ts";
+import { counted } from "../units/counted.ts";
 import { fixed } from "../units/print.ts";
 import { harmless } from "./harmless.ts";
 import { verdict } from "./strip-plan.ts";
@@ -20,7 +21,10 @@ export function lotTables(
 ): string {
   const told = ({ model, says }: ModelWords) => `${harmless(model)}: ${says}`;
   const parts = [
-    `${harmless(lot.name)}: lot of ${lot.models.reduce((sum, { kit }) => sum + kit.shells, 0)} shells\n`,
+    `${harmless(lot.name)}: lot of ${counted(
+      lot.models.reduce((sum, { kit }) => sum + kit.shells, 0),
+      "shell",
+    )}\n`,
     section("Models", modelTable(lot)),
     section("Demand for the whole lot", demandTable(lot)),
     section("Stock used", stockTable(lot)),
@@ -77,7 +81,7 @@ function stockTable({ use }: CutLot): string {
     uses.map(({ material, stock, kind, remnant, number, lengthMm, cost }, i) => [
       i === 0 ? material : "",
       `${stock}${remnant ? " (remnant)" : ""}`,
-      `${number} ${kind}${number === 1 ? "" : "s"}`,
+      counted(number, kind),
       fixed(lengthMm / 1000, 2),
       i === 0 ? fixed((100 * piecesMm2) / usedMm2, 1) : "",
       cost === undefined ? "" : fixed(cost, 2),

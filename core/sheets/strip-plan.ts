@@ -1,5 +1,7 @@
 import type { BarCut, BarPlan } from "../cutting/bars/bar-plan.ts";
 import type { StripPlan } from "../cutting/lots/strips.ts";
+import { barsCost } from "../cutting/lots/takes.ts";
+import { counted } from "../units/counted.ts";
 import { fixed } from "../units/print.ts";
 import { harmless } from "./harmless.ts";
 import { printTable } from "./table.ts";
@@ -14,15 +16,17 @@ export function stripPlanText(lot: string, plans: readonly StripPlan[]): string 
 
 /** A sentence on how good a plan is, with what proves it. */
 export function verdict({ measure, cost, bound, bars }: BarPlan): string {
-  const figure = (value: number) => {
-    if (measure === "bars") return `${value} ${value === 1 ? "bar" : "bars"}`;
-    return measure === "mm" ? `${fixed(value / 1000, 2)} m of bars` : `${fixed(value, 2)} for bars`;
-  };
-  const proved = "proved to be the least";
-  const lacking = bars.reduce((sum, bar) => sum + (bar.lacking ? bar.times : 0), 0);
-  const all = `${figure(cost)}${lacking > 0 ? ` (with ${lacking} missing ${lacking === 1 ? "bar" : "bars"})` : ""}`;
-  if (cost - bound < 1e-6) return `${all}, ${proved}`;
-  return `${all}; at least ${figure(bound)} ${measure === "bars" && bound === 1 ? "is" : "are"} needed (gap ${fixed((100 * (cost - bound)) / cost, 2)} %)`;
+  const number = (counts: (bar: BarCut) => boolean) =>
+    bars.reduce((sum, bar) => sum + (counts(bar) ? bar.times : 0), 0);
+  const lacking = number((bar) => bar.lacking);
+  const remnants = number((bar) => bar.remnant && !bar.lacking);
+  if (cost === 0 && remnants > 0)
+    return `${counted(remnants, "remnant")} and no new bar, proved to be the least`;
+  const beside = remnants > 0 ? ` and ${counted(remnants, "remnant")}` : "";
+  const all = `${barsCost(measure, cost)}${lacking > 0 ? ` (with ${counted(lacking, "missing bar")})` : ""}${beside}`;
+  if (cost - bound < 1e-6) return `${all}, proved to be the least`;
+  const are = measure === "bars" && bound === 1 ? "is" : "are";
+  return `${all}; at least ${barsCost(measure, bound)} ${are} needed (gap ${fixed((100 * (cost - bound)) / cost, 2)} %)`;
 }
 
 function materialText({ material, plan, kerfMm }: StripPlan): string {

@@ -114,6 +114,23 @@ describe("what a shop asks of it", () => {
     expect(plan.use).toEqual([{ stock: "strip", lengthMm: 2400, bars: 2 }]);
   });
 
+  test.each([1200, 4000])(
+    "of %i lengths, all different, a plan is there soon after it is asked for",
+    (number) => {
+      const many = Array.from({ length: number }, (_, k) => {
+        return { id: `rib ${k}`, lengthMm: 300 + ((k * 7919) % (2 * number)) / 2, quantity: 1 + (k % 3) };
+      });
+      const stock = [{ id: "strip", lengthMm: 2400 + number }];
+      const began = process.cpuUsage().user;
+      const spentMs = () => (process.cpuUsage().user - began) / 1000;
+      const plan = cutBars(many, stock, { ...bare, effort: Infinity, stop: () => spentMs() > 300 });
+      // With no heed to `stop` in a greedy pass and between steps of the simplex this took 3.5 s and more than a minute.
+      expect(spentMs()).toBeLessThan(2000);
+      checkPlan(plan, many, stock, bare);
+      expect(plan.cost).toBeLessThan(1.05 * plan.bound);
+    },
+  );
+
   test("a figure that is no length, count or price is refused by name", () => {
     const demand = { id: "a", lengthMm: 100, quantity: 1 };
     const bar = { id: "bar", lengthMm: 1000 };

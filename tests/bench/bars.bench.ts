@@ -1,10 +1,8 @@
 /** How long bars take to cut, and `npm run bench -- bars FILE` for instances of the shared one-dimensional format. */
-import { readFileSync } from "node:fs";
-import { basename } from "node:path";
 import { cutBars } from "../../core/cutting/bars/cut-bars.ts";
 import { cutting5600 } from "../bars/cutting-5600.ts";
 import { readBarInstances } from "../bars/instances.ts";
-import { BenchError } from "./against.ts";
+import { instancesAt, type Odd } from "./instance-file.ts";
 import type { Stage } from "./stage.ts";
 
 const bare = { kerfMm: 0, endTrimMm: 0, keepFromMm: 0 };
@@ -36,23 +34,19 @@ export interface BarsRow {
   readonly seconds: number;
 }
 
-/** Cuts each instance of a file, for so many seconds at most. Throws a BenchError for a file that is not in the shared format. */
-export function* benchBars(path: string, seconds: number): Generator<BarsRow> {
-  for (const { name, capacity, demands } of read(path)) {
+/** Cuts each instance of a file, or of the files of a folder, for so many seconds at most; what cannot be cut has a row with the reason. */
+export function* benchBars(path: string, seconds: number): Generator<BarsRow | Odd> {
+  for (const entry of instancesAt(path, readBarInstances)) {
+    if ("problem" in entry) {
+      yield entry;
+      continue;
+    }
+    const { name, capacity, demands } = entry.instance;
     const started = performance.now();
     const spent = () => (performance.now() - started) / 1000;
     // A little is left for what goes on between two questions.
     const stop = () => spent() > 0.9 * seconds;
     const plan = cutBars(demands, [{ id: "bar", lengthMm: capacity }], { ...bare, effort: Infinity, stop });
-    if (plan.tooLong.length > 0) throw new BenchError(`${path}, ${name}: ${plan.tooLong[0].says}`);
-    yield { name, bars: plan.cost, bound: plan.bound, seconds: Number(spent().toFixed(3)) };
-  }
-}
-
-function read(path: string) {
-  try {
-    return readBarInstances(readFileSync(path, "utf8"), basename(path, ".json"));
-  } catch (error) {
-    throw new BenchError(`${path}: ${error instanceof Error ? error.message : error}`);
+    yield { name, bars: plan.cost, bound: plan.bound, seconds: spent() };
   }
 }

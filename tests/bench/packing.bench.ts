@@ -1,10 +1,8 @@
-import { readdirSync, readFileSync, statSync } from "node:fs";
-import { join } from "node:path";
 import { packMarker } from "../../core/packing/pack-marker.ts";
-import { readInstances } from "../packing/instances.ts";
 import { type Raced, race } from "../packing/race.ts";
+import { readInstances } from "../packing/read-instances.ts";
 import { shopOrder } from "../packing/shop-order.ts";
-import { BenchError } from "./against.ts";
+import { instancesAt, type Odd } from "./instance-file.ts";
 import type { Stage } from "./stage.ts";
 
 const steps = (way: "hand" | "table", quantity: number, count: number) => () =>
@@ -17,21 +15,15 @@ export const stages: Stage[] = [
 ];
 
 /**
- * Packs every instance in the files of a folder, one after the other, each for so many seconds on two threads, and tells of
- * each as it is done; every layout is proved free of overlap first. Files of other formats are told to `skip`.
+ * Packs every instance in a file or in the files of a folder, one after the other, each for so many seconds on two threads, and gives a
+ * row for each as it is done; every layout is proved free of overlap first. What cannot be packed has a row with the reason.
  */
-export async function benchPacking(
-  folder: string,
-  seconds: number,
-  tell: (row: Raced) => void,
-  skip: (file: string) => void,
-): Promise<void> {
-  if (!statSync(folder, { throwIfNoEntry: false })?.isDirectory())
-    throw new BenchError(`There is no folder ${folder}.`);
-  for (const file of readdirSync(folder).sort()) {
-    const path = join(folder, file);
-    const instances = statSync(path).isFile() ? readInstances(readFileSync(path, "utf8")) : null;
-    if (instances === null) skip(file);
-    else for (const instance of instances) tell(await race(instance, seconds));
+export async function* benchPacking(path: string, seconds: number): AsyncGenerator<Raced | Odd> {
+  for (const entry of instancesAt(path, readInstances)) {
+    if ("problem" in entry) yield entry;
+    else
+      yield await race(entry.instance, seconds).catch(
+        (error): Odd => ({ name: entry.name, problem: `cannot be packed: ${error.message}` }),
+      );
   }
 }

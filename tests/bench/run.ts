@@ -4,9 +4,9 @@
  *   npm run bench                            all stages, a table of min, median and max
  *   npm run bench -- --only mesh             those whose name contains a word
  *   npm run bench -- shell FILE…             the stages of given project files
- *   npm run bench -- packing DIR --seconds 60 packs the instances in a folder's files, and says how short and how dense
+ *   npm run bench -- packing PATH…           packs the instances of files or folders; --seconds S each, 60 if not told
  *   npm run bench -- --against HEAD~3        this work tree and another commit in turn, with ratios
- *   npm run bench -- bars FILE…              bars and bound of one-dimensional instances; --seconds S each
+ *   npm run bench -- bars PATH…              bars and bound of one-dimensional instances; --seconds S each, 2 if not told
  *   npm run bench -- --json                  one JSON object a line instead of a table
  *
  * Stages come from the files tests/bench/<part>.bench.ts, each exporting `stages: Stage[]`.
@@ -16,6 +16,7 @@ import { join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import { Command, InvalidArgumentError } from "commander";
 import { BenchError, compare } from "./against.ts";
+import type { Odd } from "./instance-file.ts";
 import { type Row, type Stage, type Timing, timeStage } from "./stage.ts";
 import { ratiosTable, timesTable } from "./table.ts";
 
@@ -94,22 +95,20 @@ function count(text: string): number {
   return Number(text);
 }
 
-/** One line for each instance as it is done; files of other formats are named on stderr. */
-async function packFolder(folder: string, seconds: number, json: boolean): Promise<void> {
-  const { benchPacking } = await import("./packing.bench.ts");
-  await benchPacking(
-    folder,
-    seconds,
-    (row) => {
-      if (json) console.log(JSON.stringify({ report: "packing", version: 1, ...row }));
-      else
-        console.log(
-          `${row.name}: length ${row.length.toFixed(4)}, width ${row.width}, density ${(100 * row.density).toFixed(2)} %, ` +
-            `after ${row.bestAfter.toFixed(1)} of ${row.seconds.toFixed(1)} s`,
-        );
-    },
-    (file) => console.error(`${file}: not in one of the shared formats, skipped.`),
-  );
+/** Prints a row for each instance as it is done; the problem of an odd one is told on stderr as well, and ends in exit code 1. */
+async function printRows<Row extends object>(
+  report: string,
+  rows: AsyncIterable<Row | Odd> | Iterable<Row | Odd>,
+  words: (row: Row) => string,
+): Promise<void> {
+  const json = program.opts<Options>().json === true;
+  for await (const row of rows) {
+    if (json) console.log(JSON.stringify({ report, version: 1, ...row }));
+    if ("problem" in row) {
+      console.error(`${row.name}: ${row.problem}`);
+      process.exitCode = 1;
+    } else if (!json) console.log(words(row));
+  }
 }
 
 function seconds(text: string): number {
@@ -140,27 +139,31 @@ program
 
 program
   .command("packing")
-  .description("packs the irregular and rectangular instances in a folder's files, in the shared formats")
-  .argument("<folder>", "folder with the files")
+  .description("packs the irregular and rectangular instances of files in the shared formats")
+  .argument("<paths...>", "files, or folders with files")
   .option("--seconds <s>", "how long to go on with each", seconds, 60)
-  .action((folder: string, options: { seconds: number }) =>
-    packFolder(resolve(folder), options.seconds, program.opts<Options>().json === true),
-  );
+  .action(async (paths: string[], options: { seconds: number }) => {
+    const { benchPacking } = await import("./packing.bench.ts");
+    for (const path of paths) {
+      await printRows("packing", benchPacking(path, options.seconds), (row) => {
+        const size = `length ${row.length.toFixed(4)}, width ${row.width}, density ${(100 * row.density).toFixed(2)} %`;
+        return `${row.name}: ${size}, after ${row.bestAfter.toFixed(1)} of ${row.seconds.toFixed(1)} s`;
+      });
+    }
+  });
 
 program
   .command("bars")
   .description("number of bars and proved bound of one-dimensional cutting instances")
-  .argument("<files...>", "files of the shared one-dimensional format")
+  .argument("<paths...>", "files of the shared one-dimensional format, or folders with files")
   .option("--seconds <s>", "at most so long for each instance", seconds, 2)
-  .action(async (files: string[], options: { seconds: number }) => {
+  .action(async (paths: string[], options: { seconds: number }) => {
     const { benchBars } = await import("./bars.bench.ts");
-    const json = program.opts<Options>().json === true;
-    for (const file of files) {
-      for (const row of benchBars(resolve(file), options.seconds)) {
-        const { name, bars, bound } = row;
+    for (const path of paths) {
+      await printRows("bars", benchBars(path, options.seconds), ({ name, bars, bound, seconds }) => {
         const gap = bars === bound ? "proved" : `at most ${bars - bound} too many`;
-        console.log(json ? JSON.stringify(row) : `${name.padEnd(24)} ${bars} bars, ${gap}, ${row.seconds} s`);
-      }
+        return `${name.padEnd(24)} ${bars} bars, ${gap}, ${seconds.toFixed(3)} s`;
+      });
     }
   });
 

@@ -5,6 +5,7 @@ import { join, relative } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { type Crew, ownHand, threadsOf } from "../../core/cli/crew.ts";
 import { kitCommand } from "../../core/cli/kit.ts";
+import { unwatched } from "../../core/cutting/lots/watch.ts";
 import type { Project } from "../../core/project/schema.ts";
 import { pretendTerminal, ribband, root } from "./ribband.ts";
 import { lostZone, smallProject } from "./small-project.ts";
@@ -83,7 +84,8 @@ describe("a lot of two projects", { timeout: 120_000 }, () => {
     const ended = new Promise((done) => child.once("close", (code, signal) => done([code, signal])));
     await Promise.race([begun, ended]);
     child.kill("SIGINT");
-    expect(await ended).toEqual([null, "SIGINT"]);
+    // On a busy machine plans are under way by then, and taken as they are.
+    expect(await ended).toEqual(err.includes("Stopped after") ? [2, null] : [null, "SIGINT"]);
   });
 });
 
@@ -101,11 +103,11 @@ describe("a crew", () => {
     ],
     ["of the thread itself", 'throw new Error("no bench here");', "no bench here"],
     ["of a thread that goes", "process.exit(3);", "the work was ended before it was done"],
-  ])("passes on a fault %s", async (_, script, message) => {
-    const crew = thread(script)(2, () => {});
+  ])("passes on a fault %s, with the name of the project", async (_, script, message) => {
+    const crew = thread(script)(2, unwatched);
     const asked = crew.hands.map((hand) => hand("begin", 0, project));
-    for (const each of asked) await expect(each).rejects.toThrow(message);
-    await expect(crew.hands[0]("check", 0)).rejects.toThrow();
+    for (const each of asked) await expect(each).rejects.toThrow(`Knot 5: ${message}`);
+    await expect(crew.hands[0]("check", 0)).rejects.toThrow("Knot 5: ");
     crew.dismiss();
   });
 
@@ -115,7 +117,7 @@ describe("a crew", () => {
       port.postMessage({ stage: "stage " + args[0] });
       setTimeout(() => port.postMessage({ id, gives: ["flaw " + args[0]] }), 20 - 10 * n++);
     });`;
-    const crew = thread(echo)(5, (stage) => heard.push(stage));
+    const crew = thread(echo)(5, { ...unwatched, onStage: (stage) => heard.push(stage) });
     expect(crew.hands).toHaveLength(2);
     const asked = [0, 1, 2].map((number) => crew.hands[0]("check", number));
     expect(await Promise.all(asked)).toEqual([["flaw 0"], ["flaw 1"], ["flaw 2"]]);
@@ -124,8 +126,8 @@ describe("a crew", () => {
   });
 
   test.each<[string, () => Crew]>([
-    ["threads", () => thread(`${port} port.on("message", () => {});`)(2, () => {})],
-    ["this thread", () => ownHand(1, () => {})],
+    ["threads", () => thread(`${port} port.on("message", () => {});`)(2, unwatched)],
+    ["this thread", () => ownHand(1, unwatched)],
   ])("that is dismissed ends its work: %s", async (_, call) => {
     const { hands, dismiss } = call();
     const asked = hands[0]("begin", 0, project);
@@ -133,8 +135,8 @@ describe("a crew", () => {
     await expect(asked).rejects.toThrow("the work was ended before it was done");
   });
 
-  test("of one stays in this thread, where a fault is the same", async () => {
-    const [hand] = threadsOf(new URL("data:text/javascript,"), 8)(1, () => {}).hands;
-    await expect(hand("check", 7)).rejects.toThrow("project 7 of the lot was not begun here");
+  test("in this thread has the same faults", async () => {
+    const [hand] = ownHand(1, unwatched).hands;
+    await expect(hand("check", 7)).rejects.toThrow("project 7: project 7 of the lot was not begun here");
   });
 });

@@ -54,6 +54,34 @@ test("watched, one line tells the stage and goes away", () => {
   expect(text).toBe("[building …][cutting …][]");
 });
 
+test("better plans are shown as they come, in a log now and then", () => {
+  const better = (metres: number) => ({
+    material: "woven-800",
+    takes: `${metres} m of roll`,
+    cost: [0, 1e6 * metres, 0] as const,
+  });
+  const job = (progress: Progress, at: (ms: number) => void) => {
+    for (const [ms, metres] of [
+      [4000, 40],
+      [5500, 39],
+      [5600, 41],
+      [6000, 38],
+      [11000, 37],
+    ]) {
+      at(ms);
+      progress.better(better(metres));
+    }
+    progress.done();
+  };
+  expect(heard(false, job)).toBe(
+    "woven-800: 39 m of roll so far … (5.5 s)\nwoven-800: 37 m of roll so far … (11.0 s)\n",
+  );
+  // That of 41 m comes from another seed.
+  expect(heard(true, job)).toBe(
+    `${[40, 39, 38, 37].map((metres) => `[woven-800: ${metres} m of roll so far …]`).join("")}[]`,
+  );
+});
+
 test("nothing done, nothing said", () => {
   expect(said(true, [])).toBe("");
 });

@@ -11,7 +11,7 @@ export interface Ran {
   readonly err: string;
 }
 
-export const withoutProgress = (err: string) => err.replace(/^[A-Za-z0-9: -]+ … \(\d+\.\d s\)\n/gm, "");
+export const withoutProgress = (err: string) => err.replace(/^[A-Za-z0-9:., -]+ … \(\d+\.\d s\)\n/gm, "");
 
 /** Runs the command line as a person does, in the project's folder. */
 export function ribband(...args: string[]): Promise<Ran> {

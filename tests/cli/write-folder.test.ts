@@ -28,7 +28,7 @@ vi.mock("node:fs/promises", async (original) => {
 // Another file of this worker may have read them before, with the true file system.
 vi.resetModules();
 const { BadInput } = await import("../../core/cli/bad-input.ts");
-const { othersIn, writeFolder } = await import("../../core/cli/write-folder.ts");
+const { checkFolder, othersIn, writeFolder } = await import("../../core/cli/write-folder.ts");
 
 let place: string;
 beforeEach(() => {
@@ -144,6 +144,17 @@ test("a link that leads nowhere is told as what it is", async () => {
   expect(readdirSync(place)).toEqual(["kit"]);
 });
 
+test("whether a folder can be written is tried before the work, and leaves nothing behind", async () => {
+  await checkFolder(place);
+  await checkFolder(join(place, "new/kit"));
+  expect(readdirSync(place)).toEqual([]);
+  writeFileSync(join(place, "mine"), "mine");
+  await expect(checkFolder(join(place, "mine"))).rejects.toThrow(/mine is a file; the cut lists need/);
+  await expect(checkFolder(join(place, "mine/kit"))).rejects.toThrow(/a part of its path is a file/);
+  await expect(checkFolder(join(place, TOO_LONG))).rejects.toThrow(/cannot be written: the name is too long/);
+  expect(contents(place)).toEqual({ mine: "mine" });
+});
+
 /** No file may be called so. */
 const TOO_LONG = "c".repeat(300);
 
@@ -183,8 +194,8 @@ const proc = existsSync("/proc/self");
 test.skipIf(!proc)(
   `a folder above that lets none be made is told${proc ? "" : " (not run: no /proc here)"}`,
   async () => {
-    await expect(writeFolder("/proc/ribband/kit", files)).rejects.toThrow(
-      /^The folder \/proc\/ribband\/kit cannot be written: /,
-    );
+    const says = /^The folder \/proc\/ribband\/kit cannot be written: /;
+    await expect(writeFolder("/proc/ribband/kit", files)).rejects.toThrow(says);
+    await expect(checkFolder("/proc/ribband/kit")).rejects.toThrow(says);
   },
 );

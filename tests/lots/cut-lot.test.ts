@@ -2,12 +2,12 @@ import { describe, expect, test } from "vitest";
 import { cutLot } from "../../core/cutting/lots/cut-lot.ts";
 import { clashesWith } from "../../core/cutting/lots/demand.ts";
 import { labelsFor } from "../../core/cutting/lots/lot-model.ts";
+import { unwatched } from "../../core/cutting/lots/watch.ts";
 import type { Lot } from "../../core/project/lot-schema.ts";
 import { checkLot } from "./check-lot.ts";
 import { smallModels } from "./small-models.ts";
 
-const watch = { onStage: () => {}, stop: () => false };
-const options = { steps: 20, watch };
+const options = { steps: 20, watch: unwatched };
 
 const stock: Lot["stock"] = {
   rolls: [{ id: "roll", material: "woven-800", width: 1270, length: 75_000, count: 2, price: 300 }],

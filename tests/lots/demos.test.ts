@@ -2,6 +2,7 @@ import { beforeAll, expect, test } from "vitest";
 import { kitForLot } from "../../core/cutting/lot.ts";
 import { type CutLot, cutLot } from "../../core/cutting/lots/cut-lot.ts";
 import type { LotModel } from "../../core/cutting/lots/lot-model.ts";
+import { unwatched } from "../../core/cutting/lots/watch.ts";
 import { demoKit } from "../cutting/demo-kits.ts";
 import { checkLot } from "./check-lot.ts";
 
@@ -35,7 +36,7 @@ beforeAll(() => {
         ],
       },
     },
-    { steps: 20, watch: { onStage: () => {}, stop: () => false } },
+    { steps: 20, watch: unwatched },
   );
 }, 240_000);
 

@@ -3,11 +3,11 @@ import { parentPort, workerData } from "node:worker_threads";
 import { packMarker } from "../../core/packing/pack-marker.ts";
 import type { Start } from "./race.ts";
 
-const { order, seconds, leastMm } = workerData as Start;
-const end = performance.now() + 1000 * seconds;
+const { order, endMs, leastMm } = workerData as Start;
+const isOver = () => performance.timeOrigin + performance.now() >= endMs;
 let least = false;
 const packed = packMarker(order, {
-  until: () => least || performance.now() >= end,
+  until: () => least || isOver(),
   onBest: (plan) => {
     parentPort?.postMessage(plan);
     least = plan.markers.reduce((sum, { usedMm }) => sum + usedMm, 0) <= leastMm;

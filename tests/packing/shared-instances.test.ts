@@ -1,38 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { packMarker } from "../../core/packing/pack-marker.ts";
-import { type Instance, orderOf, readInstances, totalArea } from "./instances.ts";
+import { allSound } from "../bench/instance-file.ts";
+import { type Instance, orderOf, totalArea } from "./instances.ts";
 import { provedLength } from "./prove.ts";
 import { race } from "./race.ts";
+import { readInstances } from "./read-instances.ts";
 import { dataFolder, readData, whyNoData } from "./shared-data.ts";
-
-test("files of other formats are told apart", () => {
-  expect(readInstances("no json")).toBe(null);
-  expect(readInstances('{"instances":[{"name":"u","capacity":150,"items":[1,2]}]}')).toBe(null);
-  const square = {
-    demand: 2,
-    allowed_orientations: [0, 90],
-    shape: {
-      type: "simple_polygon",
-      data: [
-        [0, 0],
-        [2, 0],
-        [2, 2],
-        [0, 2],
-      ],
-    },
-  };
-  const file = { name: "squares", strip_height: 4, items: [square] };
-  expect(readInstances(JSON.stringify(file))?.map(({ name, width }) => [name, width])).toEqual([
-    ["squares", 4],
-  ]);
-  // An orientation that is no quarter turn, and a shape with holes, are not what the packer can lay.
-  expect(readInstances(JSON.stringify({ ...file, items: [{ ...square, allowed_orientations: [45] }] }))).toBe(
-    null,
-  );
-  expect(
-    readInstances(JSON.stringify({ ...file, items: [{ ...square, shape: { type: "polygon", data: {} } }] })),
-  ).toBe(null);
-});
 
 /** Packs with so many steps, by work and not by the clock, and gives the length of strip, proved. */
 function lengthAfter(instance: Instance, steps: number): number {
@@ -42,7 +15,7 @@ function lengthAfter(instance: Instance, steps: number): number {
 }
 
 function named(file: string, name: string): Instance {
-  const found = readInstances(readData(file))?.find((each) => each.name === name);
+  const found = allSound(readInstances(readData(file), name)).find((each) => each.name === name);
   if (!found) throw new Error(`${name} is not in ${file}`);
   return found;
 }

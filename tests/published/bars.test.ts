@@ -8,6 +8,7 @@ import { describe, expect, test } from "vitest";
 import { cutBars } from "../../core/cutting/bars/cut-bars.ts";
 import { checkPlan } from "../bars/check-plan.ts";
 import { readBarInstances } from "../bars/instances.ts";
+import { allSound } from "../bench/instance-file.ts";
 import { dataFolder, readData, whyNoData } from "../packing/shared-data.ts";
 
 const bare = { kerfMm: 0, endTrimMm: 0, keepFromMm: 0 };
@@ -17,7 +18,7 @@ describe.each(["falkenauer_u250", "scholl1_subset", "cutting_stock_5600"])("%s",
     test(`not run: ${whyNoData}`, () => {});
     return;
   }
-  const instances = readBarInstances(readData(`1d/${name}.json`), name);
+  const instances = allSound(readBarInstances(readData(`1d/${name}.json`), name));
   test.each(instances)("$name", ({ capacity, demands, optimum }) => {
     const stock = [{ id: "bar", lengthMm: capacity }];
     const plan = cutBars(demands, stock, bare);

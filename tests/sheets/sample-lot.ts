@@ -2,6 +2,7 @@ import type { Kit, Piece, SheetPiece, StripPiece } from "../../core/cutting/kit.
 import { type CutLot, cutLot } from "../../core/cutting/lots/cut-lot.ts";
 import type { LotModel } from "../../core/cutting/lots/lot-model.ts";
 import { ownStock } from "../../core/cutting/lots/own-stock.ts";
+import { unwatched } from "../../core/cutting/lots/watch.ts";
 import { totalsOf } from "../../core/cutting/totals.ts";
 import { defaultProject } from "../../core/project/defaults.ts";
 import type { Project } from "../../core/project/schema.ts";
@@ -122,5 +123,5 @@ export function sampleLot(models: readonly LotModel[], way: "hand" | "table"): C
   const [{ label, project }] = models;
   const name = models.length > 1 ? "Week 14" : label;
   const lot = { name, stock: ownStock(project.materials), cutting: { way } };
-  return cutLot(models, lot, { steps: 5, watch: { onStage: () => {}, stop: () => false } });
+  return cutLot(models, lot, { steps: 5, watch: unwatched });
 }

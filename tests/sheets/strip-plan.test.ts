@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { cutLot } from "../../core/cutting/lots/cut-lot.ts";
+import { unwatched } from "../../core/cutting/lots/watch.ts";
 import { lotFiles } from "../../core/sheets/lot-csv.ts";
 import { lotReport } from "../../core/sheets/lot-report.ts";
 import { lotTables } from "../../core/sheets/lot-tables.ts";
@@ -18,7 +19,7 @@ const lot = cutLot(
       bars: [{ id: "bar", material: "rib-strip", length: 2440, count: 4 }],
     },
   },
-  { steps: 5, watch: { onStage: () => {}, stop: () => false } },
+  { steps: 5, watch: unwatched },
 );
 
 test("the plan for the saw tells each bar, where its pieces begin, and its rest", () => {
@@ -59,11 +60,7 @@ test("a project's name cannot command a spreadsheet, a terminal or a folder", ()
   }));
   const { cutting } = lot;
   const stock = { rolls: [], sheets: [], bars: [] };
-  const odd = cutLot(
-    models,
-    { name: "x", cutting, stock },
-    { steps: 1, watch: { onStage: () => {}, stop: () => false } },
-  );
+  const odd = cutLot(models, { name: "x", cutting, stock }, { steps: 1, watch: unwatched });
   const files = lotFiles(odd);
   for (const name of files.keys()) expect(name).toMatch(/^[a-z0-9-]+\.(csv|txt)$/);
   expect(readCsv(files.get("demand.csv") ?? "")[1][1]).toBe("'=1+1");
@@ -79,6 +76,19 @@ test("a gap that is left is told with its size", () => {
   );
   expect(verdict({ ...plan, measure: "mm", cost: 5000, bound: 5000 })).toBe(
     "5.00 m of bars (with 1 missing bar), proved to be the least",
+  );
+});
+
+test("bars from remnants are told apart from new ones", () => {
+  const { plan } = lot.strips[0];
+  const [bar] = plan.bars;
+  const bars = [{ ...bar, lacking: false, remnant: true, times: 2 }];
+  expect(verdict({ ...plan, bars, cost: 0, bound: 0 })).toBe(
+    "2 remnants and no new bar, proved to be the least",
+  );
+  const both = [...bars, { ...bar, lacking: false, remnant: false, times: 1 }];
+  expect(verdict({ ...plan, bars: both, cost: 1, bound: 1 })).toBe(
+    "1 bar and 2 remnants, proved to be the least",
   );
 });
 

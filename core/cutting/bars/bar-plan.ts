@@ -32,7 +32,7 @@ export interface BarOptions {
   /** Asked often: whether to end with the best plan so far. */
   readonly stop?: () => boolean;
   /** Hears of each better plan or bound, in the plan's measure. */
-  readonly onBetter?: (cost: number, bound: number) => void;
+  readonly onBetter?: (cost: number, bound: number, measure: BarMeasure) => void;
 }
 
 /** What a plan is best in: the number of bars of the one length there is, the length of bars taken, or their price. */

@@ -30,6 +30,8 @@ export const ROUNDING = 1e-9;
 const SMALLEST_PIVOT = 1e-6;
 /** The inverse is worked out anew after so many steps, levels and duals from it more often. */
 const RENEW = 400;
+/** A larger one takes seconds to work out: it is left to its rounding, which costs solutions but no bound its truth. */
+const MOST_RENEWED = 500;
 const REFRESH = 64;
 
 /** Makes a basis of one column a row, each giving to its own row only. */
@@ -112,14 +114,14 @@ export function bringIn(basis: Basis, column: Column): boolean {
 
 /**
  * Makes levels that have fallen below zero good again by dual steps, while the duals stay right for all columns
- * offered. False where the columns offered cannot.
+ * offered. False where the columns offered cannot, or `stop` ends it.
  */
-export function makeGood(basis: Basis, offered: readonly Column[]): boolean {
+export function makeGood(basis: Basis, offered: readonly Column[], stop: () => boolean): boolean {
   const { level, inverse } = basis;
   const n = level.length;
   refresh(basis);
   if (!basis.sound) return false;
-  for (let step = 0; step < 10 * n; step++) {
+  for (let step = 0; step < 10 * n && !stop(); step++) {
     let leaves = 0;
     for (let r = 1; r < n; r++) if (level[r] < level[leaves]) leaves = r;
     if (level[leaves] > -ROUNDING) return true;
@@ -174,7 +176,7 @@ function exchange(basis: Basis, column: Column, leaves: number, change: Float64A
   for (let j = 0; j < n; j++) dual[j] -= gain * inverse[from + j];
   columns[leaves] = column;
   basis.count.steps++;
-  if (basis.count.steps % RENEW === 0) {
+  if (n <= MOST_RENEWED && basis.count.steps % RENEW === 0) {
     const renewed = invert(matrixOf(columns), n);
     if (renewed) inverse.set(renewed);
     else basis.sound = false;

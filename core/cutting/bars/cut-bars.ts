@@ -1,3 +1,4 @@
+import { counted } from "../../units/counted.ts";
 import { grouped } from "../grouped.ts";
 import type {
   BarCut,
@@ -38,7 +39,11 @@ export function cutBars(
   const limits = {
     effort,
     stop,
-    onBetter: (cost: number, bound: number) => onBetter(cost * perCost, bound * perCost),
+    onBetter: (cost: number, bound: number) => {
+      // A penalty is more than all else in a cost.
+      const penalties = Math.floor(cost / penalty) * penalty;
+      onBetter((cost - penalties) * perCost, Math.max(0, bound - penalties) * perCost, measure);
+    },
   };
   const solved = problem.sizes.length > 0 ? solveBars(problem, limits) : { uses: [], cost: 0, bound: 0 };
   const bars = handOut(posed, shortestBars(problem, solved.uses), options);
@@ -84,7 +89,7 @@ function missingBars(bars: readonly BarCut[]): MissingBars[] {
       bars: number,
       pieces: [...pieces].map(([id, quantity]) => ({ id, quantity })),
       says:
-        `${number} ${number === 1 ? "bar" : "bars"} of ${stock} (${lengthMm} mm) ` +
+        `${counted(number, "bar")} of ${stock} (${lengthMm} mm) ` +
         `${number === 1 ? "is" : "are"} missing, for ${listed([...pieces.keys()])}.`,
     };
   });

@@ -99,7 +99,7 @@ export function dive(
       // the same.
       const perWorth = problem.sizes[0] / (Math.max(...worth) || 1);
       const values = worth.map((value, i) => value * perWorth + problem.sizes[i] / 1000);
-      finish(greedyPass(problem, left, stock, filler, values).uses);
+      finish(greedyPass(problem, left, stock, filler, values, stop).uses);
     }
     if (!taken || stop()) return best;
   }

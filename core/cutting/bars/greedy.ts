@@ -6,7 +6,7 @@ import {
   takeOut,
   timesIn,
 } from "./bar-problem.ts";
-import type { Filler } from "./fill-bar.ts";
+import type { Filler, Filling } from "./fill-bar.ts";
 
 /** How far a worth moves towards what a piece has just cost. */
 const CORRECTION = 0.5;
@@ -18,7 +18,7 @@ const ROUNDING = 1e-9;
  * waste that it met, so that sizes that fill badly go first in the next pass [sequential value correction: E. A.
  * Mukhacheva, V. A. Zalgaller, "Linear programming for cutting problems", Int. J. of Software Engineering and
  * Knowledge Engineering 3 (1993) 463-476]. `worth` holds what a piece of each size is worth, above 0 and of the order
- * of its length; it is corrected in place. Meets the whole demand.
+ * of its length; it is corrected in place. Meets the whole demand; once `stop` says so, with bars filled longest piece first.
  */
 export function greedyPass(
   problem: BarProblem,
@@ -26,6 +26,7 @@ export function greedyPass(
   supply: readonly number[],
   filler: Filler,
   worth: Float64Array,
+  stop: () => boolean,
 ): BarSolution {
   const { sizes, kinds } = problem;
   const left = demand.slice();
@@ -33,9 +34,7 @@ export function greedyPass(
   const uses: PatternUse[] = [];
   let pieces = left.reduce((sum, each) => sum + each, 0);
   while (pieces > 0) {
-    const floors = stock.map((number) => (number > 0 ? 0 : Number.POSITIVE_INFINITY));
-    const dearest = worth.reduce((most, each, i) => (left[i] > 0 ? Math.max(most, each) : most), 0);
-    const found = filler.best(worth, left, floors, ROUNDING * dearest);
+    const found = stop() ? longestFirst(problem, left, stock) : mostWorth(filler, left, stock, worth);
     let best: (typeof found)[number];
     let bestRate = 0;
     for (const filling of found) {
@@ -59,4 +58,36 @@ export function greedyPass(
     }
   }
   return { uses, cost: costOf(problem, uses) };
+}
+
+/** For each kind the filling that is worth most. */
+function mostWorth(
+  filler: Filler,
+  left: Int32Array,
+  stock: readonly number[],
+  worth: Float64Array,
+): readonly (Filling | undefined)[] {
+  const floors = stock.map((number) => (number > 0 ? 0 : Number.POSITIVE_INFINITY));
+  const dearest = worth.reduce((most, each, i) => (left[i] > 0 ? Math.max(most, each) : most), 0);
+  return filler.best(worth, left, floors, ROUNDING * dearest);
+}
+
+/** For each kind the filling that takes the longest piece that still fits, and again; worth its length. */
+function longestFirst(
+  { sizes, kinds }: BarProblem,
+  left: Int32Array,
+  stock: readonly number[],
+): readonly (Filling | undefined)[] {
+  return kinds.map(({ capacity }, kind) => {
+    if (stock[kind] <= 0) return undefined;
+    const items: number[] = [];
+    let room = capacity;
+    for (let i = 0; i < sizes.length; i++) {
+      for (let number = Math.min(left[i], Math.floor(room / sizes[i])); number > 0; number--) {
+        items.push(i);
+        room -= sizes[i];
+      }
+    }
+    return items.length > 0 ? { value: capacity - room, pattern: { kind, items } } : undefined;
+  });
 }

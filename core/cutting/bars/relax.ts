@@ -44,7 +44,7 @@ export interface Relaxation {
 }
 
 export interface RelaxOptions {
-  /** Asked now and then: whether to stop with the bound that has been reached. */
+  /** Asked at every step: whether to stop with the bound that has been reached. */
   readonly stop: () => boolean;
   /** No more is asked than whether the bound goes beyond this. */
   readonly enough?: number;
@@ -56,7 +56,7 @@ export interface RelaxOptions {
 const EXTRA = 1e-6;
 /** A pattern that is known is taken before a new one is made if it gains this part of what the last new one did. */
 const GOOD_PART = 0.2;
-/** Steps between two questions whether to stop, at the most. */
+/** Steps between two fillings of a bar, at the most. */
 const ASK_EVERY = 64;
 
 /** Begins with one size a pattern. `seed`: another number leads to another of several equally good solutions. */
@@ -126,7 +126,7 @@ export function solve(relaxation: Relaxation, options: RelaxOptions): number {
   const shortcuts = options.shortcuts ? shortcutColumns(left.length) : [];
   const usable = pool.filter((column) => fits(left, stock, column));
   const known = [...surplus, ...usable];
-  if (!makeGood(relaxation.basis, known)) {
+  if (!makeGood(relaxation.basis, known, stop)) {
     relaxation.basis = plainBasis(problem, left, unit, relaxation.basis.wanted, relaxation.work);
   }
   const { basis } = relaxation;
@@ -145,7 +145,7 @@ export function solve(relaxation: Relaxation, options: RelaxOptions): number {
         }
       }
     }
-    if (!enters || gain < good || step % ASK_EVERY === 0) {
+    if (!enters || gain < good || step % ASK_EVERY === 0 || stop()) {
       if (!enters) refresh(basis);
       const values = prices(relaxation);
       const rents = rentsOf(relaxation);

@@ -23,6 +23,8 @@ export interface SolvedBars extends BarSolution {
 }
 
 const GREEDY_PASSES = 4;
+/** With more sizes than this a step of the relaxation alone takes too long. */
+const MOST_SIZES = 2000;
 /** Makes long sizes worth a little more than their length. */
 const LONG_FIRST = 1.02;
 /** Steps of the first exhaustive search; each further one may take this many times as many. */
@@ -59,7 +61,7 @@ export function solveBars(problem: BarProblem, options: SolveOptions): SolvedBar
   const spent = () => work() > options.effort || stop();
 
   const worth = sizes.map((size) => size ** LONG_FIRST);
-  let best = greedyPass(problem, demand, supply, filler, worth);
+  let best = greedyPass(problem, demand, supply, filler, worth, spent);
   const nextCost = possibleCosts(problem, best.cost);
   // To begin with a piece is worth its length at the price of the cheapest bar.
   const perLength = Math.min(
@@ -88,11 +90,11 @@ export function solveBars(problem: BarProblem, options: SolveOptions): SolvedBar
   onBetter(best.cost, bound);
   const known = [...best.uses];
   for (let pass = 1; pass < GREEDY_PASSES && best.cost > bound && !spent(); pass++) {
-    const solution = greedyPass(problem, demand, supply, filler, worth);
+    const solution = greedyPass(problem, demand, supply, filler, worth, spent);
     known.push(...solution.uses);
     found(solution);
   }
-  if (best.cost === bound || spent()) return { ...best, bound };
+  if (best.cost === bound || spent() || sizes.length > MOST_SIZES) return { ...best, bound };
 
   root = startRelaxation(problem, filler, 0);
   for (const { pattern } of known) know(root, pattern);

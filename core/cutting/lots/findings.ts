@@ -3,6 +3,7 @@ import type { LotStock } from "../../project/lot-schema.ts";
 import { nearestWord } from "../../project/nearest-word.ts";
 import { ownedField } from "../../project/problem.ts";
 import type { Material } from "../../project/schema.ts";
+import { counted } from "../../units/counted.ts";
 import { fixed } from "../../units/print.ts";
 import { boxOf } from "../same-shape.ts";
 import type { MaterialDemand } from "./demand.ts";
@@ -67,7 +68,7 @@ export function markerDoubts({ faulty, turned }: MarkerSet): string[] {
 function wanted(material: Material, { markers }: MarkerPlan): string {
   if (material.kind === "sheet") {
     const number = markers.length;
-    return `${number} ${number === 1 ? "sheet" : "sheets"} of ${material.length} × ${material.width} mm ${number === 1 ? "is" : "are"}`;
+    return `${counted(number, "sheet")} of ${material.length} × ${material.width} mm ${number === 1 ? "is" : "are"}`;
   }
   const metres = markers.reduce((sum, { usedMm }) => sum + usedMm, 0) / 1000;
   return `${fixed(metres, 1)} m, ${markers[0]?.widthMm ?? 0} mm wide, are`;

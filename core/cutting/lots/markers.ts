@@ -1,3 +1,4 @@
+import { type Cost, costOfPlan } from "../../packing/cost.ts";
 import {
   faultOf,
   type MarkerOrder,
@@ -10,6 +11,7 @@ import type { LotCutting, LotStock } from "../../project/lot-schema.ts";
 import type { Material } from "../../project/schema.ts";
 import { boxOf } from "../same-shape.ts";
 import type { LotPiece, MaterialDemand } from "./demand.ts";
+import { markersTake } from "./takes.ts";
 import type { Watch } from "./watch.ts";
 
 /** How the pieces of one material lie on its rolls or sheets. */
@@ -62,7 +64,15 @@ export function planMarkers(
   const sound = order.pieces.map((piece, i) => (faults[i] === null ? piece : boxed(piece)));
   const packed = packMarker(
     { ...order, pieces: sound },
-    { until: (count) => count >= steps || watch.stop() },
+    {
+      until: (count) => count >= steps || watch.stop(),
+      onBest: (plan) =>
+        watch.onBetter({
+          material: material.id,
+          takes: markersTake(material, plan),
+          cost: markersCost({ pieces }, plan),
+        }),
+    },
   );
   if (!packed.ok) throw new Error(packed.why);
   return {
@@ -74,6 +84,12 @@ export function planMarkers(
     ),
     turned: sound.filter(({ turns }) => turns[0] === 90).map(({ id }) => id),
   };
+}
+
+/** By what plans for the same pieces are told better from worse. */
+export function markersCost({ pieces }: Pick<MaterialDemand, "pieces">, plan: MarkerPlan): Cost {
+  const areas = new Map(pieces.map(({ id, areaMm2 }) => [id, areaMm2]));
+  return costOfPlan(plan, (piece) => areas.get(piece) ?? 0);
 }
 
 /** Warp and core are held: turned half round at the most, and not turned over. */

@@ -31,7 +31,8 @@ export function planMaterial(
   { steps, watch }: PlanCourse,
 ): MaterialPlan {
   const { kind } = demand.material;
-  if (kind === "strip") return { kind: "strips", ...planStrips(demand, stock.bars, cutting, kerf, watch) };
+  if (kind === "strip")
+    return { kind: "strips", ...planStrips(demand, stock.bars, cutting, kerf, steps, watch) };
   const list = kind === "sheet" ? stock.sheets : stock.rolls;
   return { kind: "markers", ...planMarkers(demand, list, cutting, steps, watch) };
 }

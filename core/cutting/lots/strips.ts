@@ -2,6 +2,7 @@ import type { LotCutting, LotStock } from "../../project/lot-schema.ts";
 import type { BarPlan, BarStock } from "../bars/bar-plan.ts";
 import { cutBars } from "../bars/cut-bars.ts";
 import type { MaterialDemand } from "./demand.ts";
+import { barsCost } from "./takes.ts";
 import type { Watch } from "./watch.ts";
 
 /** How the strips of one material are cut from bars. */
@@ -17,12 +18,16 @@ export interface StripPlan {
   readonly kerfMm: number;
 }
 
-/** Plans the strips of a material; `kerf`: the saw's where the lot does not tell it, mm. */
+/** Costs are compared as areas, of which a mm² is none. */
+const MM2 = 1000;
+
+/** Plans the strips of a material, without end where `steps` are; `kerf`: the saw's where the lot does not tell it, mm. */
 export function planStrips(
   { material, pieces }: MaterialDemand,
   bars: LotStock["bars"],
   cutting: LotCutting,
   kerf: number,
+  steps: number,
   watch: Watch,
 ): StripPlan {
   const own = bars.filter((bar) => bar.material === material.id);
@@ -43,7 +48,15 @@ export function planStrips(
   watch.onStage(`cutting strips of ${material.id}`);
   const plan = cutBars(demands, own.length > 0 ? stock : [assumed], {
     ...options,
+    // By the clock there is no other end than its own, or that the plan is proved.
+    ...(steps === Number.POSITIVE_INFINITY && { effort: steps }),
     stop: watch.stop,
+    onBetter: (cost, bound, measure) =>
+      watch.onBetter({
+        material: material.id,
+        takes: `${barsCost(measure, cost)}${cost > bound ? `, ${barsCost(measure, bound)} at the least` : ""}`,
+        cost: [0, MM2 * cost, -MM2 * bound],
+      }),
   });
   return { material: material.id, plan, noStock: own.length === 0, kerfMm };
 }
