@@ -129,7 +129,7 @@ export function Contents(props: {
   }, [section, shell, standing, shellFigure, linesFigure, zonesFigure, offerFigure, invalidate]);
 
   // Before the contour is drawn: it is that of the mesh at hand.
-  const quick = usePace(shellFigure);
+  const quick = usePace(shellFigure, desk);
   const eye = useRef(new Vector3());
   const back = useRef(new Matrix4());
   useFrame(({ camera }) => {
