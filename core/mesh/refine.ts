@@ -25,6 +25,7 @@ const MOST_PASSES = 12;
  * count goes with 1/gap on a curved surface): the field must be torn. Whole shells grow less than twofold.
  */
 const MOST_GROWTH = 6;
+const DOME = 4 / 9;
 /** Edges are split from the longest down, in classes half an octave wide. */
 const CLASSES = 24;
 
@@ -174,24 +175,29 @@ function gatherSplits(m: Facets, bends: Bends, { chord, longest }: Fineness, spl
   };
   for (let n = 0; n < bends.length; n++) {
     const t = triangles[n];
-    let bend = 0;
+    let gaps = 0;
     let long = t;
     let any = false;
     for (let h = t; h < t + 3; h++) {
       const l = square[h];
       if (l > square[long]) long = h;
+      gaps += gap[h];
       const a = corner[h];
       const b = corner[h === t + 2 ? t : h + 1];
-      bend += signedGapOf(m, a, b);
       if (l < splittable || standing[a] === ADRIFT || standing[b] === ADRIFT) continue;
       const most = Math.min(longest, SLENDER * Math.min(size[a], size[b]));
       if (l <= most * most && gap[h] <= chord) continue;
       any = true;
       add(h, l);
     }
-    // On a dome the middle of a triangle lies lower than the middles of its edges: 4/9 of their sum.
-    if (any || Math.abs(bend) * (4 / 9) <= chord || square[long] <= splittable) continue;
-    if (standing[corner[long]] !== ADRIFT) add(long, square[long]);
+    // On a dome the middle of a triangle lies lower than the middles of its edges: 4/9 of their sum. A gap is no less than that with its sign.
+    if (any || gaps * DOME <= chord || square[long] <= splittable || standing[corner[long]] === ADRIFT)
+      continue;
+    const bend =
+      signedGapOf(m, corner[t], corner[t + 1]) +
+      signedGapOf(m, corner[t + 1], corner[t + 2]) +
+      signedGapOf(m, corner[t + 2], corner[t]);
+    if (Math.abs(bend) * DOME > chord) add(long, square[long]);
   }
   splits.sort();
 }
