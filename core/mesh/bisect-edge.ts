@@ -14,6 +14,11 @@ const FURTHEST = 0.52;
 const PARALLEL = 0.098;
 /** How far the bottom of a valley, or the top of a ridge, can lie from an edge across it, in lengths of the edge: ½ cot 9°. */
 const MOST_ONWARD = 3.2;
+/**
+ * The middle of such an edge is as far from the surface as from the planes of both sides. Where it is nearer by this part something else lies there, and its
+ * sides need not meet at all, as those of a coping that turns a corner do not: no bottom is looked for further off than the edge is long.
+ */
+const AS_FAR = 0.8;
 /** Mean normal of the ends of an edge across a sharp valley or ridge. */
 const way = new Float64Array(3);
 
@@ -51,7 +56,10 @@ export function seatBetween(m: Facets, seat: Seat, a: number, b: number, t: numb
   const flat = !onCut && gapOf(m, a, b) <= FLAT_MM;
   seat.owner = -1;
   if (!flat) {
-    if (!onCut && !bulge(m, a, b, t, point)) seat.onward(way, MOST_ONWARD * Math.sqrt(length));
+    if (!onCut && !bulge(m, a, b, t, point)) {
+      const isFree = seat.off() >= AS_FAR * fromPlanes(m, a, b, point);
+      seat.onward(way, (isFree ? MOST_ONWARD : 1) * Math.sqrt(length));
+    }
     if (onCut ? seat.onCut(Math.sqrt(length)) : seat.onSurface(FURTHEST * Math.sqrt(length))) return SEATED;
     for (let i = 0; i < 3; i++) point[i] = p[3 * a + i] + t * (p[3 * b + i] - p[3 * a + i]);
   }
@@ -64,6 +72,17 @@ export function seatBetween(m: Facets, seat: Seat, a: number, b: number, t: numb
   if (size > 1e-9) for (let i = 0; i < 3; i++) normal[i] /= size;
   else for (let i = 0; i < 3; i++) normal[i] = n[3 * a + i];
   return flat ? TAKEN : ADRIFT;
+}
+
+/** How far a point lies from the nearer of the tangent planes at two vertices, mm. */
+function fromPlanes({ position: p, normal: n }: Facets, a: number, b: number, point: Float64Array): number {
+  let fromA = 0;
+  let fromB = 0;
+  for (let i = 0; i < 3; i++) {
+    fromA += n[3 * a + i] * (point[i] - p[3 * a + i]);
+    fromB += n[3 * b + i] * (point[i] - p[3 * b + i]);
+  }
+  return Math.min(Math.abs(fromA), Math.abs(fromB));
 }
 
 /**

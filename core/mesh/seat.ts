@@ -18,6 +18,8 @@ export interface Seat {
    * says is free at a time. Left where it is when the surface is not met within `reach` mm.
    */
   onward(way: Float64Array, reach: number): void;
+  /** How far `point` lies from the surface, mm. */
+  off(): number;
   /** Moves `point` onto the surface. False, with the point as near as it got, when it would not settle within `reach` mm. */
   onSurface(reach: number): boolean;
   /** Moves `point` onto the surface and the edge cut at once. False when it would not settle within `reach` mm. */
@@ -71,6 +73,9 @@ export function makeSeat(space: Space, { doubts = false } = {}): Seat {
     point[1] = y0;
     point[2] = z0;
   };
+
+  const off = (): number =>
+    Math.abs(space.fieldAt(point[0], point[1], point[2]).evaluate(point[0], point[1], point[2]));
 
   const onSurface = (reach: number): boolean => {
     let x = point[0];
@@ -149,7 +154,7 @@ export function makeSeat(space: Space, { doubts = false } = {}): Seat {
     }
     return false;
   };
-  const seat: Seat = { point, normal, owner: -1, onward, onSurface, onCut };
+  const seat: Seat = { point, normal, owner: -1, onward, off, onSurface, onCut };
   return seat;
 }
 

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { seedsOf } from "../house/seeds.ts";
-import { checkRandomShells } from "../shell/check-random.ts";
+import { checkRandomShells, poorFullMeshes } from "../shell/check-random.ts";
 
 test("1,000 random shells are whole and smooth; few are refused, each with a reason", {
   timeout: 3_600_000,
@@ -16,4 +16,12 @@ test("1,000 random shells are whole and smooth; few are refused, each with a rea
   for (const line of [...faults, ...refused]) console.info(line);
   expect(faults).toEqual([]);
   expect(refused.length / count).toBeLessThan(0.05);
+});
+
+test("full meshes of 300 random shells have no needle and keep their gap", { timeout: 3_600_000 }, () => {
+  const seeds = seedsOf(300);
+  const poor = poorFullMeshes(seeds);
+  console.info(`${seeds.length} full meshes from seed ${seeds[0]} on: ${poor.length} poor`);
+  for (const line of poor) console.info(line);
+  expect(poor).toEqual([]);
 });

@@ -1,4 +1,4 @@
-import { checkSurface } from "../../core/mesh/check.ts";
+import { checkMesh, checkSurface } from "../../core/mesh/check.ts";
 import type { SurfaceMesh } from "../../core/mesh/mesh.ts";
 import { meshSurface } from "../../core/mesh/mesh-surface.ts";
 import { spaceOf } from "../../core/mesh/space.ts";
@@ -77,4 +77,22 @@ export function checkRandomShells(
     faults: verdicts.flatMap((v) => v.faults.map((f) => `seed ${v.seed}: ${f}`)),
     refused: verdicts.flatMap((v) => (v.refused === null ? [] : [`seed ${v.seed}: ${v.refused}`])),
   };
+}
+
+/** As asked of a full mesh: no angle under this, degrees, and no gap between chord and surface over this, mm. */
+const LEAST_ANGLE = 15;
+const MOST_GAP = 1.5;
+
+/** What is wrong with the triangles of full meshes of random shells, in words. */
+export function poorFullMeshes(seeds: readonly number[]): string[] {
+  return seeds.flatMap((seed) => {
+    const built = buildShell(randomShell(seed));
+    if (!built.ok) return [];
+    const { field } = built.shell;
+    const { smallestAngle, chordGapMm } = checkMesh(field, meshSurface(field, { quality: "full" }));
+    const angle = (smallestAngle * 180) / Math.PI;
+    return angle >= LEAST_ANGLE && chordGapMm <= MOST_GAP
+      ? []
+      : [`seed ${seed}: least angle ${angle.toFixed(1)}°, gap ${chordGapMm.toFixed(2)} mm`];
+  });
 }
