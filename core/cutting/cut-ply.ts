@@ -10,6 +10,7 @@ import { type FittedPart, fitPart, liesWhole } from "./fit-part.ts";
 import { foresightAlong } from "./foresight.ts";
 import { clearOf, divide, type Joint, type JointRules } from "./joints.ts";
 import { lengthsBetween, type Ruler, rulerOf } from "./ruler.ts";
+import { boxOf } from "./same-shape.ts";
 
 /** A stretch at least this long to each side of a joint should be straight, mm. */
 const STRAIGHT_REACH = 50;
@@ -64,6 +65,11 @@ export function cutPly(
   /** Whole pieces that were laid, by their stations. */
   const laid = new Map<string, Fit>();
   const keyOf = ({ from, to }: ClothZone) => `${from} ${to}`;
+  // Pieces are laid without their trim, which a person has to handle, too.
+  const handlingLength = Math.max(1, shop.handlingLength - 2 * shop.trim);
+  /** Whether it is only as cloth, slanting where it is sheared, that a piece is longer than can be handled. */
+  const isTooLong = (fit: Fit, stretch: readonly [number, number]) =>
+    lengthOf(fit) > handlingLength + 1e-6 && longestLine(unrolled(stretch)) <= handlingLength + 1e-6;
   const learnFrom = (stretch: readonly [number, number]): boolean => {
     const part = zoneOf(...stretch);
     if (laid.has(keyOf(part))) return false;
@@ -71,12 +77,12 @@ export function cutPly(
     const fit = fitZone(part, 0);
     const lies = liesWhole(fit, part, locking, rollWidth);
     if (fit && lies) laid.set(keyOf(part), fit);
-    return learn(...stretch, fit, lies);
+    return learn(...stretch, fit, lies && fit !== null && !isTooLong(fit, stretch));
   };
   let division: readonly Joint[] = [];
   let whole: ReturnType<typeof stretches> = [];
   for (let round = 0; round <= MOST_ROUNDS; round++) {
-    division = divideExactly(ruler, rules, shop.handlingLength, (stretch) => longestLine(unrolled(stretch)));
+    division = divideExactly(ruler, rules, handlingLength, (stretch) => longestLine(unrolled(stretch)));
     whole = stretches(ruler, division);
     if (!whole.map(learnFrom).includes(true)) break;
   }
@@ -97,11 +103,14 @@ export function cutPly(
     joints,
     unrolled,
     joints.map((joint) => clearOf(ruler, joint, below)),
-    parts.map(({ flat }) => longestLine(flat)),
+    parts.map(({ flat, fit }) => Math.max(longestLine(flat), fit ? lengthOf(fit) : 0) + 2 * shop.trim),
     shop,
   );
   return { joints, parts, doubts };
 }
+
+/** How much of the length of a roll a piece takes, mm. */
+const lengthOf = ({ outline }: Fit): number => boxOf(outline).width;
 
 /**
  * Divides a ply so that no piece, measured exactly by `measured`, passes the handling length (mm) if that can be: a ruler is straight between the strip's
