@@ -13,8 +13,6 @@ export const layers = [
   "cloth",
   "packing",
   "cutting",
-  "structure",
-  "review",
   "sheets",
   "cli",
 ];
