@@ -36,8 +36,10 @@ function pieceList({ pieces, shells }: Kit): Rows {
     midMm: (piece) => tenths(piece.midMm),
     rightEdgeMm: (piece) => tenths(piece.rightEdgeMm),
     corner: (piece) => (piece.corner ? "yes" : "no"),
+    /** On the shell; as it is cut, laid flat, which is what is weighed. */
     areaM2: (piece) => squareMetres(piece.areaMm2),
-    glassKg: (piece) => grams(piece.glassKg),
+    flatAreaM2: (piece) => squareMetres(piece.flatAreaMm2),
+    massKg: (piece) => grams(piece.glassKg),
     fromMm: (piece) => tenths(piece.fromMm),
     toMm: (piece) => tenths(piece.toMm),
   });

@@ -2,6 +2,7 @@ import type { Kit, StripPiece } from "../cutting/kit.ts";
 import type { Layup } from "../layup/laid.ts";
 import { counted } from "../units/counted.ts";
 import { fixed } from "../units/print.ts";
+import { CLOTH_NOTE } from "./cloth-note.ts";
 import { harmless } from "./harmless.ts";
 import { lookedAt } from "./kit-report.ts";
 import { findings, printTable, section } from "./table.ts";
@@ -166,7 +167,7 @@ function sheetTable({ sheets }: Kit): string {
 
 function totalTable({ totals }: Kit): string {
   if (totals.length === 0) return "";
-  return printTable(
+  const table = printTable(
     [
       { head: "material" },
       { head: "pieces", align: "right" },
@@ -182,4 +183,5 @@ function totalTable({ totals }: Kit): string {
       fixed(total.massKg, 2),
     ]),
   );
+  return totals.some(({ kind }) => kind === "woven") ? table + CLOTH_NOTE : table;
 }

@@ -1,6 +1,7 @@
 import type { CutLot } from "../cutting/lots/cut-lot.ts";
 import { counted } from "../units/counted.ts";
 import { fixed } from "../units/print.ts";
+import { CLOTH_NOTE } from "./cloth-note.ts";
 import { harmless } from "./harmless.ts";
 import { verdict } from "./strip-plan.ts";
 import { findings, printTable, section } from "./table.ts";
@@ -58,7 +59,7 @@ function modelTable({ models }: CutLot): string {
 
 function demandTable({ demand }: CutLot): string {
   if (demand.length === 0) return "";
-  return printTable(
+  const table = printTable(
     [
       { head: "material" },
       { head: "pieces", align: "right" },
@@ -74,6 +75,7 @@ function demandTable({ demand }: CutLot): string {
       fixed(totals.massKg, 2),
     ]),
   );
+  return demand.some(({ material }) => material.kind === "woven") ? table + CLOTH_NOTE : table;
 }
 
 function stockTable({ use }: CutLot): string {

@@ -46,6 +46,7 @@ function kitByHand(model: number): Kit {
     midMm: length,
     corner: false,
     areaMm2: 500 * length,
+    flatAreaMm2: 500 * length,
     glassKg: 0.4 * length * 1e-3,
     fromMm: 0,
     toMm: length,

@@ -129,6 +129,15 @@ describe("cut lists", () => {
       expect(Math.abs(Number(row.lengthMm) - kit.pieces[i].lengthMm)).toBeLessThanOrEqual(0.05 + 1e-9);
       expect(Number(row.quantityForAll)).toBe(3 * kit.pieces[i].quantity);
       expect(row.corner).toBe(kit.pieces[i].corner ? "yes" : "no");
+      const { material, flatAreaMm2 } = kit.pieces[i];
+      const woven = project.materials.find(({ id }) => id === material)!;
+      const gramsPerM2 = woven.kind === "woven" ? woven.gramsPerM2 : 0;
+      // Weighed as it is cut: to half a cm² and half a gram.
+      expect(Math.abs(Number(row.flatAreaM2) - flatAreaMm2 / 1e6)).toBeLessThanOrEqual(0.00005 + 1e-9);
+      const kg = (gramsPerM2 / 1000) * Number(row.flatAreaM2);
+      expect(Math.abs(Number(row.massKg) - kg)).toBeLessThanOrEqual(
+        0.0005 + 0.00005 * (gramsPerM2 / 1000) + 1e-9,
+      );
     });
     expect(table("strips.csv").map((row) => row.name)).toEqual(kit.strips.map((strip) => strip.name));
     expect(table("sheets.csv").map((row) => row.outlineMm)).toContain("0 0; 200 0; 0 200");
@@ -190,6 +199,9 @@ describe("kit tables", () => {
     );
     expect(tables).not.toContain("area m²");
     expect(tables).toContain("Totals for 3 shells (length of strips with a saw kerf for each)\n");
+    expect(tables).toContain("\n  Cloth: m² as it lies on the shell, mass of its pieces as cut, laid flat.");
+    const noCloth = { ...kit, totals: kit.totals.filter(({ kind }) => kind !== "woven") };
+    expect(kitTables("Knot 5", layup, noCloth, flaws)).not.toContain("Cloth: ");
   });
 
   test("show every piece, strips that are cut alike together", () => {
