@@ -5,7 +5,10 @@ import type { Cell } from "./csv.ts";
 export interface CutList {
   readonly file: string;
   readonly name: string;
+  /** For programs: the keys of the JSON, the unit in them. */
   readonly heads: readonly string[];
+  /** The same for people, in words with units; null over what only programs read. */
+  readonly words: readonly (string | null)[];
   readonly rows: readonly (readonly Cell[])[];
 }
 
@@ -19,29 +22,29 @@ export function cutLists(kit: Kit): CutList[] {
   ];
 }
 
-type Rows = Pick<CutList, "heads" | "rows">;
+type Rows = Pick<CutList, "heads" | "words" | "rows">;
 
 /** Pieces of cloth: `quantity` is for one shell, `quantityForAll` for all shells of the lot. */
 function pieceList({ pieces, shells }: Kit): Rows {
   return rowsOf(pieces, {
-    name: (piece) => piece.name,
-    zone: (piece) => piece.zone,
-    ply: (piece) => piece.ply,
-    material: (piece) => piece.material,
-    quantity: (piece) => piece.quantity,
-    quantityForAll: (piece) => piece.quantity * shells,
-    lengthMm: (piece) => tenths(piece.lengthMm),
-    widthMm: (piece) => tenths(piece.widthMm),
-    leftEdgeMm: (piece) => tenths(piece.leftEdgeMm),
-    midMm: (piece) => tenths(piece.midMm),
-    rightEdgeMm: (piece) => tenths(piece.rightEdgeMm),
-    corner: (piece) => (piece.corner ? "yes" : "no"),
+    name: ["name", (piece) => piece.name],
+    zone: ["zone", (piece) => piece.zone],
+    ply: ["ply", (piece) => piece.ply],
+    material: ["material", (piece) => piece.material],
+    quantity: ["for one shell", (piece) => piece.quantity],
+    quantityForAll: ["for all shells", (piece) => piece.quantity * shells],
+    lengthMm: ["length mm", (piece) => tenths(piece.lengthMm)],
+    widthMm: ["width mm", (piece) => tenths(piece.widthMm)],
+    leftEdgeMm: ["left edge mm", (piece) => tenths(piece.leftEdgeMm)],
+    midMm: ["middle mm", (piece) => tenths(piece.midMm)],
+    rightEdgeMm: ["right edge mm", (piece) => tenths(piece.rightEdgeMm)],
+    corner: ["corner", (piece) => (piece.corner ? "yes" : "no")],
     /** On the shell; as it is cut, laid flat, which is what is weighed. */
-    areaM2: (piece) => squareMetres(piece.areaMm2),
-    flatAreaM2: (piece) => squareMetres(piece.flatAreaMm2),
-    massKg: (piece) => grams(piece.glassKg),
-    fromMm: (piece) => tenths(piece.fromMm),
-    toMm: (piece) => tenths(piece.toMm),
+    areaM2: ["area on the shell m²", (piece) => squareMetres(piece.areaMm2)],
+    flatAreaM2: ["flat area m²", (piece) => squareMetres(piece.flatAreaMm2)],
+    massKg: ["mass kg", (piece) => grams(piece.glassKg)],
+    fromMm: ["from mm", (piece) => tenths(piece.fromMm)],
+    toMm: ["to mm", (piece) => tenths(piece.toMm)],
   });
 }
 
@@ -51,61 +54,68 @@ function pieceList({ pieces, shells }: Kit): Rows {
  */
 function stripList({ strips, shells }: Kit): Rows {
   return rowsOf(strips, {
-    name: (strip) => strip.name,
-    zone: (strip) => strip.zone,
-    material: (strip) => strip.material,
-    quantity: (strip) => strip.quantity,
-    quantityForAll: (strip) => strip.quantity * shells,
-    lengthMm: (strip) => tenths(strip.lengthMm),
-    firstEnd: (strip) => strip.ends[0],
-    lastEnd: (strip) => strip.ends[1],
-    bevelDeg: (strip) => strip.bevelDeg,
-    massKg: (strip) => grams(strip.massKg),
-    firstFrom: ({ tape: [first] }) => first.from,
-    firstAlongMm: ({ tape: [first] }) => tenthsOrNone(first.alongMm),
-    firstDownMm: ({ tape: [first] }) => tenthsOrNone(first.downMm),
-    lastFrom: ({ tape: [, last] }) => last.from,
-    lastAlongMm: ({ tape: [, last] }) => tenthsOrNone(last.alongMm),
-    lastDownMm: ({ tape: [, last] }) => tenthsOrNone(last.downMm),
+    name: ["name", (strip) => strip.name],
+    zone: ["zone", (strip) => strip.zone],
+    material: ["material", (strip) => strip.material],
+    quantity: ["for one shell", (strip) => strip.quantity],
+    quantityForAll: ["for all shells", (strip) => strip.quantity * shells],
+    lengthMm: ["length mm", (strip) => tenths(strip.lengthMm)],
+    firstEnd: ["first end", (strip) => strip.ends[0]],
+    lastEnd: ["last end", (strip) => strip.ends[1]],
+    bevelDeg: ["bevel °", (strip) => strip.bevelDeg],
+    massKg: ["mass kg", (strip) => grams(strip.massKg)],
+    firstFrom: ["first end, from", ({ tape: [first] }) => first.from],
+    firstAlongMm: ["first end, along rim mm", ({ tape: [first] }) => tenthsOrNone(first.alongMm)],
+    firstDownMm: ["first end, down mm", ({ tape: [first] }) => tenthsOrNone(first.downMm)],
+    lastFrom: ["last end, from", ({ tape: [, last] }) => last.from],
+    lastAlongMm: ["last end, along rim mm", ({ tape: [, last] }) => tenthsOrNone(last.alongMm)],
+    lastDownMm: ["last end, down mm", ({ tape: [, last] }) => tenthsOrNone(last.downMm)],
   });
 }
 
 function sheetList({ sheets, shells }: Kit): Rows {
   return rowsOf(sheets, {
-    name: (sheet) => sheet.name,
-    zone: (sheet) => sheet.zone,
-    kind: (sheet) => sheet.kind,
-    material: (sheet) => sheet.material,
-    quantity: (sheet) => sheet.quantity,
-    quantityForAll: (sheet) => sheet.quantity * shells,
-    lengthMm: (sheet) => tenths(sheet.lengthMm),
-    widthMm: (sheet) => tenths(sheet.widthMm),
-    areaM2: (sheet) => squareMetres(sheet.areaMm2),
-    massKg: (sheet) => grams(sheet.massKg),
+    name: ["name", (sheet) => sheet.name],
+    zone: ["zone", (sheet) => sheet.zone],
+    kind: ["kind", (sheet) => sheet.kind],
+    material: ["material", (sheet) => sheet.material],
+    quantity: ["for one shell", (sheet) => sheet.quantity],
+    quantityForAll: ["for all shells", (sheet) => sheet.quantity * shells],
+    lengthMm: ["length mm", (sheet) => tenths(sheet.lengthMm)],
+    widthMm: ["width mm", (sheet) => tenths(sheet.widthMm)],
+    areaM2: ["area m²", (sheet) => squareMetres(sheet.areaMm2)],
+    massKg: ["mass kg", (sheet) => grams(sheet.massKg)],
     /** Corners of the outline, `x y` in mm from the lower left of its box. */
-    outlineMm: (sheet) => outlineWords(sheet.outline),
+    outlineMm: [null, (sheet) => outlineWords(sheet.outline)],
   });
 }
 
 /** All figures are for all shells. */
 function totalList({ totals, shells }: Kit): Rows {
   return rowsOf(totals, {
-    material: (total) => total.material,
-    name: (total) => total.name,
-    kind: (total) => total.kind,
-    shells: () => shells,
-    pieces: (total) => total.pieces,
-    areaM2: (total) => squareMetres(total.areaMm2),
+    material: ["material", (total) => total.material],
+    name: ["name", (total) => total.name],
+    kind: ["kind", (total) => total.kind],
+    shells: ["shells", () => shells],
+    pieces: ["pieces", (total) => total.pieces],
+    areaM2: ["area m²", (total) => squareMetres(total.areaMm2)],
     /** Of strips with the kerfs. */
-    lengthMm: (total) => tenths(total.lengthMm),
-    kerfMm: (total) => tenths(total.kerfMm),
-    massKg: (total) => grams(total.massKg),
+    lengthMm: ["length mm", (total) => tenths(total.lengthMm)],
+    kerfMm: ["of that saw kerfs mm", (total) => tenths(total.kerfMm)],
+    massKg: ["mass kg", (total) => grams(total.massKg)],
   });
 }
 
-function rowsOf<T>(list: readonly T[], columns: Readonly<Record<string, (each: T) => Cell>>): Rows {
-  const cells = Object.values(columns);
-  return { heads: Object.keys(columns), rows: list.map((each) => cells.map((cell) => cell(each))) };
+/** What stands over a column in words, and its cell. */
+type Column<T> = readonly [words: string | null, cell: (each: T) => Cell];
+
+function rowsOf<T>(list: readonly T[], columns: Readonly<Record<string, Column<T>>>): Rows {
+  const all = Object.values(columns);
+  return {
+    heads: Object.keys(columns),
+    words: all.map(([words]) => words),
+    rows: list.map((each) => all.map(([, cell]) => cell(each))),
+  };
 }
 
 function outlineWords(outline: Float64Array): string {
