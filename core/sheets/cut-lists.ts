@@ -99,8 +99,8 @@ function totalList({ totals, shells }: Kit): Rows {
     shells: ["shells", () => shells],
     pieces: ["pieces", (total) => total.pieces],
     areaM2: ["area m²", (total) => squareMetres(total.areaMm2)],
-    /** Of strips with the kerfs. */
-    lengthMm: ["length mm", (total) => tenths(total.lengthMm)],
+    /** Of cloth that of its pieces added up, not of roll; of strips with the kerfs. */
+    lengthMm: ["length of pieces mm", (total) => tenths(total.lengthMm)],
     kerfMm: ["of that saw kerfs mm", (total) => tenths(total.kerfMm)],
     massKg: ["mass kg", (total) => grams(total.massKg)],
   });

@@ -27,7 +27,7 @@ export function lotTables(
       "shell",
     )}\n`,
     section("Models", modelTable(lot)),
-    section("Demand for the whole lot", demandTable(lot)),
+    section(`Demand for the whole lot${unsawn(lot)}`, demandTable(lot)),
     section("Stock used", stockTable(lot)),
     section("Strips", stripLines(lot)),
     section("Rests to keep (mm)", restTable(lot)),
@@ -55,6 +55,13 @@ function modelTable({ models }: CutLot): string {
       return [harmless(label), `${kit.shells}`, count(kit.pieces), count(kit.strips), count(kit.sheets)];
     }),
   );
+}
+
+/** What the lengths of strips are without: the totals of a kit have it in them. */
+function unsawn({ demand }: CutLot): string {
+  return demand.some(({ material }) => material.kind === "strip")
+    ? " (length of strips without saw kerfs)"
+    : "";
 }
 
 function demandTable({ demand }: CutLot): string {

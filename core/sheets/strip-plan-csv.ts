@@ -1,4 +1,5 @@
 import type { MaterialDemand } from "../cutting/lots/demand.ts";
+import { downToTenth } from "../cutting/lots/rest-length.ts";
 import type { StripPlan } from "../cutting/lots/strips.ts";
 import { type Cell, printCsv } from "./csv.ts";
 
@@ -36,7 +37,7 @@ export function stripPlanCsv(plans: readonly StripPlan[], demand: readonly Mater
         tenths(own),
         pieces.get(id)?.model ?? "",
         pieces.get(id)?.name ?? id,
-        tenths(restMm),
+        downToTenth(restMm),
         keep ? "yes" : "no",
       ]),
     ),

@@ -1,4 +1,5 @@
 import type { BarCut, BarPlan } from "../cutting/bars/bar-plan.ts";
+import { downToTenth } from "../cutting/lots/rest-length.ts";
 import type { StripPlan } from "../cutting/lots/strips.ts";
 import { barsCost } from "../cutting/lots/takes.ts";
 import { counted } from "../units/counted.ts";
@@ -48,11 +49,12 @@ function cutTable(bars: readonly BarCut[]): string {
     number += times;
     const which = times === 1 ? `${first}` : `${first}–${number}`;
     const head = [which, `${stock}, ${lengthMm} mm${lacking ? ", missing" : ""}`, "", ""];
-    const rest = ["", keep ? "rest, keep" : "rest", fixed(lengthMm - restMm, 1), fixed(restMm, 1)];
+    const left = downToTenth(restMm);
+    const rest = ["", keep ? "rest, keep" : "rest", fixed(lengthMm - left, 1), fixed(left, 1)];
     return [
       head,
       ...cuts.map(({ id, fromMm, lengthMm: own }) => ["", harmless(id), fixed(fromMm, 1), fixed(own, 1)]),
-      ...(restMm > 0 ? [rest] : []),
+      ...(left > 0 ? [rest] : []),
     ];
   });
   return printTable(

@@ -199,7 +199,9 @@ describe("kit tables", () => {
     );
     expect(tables).not.toContain("area m²");
     expect(tables).toContain("Totals for 3 shells (length of strips with a saw kerf for each)\n");
-    expect(tables).toContain("\n  Cloth: m² as it lies on the shell, mass of its pieces as cut, laid flat.");
+    expect(tables).toContain(
+      "\n  Cloth: m² as it lies on the shell, mass of its pieces as cut, laid flat;\n  length that of its pieces added up, not of roll.\n",
+    );
     const noCloth = { ...kit, totals: kit.totals.filter(({ kind }) => kind !== "woven") };
     expect(kitTables("Knot 5", layup, noCloth, flaws)).not.toContain("Cloth: ");
   });

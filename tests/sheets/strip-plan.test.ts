@@ -8,17 +8,14 @@ import { stripPlanText, verdict } from "../../core/sheets/strip-plan.ts";
 import { smallModels } from "../lots/small-models.ts";
 import { readCsv } from "./read-csv.ts";
 
+const stock = {
+  rolls: [{ id: "roll", material: "woven-800", width: 1270, length: 75_000 }],
+  sheets: [{ id: "sheet", material: "core-sheet", width: 1220, length: 2440 }],
+  bars: [{ id: "bar", material: "rib-strip", length: 2440, count: 4 }],
+};
 const lot = cutLot(
   smallModels([2, 1]),
-  {
-    name: "Week 14",
-    cutting: { way: "hand", kerf: 3, endTrim: 10 },
-    stock: {
-      rolls: [{ id: "roll", material: "woven-800", width: 1270, length: 75_000 }],
-      sheets: [{ id: "sheet", material: "core-sheet", width: 1220, length: 2440 }],
-      bars: [{ id: "bar", material: "rib-strip", length: 2440, count: 4 }],
-    },
-  },
+  { name: "Week 14", cutting: { way: "hand", kerf: 3, endTrim: 10 }, stock },
   { steps: 5, watch: unwatched },
 );
 
@@ -33,6 +30,44 @@ test("the plan for the saw tells each bar, where its pieces begin, and its rest"
   // By hand: the first bar is full of a strip of 1510.25 and one of 710.25, 10 mm of trim before and 3 mm of kerf between.
   const bar = lot.strips[0].plan.bars.find(({ cuts }) => cuts.length === 2 && cuts[0].lengthMm === 1510.25);
   expect(bar?.cuts.map(({ fromMm }) => fromMm)).toEqual([10, 1523.25]);
+});
+
+test("rests to keep have one length in every list, never more than there is", () => {
+  const bars = [{ ...stock.bars[0], count: 9 }];
+  const cutting = { way: "hand", kerf: 3, endTrim: 10, keepFrom: 200 } as const;
+  const kept = cutLot(
+    smallModels([2, 1]),
+    { name: "x", cutting, stock: { ...stock, bars } },
+    { steps: 5, watch: unwatched },
+  );
+  const told = kept.rests.bars.map(({ length }) => length.toFixed(1));
+  // The lengths of the strips end in 0.25 mm: that of a rest with one or three of them is rounded.
+  const exact = kept.strips[0].plan.bars.filter(({ keep }) => keep).map(({ restMm }) => restMm);
+  expect(exact.some((mm) => Number(mm.toFixed(1)) > mm)).toBe(true);
+  for (const mm of exact)
+    expect(told.some((text) => mm - Number(text) >= 0 && mm - Number(text) < 0.1)).toBe(true);
+  const files = lotFiles(kept);
+  const inText = [...(files.get("strip-plan.txt") ?? "").matchAll(/rest, keep +[\d.]+ +([\d.]+)/g)];
+  expect(new Set(inText.map(([, text]) => text))).toEqual(new Set(told));
+  const [heads, ...rows] = readCsv(files.get("strip-plan.csv") ?? "");
+  const inCsv = rows.filter((row) => row[heads.indexOf("keepRest")] === "yes");
+  expect(new Set(inCsv.map((row) => Number(row[heads.indexOf("restMm")]).toFixed(1)))).toEqual(new Set(told));
+  const tables = lotTables(kept, { leftOut: [], uncut: [], doubts: [] });
+  for (const text of told) expect(tables).toMatch(new RegExp(`rib-strip +${text.replace(".", "\\.")} `));
+});
+
+test("the demand says that its strips are without the kerfs which the totals of a kit have", () => {
+  const tables = lotTables(lot, { leftOut: [], uncut: [], doubts: [] });
+  expect(tables).toContain("Demand for the whole lot (length of strips without saw kerfs)\n");
+  const metres = Number(/^ {2}Honeycomb strip .*? +9 +[\d.]+ +([\d.]+) +[\d.]+$/m.exec(tables)?.[1]);
+  const [heads, ...rows] = readCsv(lotFiles(lot).get("demand.csv") ?? "");
+  const at = (name: string) => heads.indexOf(name);
+  const listed = rows.filter((row) => row[at("material")] === "rib-strip");
+  const sum = listed.reduce(
+    (mm, row) => mm + Number(row[at("quantityForAll")]) * Number(row[at("lengthMm")]),
+    0,
+  );
+  expect(Math.abs(metres - sum / 1000)).toBeLessThan(0.006);
 });
 
 test("the CSV has a row a piece, and as many of each as the lot wants", () => {

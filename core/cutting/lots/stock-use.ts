@@ -3,6 +3,7 @@ import type { LotCutting, LotStock } from "../../project/lot-schema.ts";
 import { grouped } from "../grouped.ts";
 import type { MaterialDemand } from "./demand.ts";
 import type { MarkerSet } from "./markers.ts";
+import { downToTenth } from "./rest-length.ts";
 import type { StripPlan } from "./strips.ts";
 
 /** What a lot takes of one entry of the stock. */
@@ -137,8 +138,6 @@ function keptOf(lengthMm: number, usedMm: number, { keepFrom }: LotCutting): num
   const rest = downToTenth(lengthMm - usedMm);
   return Number.isFinite(rest) && rest > 0 && rest >= keepFrom ? rest : 0;
 }
-
-const downToTenth = (mm: number) => Math.floor(mm * 10 + 1e-6) / 10;
 
 function useOf(
   material: string,
