@@ -77,13 +77,15 @@ interface Place {
   readonly wanted: number;
   station: number;
   rib: Rib | null;
+  /** What it would be too near to where it is wanted; empty if nothing. */
+  clearOf: string;
   why: string;
   mend: string;
 }
 
 /** The rib at the wanted place, or at the nearest clear one within half the pitch on the same stretch. */
 function placeNear(row: Row, wanted: number, stretch: Interval): Place {
-  const place: Place = { wanted, station: wanted, rib: null, why: "", mend: "" };
+  const place: Place = { wanted, station: wanted, rib: null, clearOf: "", why: "", mend: "" };
   const low = Math.max(stretch.from, wanted - row.spec.pitch / 2);
   const high = Math.min(stretch.to, wanted + row.spec.pitch / 2);
   const middle = (stretch.from + stretch.to) / 2;
@@ -93,7 +95,8 @@ function placeNear(row: Row, wanted: number, stretch: Interval): Place {
   for (const station of [wanted, ...others]) {
     const end = row.ends.find(({ from, to }) => station > from && station < to);
     if (end) {
-      place.why ||= end.what;
+      place.why ||= tooNear(end.what);
+      place.clearOf ||= end.what;
       continue;
     }
     const rib = ribAt(row.site, stationIn(station, row.site.shell.outline.chain.length), row.ask);
@@ -105,16 +108,19 @@ function placeNear(row: Row, wanted: number, stretch: Interval): Place {
     }
     const under = fittingsUnder(row.site, rib, row.ask, row.spec.clear);
     if (under.length > 0) {
-      place.why ||= overFittings(under);
+      place.why ||= tooNear(overFittings(under));
+      place.clearOf ||= overFittings(under);
       continue;
     }
     const off = Math.abs(station - wanted);
-    const moved = off < 0.5 ? [] : [`it stands ${mm(off)} off its place, clear of ${place.why}`];
+    const moved = off < 0.5 ? [] : [`moved by ${mm(off)}, clear of ${place.clearOf}`];
     return { ...place, station, rib: { ...rib, doubts: [...moved, ...rib.doubts] } };
   }
   place.mend ||= "Another pitch or a smaller clear.";
   return place;
 }
+
+const tooNear = (what: string): string => `it would stand too near to ${what}`;
 
 /** Places just beyond whatever may stand in the way near a place. */
 function edgesNear({ site, spec, ask, ends }: Row, wanted: number): number[] {

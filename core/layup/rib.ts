@@ -54,7 +54,7 @@ export function ribAt(site: Site, station: number, ask: RibAsk): Rib | Astray {
   const doubts: string[] = [];
   if (top - ask.bevelMm < wall.plainFrom - 0.5) {
     const least = Math.ceil(wall.plainFrom + ask.bevelMm);
-    doubts.push(`its upper bevel lies on the rim's radius: a top of ${mm(least)} or more clears it`);
+    doubts.push(`the upper bevel lies on the rim's radius: a top of ${mm(least)} or more clears it`);
   }
   let whole = wall.curve;
   let end = wall.plainTo;
@@ -66,13 +66,15 @@ export function ribAt(site: Site, station: number, ask: RibAsk): Rib | Astray {
     end = wall.footEnd + Math.min(ask.foot.onto, Math.max(0, run.plain - ask.bevelMm));
     if (end < wall.footEnd + ask.foot.onto - 0.5) {
       doubts.push(
-        `it runs ${mm(end - wall.footEnd)} onto ${below} instead of ${mm(ask.foot.onto)}, where the plain part ends`,
+        `the foot runs ${mm(end - wall.footEnd)} onto ${below} instead of ${mm(ask.foot.onto)}, where the plain part ends`,
       );
     }
   }
   const leastBendMm = leastBend(whole, top, end, strip.thickness);
   if (leastBendMm < strip.bendRadius - 0.5) {
-    doubts.push(`it bends to ${mm(leastBendMm)}, and ${strip.name} to ${mm(strip.bendRadius)} at the least`);
+    doubts.push(
+      `bent to ${mm(leastBendMm)}, and ${strip.name} bends to ${mm(strip.bendRadius)} at the least`,
+    );
   }
   return {
     curve: cutCurve(whole, top, end),

@@ -61,15 +61,15 @@ describe("a row of ribs", () => {
     const stations = along(moved);
     expect(stations.length).toBe(plain.length);
     expect(second - stations[1]).toBeCloseTo(40, 1);
-    expect(moved.doubts.join()).toMatch(
-      /rib 2: it stands 40 mm off its place, clear of light \(200 × 200 mm\)/,
-    );
+    expect(moved.doubts.join()).toMatch(/rib 2: moved by 40 mm, clear of light \(200 × 200 mm\)/);
     // Wider than the pitch leaves room for: left out, the others keep their numbers.
     const wide = fitting("skimmer", third, { width: 800 });
     const without = laid(siteOf(basinProject({ fittings: [wide] })), row);
     expect(without.ribs.map(({ name }) => name)).not.toContain("3");
     expect(without.ribs.at(-1)?.name).toBe(String(plain.length));
-    expect(without.doubts.join()).toMatch(/rib 3 is left out: skimmer \(800 × 200 mm\)/);
+    expect(without.doubts.join()).toMatch(
+      /rib 3 is left out: it would stand too near to skimmer \(800 × 200 mm\)/,
+    );
     for (const at of along(without)) expect(Math.abs(at - third)).toBeGreaterThanOrEqual(400 + 150 + half);
   });
 

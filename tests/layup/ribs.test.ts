@@ -95,7 +95,7 @@ describe("a rib over a quarter cove", () => {
     const rib = at(0.5, 150);
     expect(Math.abs(rib.surfaceLengthMm - (down - 60 + ((step + t) * Math.PI) / 2 + 150))).toBeLessThan(0.05);
     expect(Math.abs(rib.leastBendMm - (step + t))).toBeLessThan(0.5);
-    expect(rib.doubts.join()).toMatch(/bends to 56 mm.*120 mm/);
+    expect(rib.doubts.join()).toMatch(/bent to 56 mm.*bends to 120 mm/);
     // The ledge is flat from its wall's tangent line to its nose's: 1500 − 50 − 30 mm; the bevel stays on it.
     const long = at(0.5, 1480);
     expect(Math.abs(long.footDownMm - rib.footDownMm - (1500 - step - 30 - bevel - 150))).toBeLessThan(0.05);

@@ -24,13 +24,13 @@ test("only what a zone was not doubted for before is new to look at, whatever it
     adjustments: [],
     laid: [
       { id: "foot", doubts: ["it is cut to 40 mm on one side", "it covers light (220 × 220 mm)"] },
-      { id: "ribs", doubts: ["rib 2 is left out: the end of steps"] },
+      { id: "ribs", doubts: ["rib 2 is left out: it would stand too near to the end of steps"] },
     ],
   };
   const before = [{ id: "foot", doubts: ["it is cut to 55 mm on one side"] }];
   expect(newDoubts(trial, before)).toEqual([
     { id: "foot", doubts: ["it covers light (220 × 220 mm)"] },
-    { id: "ribs", doubts: ["rib 2 is left out: the end of steps"] },
+    { id: "ribs", doubts: ["rib 2 is left out: it would stand too near to the end of steps"] },
   ]);
 });
 

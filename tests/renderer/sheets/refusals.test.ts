@@ -29,7 +29,10 @@ test.each([
     "This shell has no transition “floor to steps, riser 3”. Did you mean “floor to steps, riser 2”?",
   ],
   ["There are wall|steps/riser-2#2, foot.", "There are “wall to steps, riser 2, place 2”, foot."],
-  ["rib 4 is left out: light-1 (220 × 220 mm)", "rib 4 is left out: light 1 (220 × 220 mm)"],
+  [
+    "rib 4 is left out: it would stand too near to light-1 (220 × 220 mm)",
+    "rib 4 is left out: it would stand too near to light 1 (220 × 220 mm)",
+  ],
   ["steps/tread-3 is not to be seen on this shell.", "steps, tread 3 is not to be seen on this shell."],
   [
     "Woven roving 600 g/m², a well-known and/or old hand, 12-50 mm",
