@@ -23,6 +23,9 @@ const HEAD = 34;
 
 /** Least widths of columns, px; where there is more room they share it in these proportions. */
 const FIGURES = 86;
+/** Room of a letter or figure at the most, and about the text of a cell, px. */
+const LETTER = 7.5;
+const AROUND = 18;
 const widths: Partial<Record<ColumnName, number>> = {
   name: 126,
   zone: 106,
@@ -74,7 +77,7 @@ export function KitTable(props: {
     select({ kind: "zone", id: next });
   };
 
-  const columnsWide = columns.map((column) => widthOf(column) * scale);
+  const columnsWide = columns.map((column) => widthOf(column, rows) * scale);
   return (
     <Virtualizer layout={TableLayout} layoutOptions={{ rowHeight: ROW * scale, headingHeight: HEAD * scale }}>
       <Table
@@ -136,7 +139,13 @@ export function KitTable(props: {
   );
 }
 
-const widthOf = ({ name }: KitColumn) => widths[name] ?? FIGURES;
+/** Words that are too long may end in an ellipsis; a figure is never cut, since what is left of it would read as another. */
+function widthOf({ name, figures }: KitColumn, rows: readonly KitRow[]): number {
+  const least = widths[name] ?? FIGURES;
+  if (!figures) return least;
+  const longest = rows.reduce((most, { cells }) => Math.max(most, cells[name]?.text.length ?? 0), 0);
+  return Math.max(least, longest * LETTER + AROUND);
+}
 
 /** How much larger than usual the letters are: the rows are laid out in pixels, the letters are not. */
 const letterScale = () => Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
