@@ -81,7 +81,7 @@ const NEAR = 1;
  * The outline in another size. A freeform rim swings beyond its points, and arcs go where arcs can, so both are stretched until the
  * rim itself has the size. A path that cannot be stretched so far stays as it is.
  */
-function outlineIn(outline: OutlineSpec, stretch: Stretch, size: Size): OutlineSpec {
+export function outlineIn(outline: OutlineSpec, stretch: Stretch, size: Size): OutlineSpec {
   let { along, across } = stretch;
   let made = stretched(outline, stretch, size);
   for (let round = 0; made && round < ROUNDS; round++) {

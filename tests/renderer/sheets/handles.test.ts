@@ -51,6 +51,18 @@ test.each(kinds)("the handles of a %s outline lie where they are put", (kind) =>
   expectToFollow(project, ({ shell }) => outlineHandles(shell), 40);
 });
 
+test.each(kinds)("a pool that becomes a %s keeps its length and width", (kind) => {
+  const sizeOf = ({ shell }: Project) => {
+    const built = buildOutline(shell.outline);
+    if (!built.ok) throw new Error("The outline cannot be built.");
+    return built.outline.extent;
+  };
+  const before = sizeOf(demoProject("whimbrel-9"));
+  const after = sizeOf(withOutline(({ shell }) => startingOutline(kind, shell)));
+  expect(Math.abs(after.length - before.length)).toBeLessThanOrEqual(1);
+  expect(Math.abs(after.width - before.width)).toBeLessThanOrEqual(1);
+});
+
 test.each(["shallow-right", "deep-right", "deep-left", "shallow-left"] as const)(
   "the handles of an L cut at the %s lie where they are put, and on its rim",
   (cutAt) => {

@@ -6,6 +6,7 @@ import type {
   OutlineSpec,
   ShellSpec,
 } from "../../../../core/project/schema.ts";
+import { outlineIn } from "../../../../core/shell/another-size.ts";
 
 /** What is put in when a person asks for another kind of something, or for one more: common figures to go on from. */
 
@@ -58,18 +59,18 @@ export function startingOutline(kind: OutlineSpec["kind"], spec: ShellSpec): Out
         ],
         cornerRadius,
       };
-    case "freeform":
-      return {
-        kind,
-        points: [
-          [0, 0],
-          [0.25 * length, -half],
-          [0.75 * length, -half],
-          [length, 0],
-          [0.75 * length, half],
-          [0.25 * length, half],
-        ],
-      };
+    case "freeform": {
+      const points: [number, number][] = [
+        [0, 0],
+        [0.25 * length, -half],
+        [0.75 * length, -half],
+        [length, 0],
+        [0.75 * length, half],
+        [0.25 * length, half],
+      ];
+      // The rim swings beyond its points: they are drawn in until it has the size that it had.
+      return outlineIn({ kind, points }, { along: 1, across: 1 }, { length, width });
+    }
     case "path": {
       const bulge = 1;
       return {
