@@ -59,8 +59,9 @@ function draw(shell: ShellSpec): Drawn | null {
 const LINES = [0, -0.15, 0.15, -0.3, 0.3];
 /** A line is as good as the longest with this part of its length. */
 const ALMOST = 0.97;
-/** Ends of a line are looked for in steps of so many mm, and then to a hundredth. */
+/** Ends of a line are looked for in steps of so many mm, and then so near that the section's length is written as the rim's is, mm. */
 const STEP = 20;
+const NEAR = 1e-6;
 
 function cutOf({ chain, extent }: Outline): Drawn["cut"] {
   const inside = (x: number, y: number) => nearest(chain, x, y).distance < 0;
@@ -68,7 +69,7 @@ function cutOf({ chain, extent }: Outline): Drawn["cut"] {
     let x = start;
     while (!inside(x, y) && x >= 0 && x <= extent.length) x += way * STEP;
     let [out, within] = [x - way * STEP, x];
-    while (Math.abs(within - out) > 0.01) {
+    while (Math.abs(within - out) > NEAR) {
       const middle = (out + within) / 2;
       if (inside(middle, y)) within = middle;
       else out = middle;
