@@ -5,6 +5,7 @@ import { Vector3 } from "three";
 import { useStore } from "zustand";
 import { printLength } from "../../core/units/length.ts";
 import { type Standing, session } from "../document/session.ts";
+import { words } from "../words.ts";
 import type { ShellView } from "../worker/messages.ts";
 import { InkLines } from "./ink/ink-line.ts";
 import { usePalette } from "./palette.ts";
@@ -45,6 +46,7 @@ export function Dimensions({ shell, standing }: { readonly shell: ShellView; rea
         <Html key={name} center position={from.clone().lerp(to, 0.5)} zIndexRange={[2, 0]}>
           <span className={styles.figure} data-figures="" data-dimension={name}>
             {printLength(lengthMm, lengths)}
+            {name === "depth" && ` ${words.scene.depth}`}
           </span>
         </Html>
       ))}

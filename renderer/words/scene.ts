@@ -20,5 +20,7 @@ export const scene = {
   label: "The shell in three dimensions",
   empty: "The shell is being built",
   lastGood: "The last shell that could be built",
+  /** Behind the depth: the floor's own figures are those before its radii. */
+  depth: "after the radii",
   person: "1.8 m",
 } as const;
