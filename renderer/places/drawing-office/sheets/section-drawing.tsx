@@ -104,10 +104,11 @@ function Names(props: Omit<Props, "chosen"> & { readonly levels: readonly Level[
           </text>
         );
       })}
+      {/* Under its line, since the treads' names stand over the rim. */}
       <text
         className={styles.label}
         x={at((from + to) / 2, 0).x}
-        y={at(0, -shell.waterLine).y - 4}
+        y={at(0, -shell.waterLine).y + 14}
         data-figures=""
       >
         {words.drawing.section.water} {printLength(shell.waterLine, lengths)}
