@@ -1,4 +1,6 @@
+import { useEffect, useRef, useState } from "react";
 import { Button, Disclosure, DisclosurePanel, Heading } from "react-aria-components";
+import { useStore } from "zustand";
 import { shell as shellSchema } from "../../../core/project/shell-schema.ts";
 import { useProject } from "../../desk.ts";
 import { words } from "../../words.ts";
@@ -6,6 +8,7 @@ import { ShellSummary } from "../shell-summary.tsx";
 import { AnotherSize } from "./another-size/another-size.tsx";
 import styles from "./card.module.css";
 import { Figures } from "./figures/figures.tsx";
+import { sheetState } from "./sheets/sheet-state.ts";
 
 const sections = ["outline", "floor", "wall", "radii", "features", "coping", "fittings"] as const;
 type SectionName = (typeof sections)[number];
@@ -22,12 +25,31 @@ const paths = Object.fromEntries(Object.keys(shellSchema.shape).map((key) => [ke
 
 /** The card of the drawing office: what the shell measures, and every figure of it as a field. */
 export function DrawingOfficeCard() {
+  const card = useRef<HTMLDivElement>(null);
+  const [shown, setShown] = useState(open);
+  const feature = useStore(sheetState, (s) => s.feature);
+  // The figures of the feature that is worked on in the plan are brought into sight, once their section has opened.
+  useEffect(() => {
+    if (feature === null) return;
+    setShown((now) => (now.includes("features") ? now : [...now, "features"]));
+    const frame = requestAnimationFrame(() =>
+      card.current?.querySelector(`[data-entry="${feature}"]`)?.scrollIntoView({ block: "nearest" }),
+    );
+    return () => cancelAnimationFrame(frame);
+  }, [feature]);
   return (
-    <>
+    <div ref={card}>
       <ShellSummary />
       <AnotherSize />
       {sections.map((name) => (
-        <Disclosure key={name} className={styles.section} defaultExpanded={open.includes(name)}>
+        <Disclosure
+          key={name}
+          className={styles.section}
+          isExpanded={shown.includes(name)}
+          onExpandedChange={(on) =>
+            setShown((now) => (on ? [...now, name] : now.filter((each) => each !== name)))
+          }
+        >
           <Heading className={styles.heading}>
             <Button slot="trigger" className={styles.trigger}>
               <svg viewBox="0 0 10 10" aria-hidden="true">
@@ -43,7 +65,7 @@ export function DrawingOfficeCard() {
           </DisclosurePanel>
         </Disclosure>
       ))}
-    </>
+    </div>
   );
 }
 

@@ -38,7 +38,12 @@ export function ListOf(props: Shown & { readonly schema: z.ZodArray; readonly ea
         {entries.map((entry, i) => {
           const called = entryName(entry, path, i, of);
           return (
-            <li key={keyOf(entry, path, i)} className={styles.entry} data-short={short || undefined}>
+            <li
+              key={keyOf(entry, path, i)}
+              className={styles.entry}
+              data-short={short || undefined}
+              data-entry={idOf(entry) ?? undefined}
+            >
               <div className={styles.entryHead}>
                 {isFeature(path) ? <FeatureName id={idOf(entry) ?? called} /> : <span>{headed(called)}</span>}
                 {entries.length > least && (
