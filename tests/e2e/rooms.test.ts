@@ -55,6 +55,31 @@ interface KitJson {
   readonly totals: readonly { material: string; pieces: number; areaM2: number; massKg: number }[];
 }
 
+test("no figure of the cutting list is cut off in feet and inches, in a small window", {
+  timeout: 120_000,
+}, async () => {
+  page = await open({
+    address: address(demoFile("dunlin-4")),
+    viewport: { width: 1024, height: 640 },
+  });
+  const write = async (lengths: string) => {
+    await page.getByRole("button", { name: /Lengths in/ }).click();
+    await page.getByRole("option", { name: lengths, exact: true }).click();
+  };
+  await write("ft in");
+  await goTo("Cutting room");
+  const lengths = page.locator('[role="rowgroup"] [data-column="length"]');
+  await lengths.getByText(/'.*\//).first().waitFor();
+  const cut = await page
+    .locator("[data-column][data-right]")
+    .evaluateAll((cells) =>
+      cells.filter((cell) => cell.scrollWidth > cell.clientWidth).map((cell) => cell.textContent),
+    );
+  // The setting is kept, and the other tests read millimetres.
+  await write("mm");
+  expect(cut).toEqual([]);
+});
+
 test("the cutting room shows and saves what the command line cuts from the saved file; panels stay as they were left", {
   timeout: 300_000,
 }, async () => {
