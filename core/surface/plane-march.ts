@@ -39,6 +39,8 @@ const STEP_ERROR = 2e-4;
 const SHORTEST = 0.04;
 /** A step up to this long may turn a corner, mm. */
 const CORNER = 0.5;
+/** A step that gets no further than this part of its length has not been made. */
+const LEAST_GONE = 0.1;
 /** Newton squares its error and a move this small turns no normal by more than 1e-7: it is the last, mm. */
 const LAST_MOVE = 1e-6;
 /** How far the start may lie from the section, mm. */
@@ -89,7 +91,11 @@ export class PlaneMarch {
       }
       const to = this.add();
       const reach = Math.min(step, longest - length);
-      if (!this.advance(from, to, reach, bend) || this.rough(from, to, reach, bend, order.length > 1)) {
+      if (
+        !this.advance(from, to, reach, bend) ||
+        this.stands(from, to, reach) ||
+        this.rough(from, to, reach, bend, order.length > 1)
+      ) {
         this.used--;
         step = reach / 2;
         if (reach <= SHORTEST) ended = "lost";
@@ -172,6 +178,13 @@ export class PlaneMarch {
     const slip = Math.hypot(s[to] - x, s[to + 1] - y, s[to + 2] - z);
     const turned = s[to + 3] * s[from + 3] + s[to + 4] * s[from + 4] + s[to + 5] * s[from + 5];
     return reach > CORNER ? slip < 0.5 * reach && turned > 0.5 : slip < 3 * reach && turned > -0.9;
+  }
+
+  /** Whether a step gets hardly anywhere: at a crease it may settle again and again where it set out, and the march would have no end. */
+  private stands(from: number, to: number, reach: number): boolean {
+    const { samples: s } = this;
+    const gone = Math.hypot(s[to] - s[from], s[to + 1] - s[from + 1], s[to + 2] - s[from + 2]);
+    return !(gone >= LEAST_GONE * reach);
   }
 
   /** Whether a step turns too much, or turns otherwise than the curvature so far let expect, to be measured in one. */

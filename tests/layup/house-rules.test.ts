@@ -155,4 +155,48 @@ describe("coverage", () => {
       all.length,
     );
   });
+
+  it("comes to an end where the laminate is thicker than the nose it is laid on, which leaves a crease", () => {
+    const project = basinProject({
+      outline: { kind: "rectangle", length: 10450, width: 3250, cornerRadius: 310 },
+      floor: {
+        stations: [
+          { at: 3200, depth: 1160 },
+          { at: 7850, depth: 2610 },
+        ],
+        breakRadius: 1150,
+        crossFall: 0,
+        hopper: { depthAtWall: 1350, slopeDeg: 45 },
+      },
+      radii: { cove: 80, step: 115, nose: 15, pairs: [] },
+      features: [
+        {
+          kind: "seat",
+          id: "seat",
+          place: {
+            kind: "along",
+            from: { run: "right", part: 0.3305640938691795 },
+            to: { run: "left", part: 0.799433009698987 },
+            endRadius: 110,
+          },
+          depth: 500,
+          reach: 490,
+        },
+        {
+          kind: "steps",
+          id: "steps",
+          place: { kind: "end", end: "deep" },
+          treads: [
+            { depth: 280, going: 270 },
+            { depth: 540, going: 350 },
+            { depth: 810, going: 340 },
+          ],
+        },
+      ],
+      coping: { flange: 125, rimRadius: 46, edge: { kind: "rolled", radius: 16 } },
+      waterLine: 80,
+    });
+    const ground = groundOf({ ...project, shop: { ...project.shop, laidThickness: 30 } });
+    expect(automatic(ground).layup.length).toBeGreaterThan(8);
+  });
 });
