@@ -54,7 +54,7 @@ const kindWords: Readonly<Record<string, string>> = { stroke: "free band", "rib-
 
 function zoneTable({ zones }: Layup): string {
   if (zones.length === 0) return "";
-  return printTable(
+  const table = printTable(
     [
       { head: "zone" },
       { head: "kind" },
@@ -72,6 +72,17 @@ function zoneTable({ zones }: Layup): string {
       m2(zone.areaMm2),
     ]),
   );
+  return table + lengthNote(zones);
+}
+
+/** What the length of a zone is that runs along no one line, in a line. */
+function lengthNote(zones: Layup["zones"]): string {
+  const has = (kind: string) => zones.some((zone) => zone.kind === kind);
+  const says = [
+    ...(has("rib-row") ? ["of a rib row, its ribs added up"] : []),
+    ...(has("pad") ? ["of a pad, round its outline"] : []),
+  ];
+  return says.length > 0 ? `  Length: ${says.join("; ")}.\n` : "";
 }
 
 function pieceTable({ pieces }: Kit): string {

@@ -1,4 +1,5 @@
 import type { CutLot } from "../cutting/lots/cut-lot.ts";
+import { shownCost } from "../cutting/lots/stock-use.ts";
 import { type Cell, printCsv } from "./csv.ts";
 import { cutListFiles } from "./cut-list-csv.ts";
 import { fileNamesFor } from "./file-names.ts";
@@ -44,15 +45,19 @@ function demandCsv({ demand }: CutLot): string {
 function stockUseCsv({ use }: CutLot): string {
   const heads = ["material", "stock", "kind", "remnant", "number", "lengthMm", "cost"];
   const rows = use.flatMap(({ uses }) =>
-    uses.map(({ material, stock, kind, remnant, number, lengthMm, cost }): Cell[] => [
-      material,
-      stock,
-      kind,
-      remnant ? "yes" : "no",
-      number,
-      rounded(lengthMm, 1),
-      cost === undefined ? "" : rounded(cost, 2),
-    ]),
+    uses.map((each): Cell[] => {
+      const { material, stock, kind, remnant, number, lengthMm } = each;
+      const cost = shownCost(each);
+      return [
+        material,
+        stock,
+        kind,
+        remnant ? "yes" : "no",
+        number,
+        rounded(lengthMm, 1),
+        cost === undefined ? "" : rounded(cost, 2),
+      ];
+    }),
   );
   return printCsv(heads, rows);
 }

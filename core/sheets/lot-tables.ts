@@ -1,4 +1,5 @@
 import type { CutLot } from "../cutting/lots/cut-lot.ts";
+import { shownCost } from "../cutting/lots/stock-use.ts";
 import { counted } from "../units/counted.ts";
 import { fixed } from "../units/print.ts";
 import { CLOTH_NOTE } from "./cloth-note.ts";
@@ -87,14 +88,18 @@ function demandTable({ demand }: CutLot): string {
 
 function stockTable({ use }: CutLot): string {
   const rows = use.flatMap(({ uses, piecesMm2, usedMm2 }) =>
-    uses.map(({ material, stock, kind, remnant, number, lengthMm, cost }, i) => [
-      i === 0 ? material : "",
-      `${stock}${remnant ? " (remnant)" : ""}`,
-      counted(number, kind),
-      fixed(lengthMm / 1000, 2),
-      i === 0 ? fixed((100 * piecesMm2) / usedMm2, 1) : "",
-      cost === undefined ? "" : fixed(cost, 2),
-    ]),
+    uses.map((each, i) => {
+      const { material, stock, kind, remnant, number, lengthMm } = each;
+      const cost = shownCost(each);
+      return [
+        i === 0 ? material : "",
+        `${stock}${remnant ? " (remnant)" : ""}`,
+        counted(number, kind),
+        fixed(lengthMm / 1000, 2),
+        i === 0 ? fixed((100 * piecesMm2) / usedMm2, 1) : "",
+        cost === undefined ? "" : fixed(cost, 2),
+      ];
+    }),
   );
   if (rows.length === 0) return "";
   return printTable(

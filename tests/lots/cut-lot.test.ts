@@ -160,3 +160,17 @@ test("a material that two projects mean differently is a clash", () => {
   ]);
   expect(clashesWith([first], { ...second, project: first.project })).toEqual([]);
 });
+
+test("pieces that fit a sheet only across its core are named in a sentence", () => {
+  // The pads are 800 × 300 mm, the core along their length.
+  const models = smallModels([1, 1]).map((model) => {
+    const materials = model.project.materials.map((each) =>
+      each.kind === "sheet" ? { ...each, length: 700, width: 900 } : each,
+    );
+    return { ...model, project: { ...model.project, materials } };
+  });
+  const sheets = [{ id: "narrow", material: "core-sheet", width: 900, length: 700, count: 9 }];
+  expect(cutLot(models, lotOf({ sheets }), options).doubts).toContain(
+    "These fit a sheet only when turned across its core: Knot 5: pad-1/1, Dunnock 6: pad-1/1.",
+  );
+});

@@ -206,6 +206,12 @@ describe("kit tables", () => {
     expect(kitTables("Knot 5", layup, noCloth, flaws)).not.toContain("Cloth: ");
   });
 
+  test("say what the length of a zone is that runs along no one line", () => {
+    expect(tables).toContain("\n  Length: of a rib row, its ribs added up; of a pad, round its outline.\n");
+    const bands = { ...layup, zones: [foot] };
+    expect(kitTables("Knot 5", bands, kit, flaws)).not.toContain("Length: ");
+  });
+
   test("show every piece, strips that are cut alike together", () => {
     for (const { name } of kit.pieces) expect(tables).toContain(`  ${name} `);
     expect(tables).toMatch(/ {2}ribs\/1, 3 .* 2 +1400\.0 {2}bevel\n/);

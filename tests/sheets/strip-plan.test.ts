@@ -56,6 +56,24 @@ test("rests to keep have one length in every list, never more than there is", ()
   for (const text of told) expect(tables).toMatch(new RegExp(`rib-strip +${text.replace(".", "\\.")} `));
 });
 
+test("what is cut from remnants without a price is listed without a cost", () => {
+  const bars = [
+    { id: "old", material: "rib-strip", length: 2440, count: 1, remnant: true },
+    { id: "bar", material: "rib-strip", length: 2440, count: 9, price: 12 },
+  ];
+  const priced = cutLot(
+    smallModels([2, 1]),
+    { name: "x", cutting: { way: "hand" }, stock: { ...stock, bars } },
+    { steps: 5, watch: unwatched },
+  );
+  const tables = lotTables(priced, { leftOut: [], uncut: [], doubts: [] });
+  expect(tables).toMatch(/ old \(remnant\) +1 bar +2\.44 +[\d.]*\n/);
+  expect(tables).toMatch(/ bar +4 bars +9\.76 +(?:[\d.]+ +)?48\.00\n/);
+  const [heads, ...rows] = readCsv(lotFiles(priced).get("stock-use.csv") ?? "");
+  const costs = rows.map((row) => [row[heads.indexOf("stock")], row[heads.indexOf("cost")]]);
+  expect(Object.fromEntries(costs)).toMatchObject({ old: "", bar: "48" });
+});
+
 test("the demand says that its strips are without the kerfs which the totals of a kit have", () => {
   const tables = lotTables(lot, { leftOut: [], uncut: [], doubts: [] });
   expect(tables).toContain("Demand for the whole lot (length of strips without saw kerfs)\n");

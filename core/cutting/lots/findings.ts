@@ -61,7 +61,10 @@ export function markerFindings(
 
 /** What to look at in a marker that holds all its pieces, a sentence each. */
 export function markerDoubts({ faulty, turned }: MarkerSet): string[] {
-  return [...faulty, ...(turned.length > 0 ? [`Fit a sheet only across its core: ${listed(turned)}.`] : [])];
+  return [
+    ...faulty,
+    ...(turned.length > 0 ? [`These fit a sheet only when turned across its core: ${listed(turned)}.`] : []),
+  ];
 }
 
 /** How much of a material of which there is no stock a plan takes, in sizes of the project's own, with its verb. */

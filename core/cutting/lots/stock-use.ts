@@ -21,6 +21,11 @@ export interface StockUse {
   readonly cost: number | undefined;
 }
 
+/** A cost as the lists show it: none for remnants that come free. */
+export function shownCost({ remnant, cost }: StockUse): number | undefined {
+  return remnant && cost === 0 ? undefined : cost;
+}
+
 /** How well a material is used. */
 export interface MaterialUse {
   readonly material: string;
