@@ -4,7 +4,7 @@ import { fixed } from "../units/print.ts";
 import { drawnLength } from "./marker-drawing.ts";
 import { aroundOf, stretchOnPaper } from "./marker-on-paper.ts";
 import { type NumberedCut, numberedCuts, type Stretch, stretchesOf } from "./marker-stretches.ts";
-import type { Drawing, Mark } from "./paper/drawing.ts";
+import { type Drawing, type Mark, words } from "./paper/drawing.ts";
 import type { Fonts } from "./paper/font.ts";
 import { framedPage, type Paper, type Room, roomOn, turnedPaper } from "./paper/page.ts";
 import { type PaperColumn, paperTable, ROW } from "./paper/table.ts";
@@ -59,7 +59,11 @@ export function markerPages(
     about: `${lot} · ${marker.stock}, ${fixed(marker.widthMm, 0)} mm wide, used to ${fixed(marker.usedMm, 0)} mm · scale 1:${scale}`,
     right: cuts.length > 0 ? "straight cuts" : "cutting table",
   };
-  return bodies.map((marks, i) => framedPage(sheet, head, i + 1, bodies.length, fonts, marks));
+  // Under the lists, in the white between them and the foot.
+  const legend = cuts.length > 0 ? [words(room.left, room.low - 2.6, LEGEND, 2.2)] : [];
+  return bodies.map((marks, i) =>
+    framedPage(sheet, head, i + 1, bodies.length, fonts, [...marks, ...legend]),
+  );
 }
 
 /** The paper upright or across, and the scale: the largest at which the width, and each section in whole, go onto a page. */
@@ -90,6 +94,10 @@ function drawingHeight(marker: Marker, scale: number): number {
 function rowsUnder({ high, low }: Room, height: number): number {
   return Math.floor((high - low - height) / ROW) - 1;
 }
+
+/** What the list of cuts calls the parts that they leave. */
+const LEGEND =
+  "Section: what a cut across the whole width parts off. Lane: what the cuts along a section part it into.";
 
 const cutColumns: readonly PaperColumn[] = [
   { head: "cut", width: 8, align: "right" },

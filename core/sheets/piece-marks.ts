@@ -25,6 +25,24 @@ export function pieceMarks(
   ];
 }
 
+/** What the marks drawn on a piece mean, of those that it has; nothing for a piece without any. */
+export function marksLegend({
+  outline,
+  darts,
+  notches,
+}: Pick<PieceCard, "outline" | "darts" | "notches">): string[] {
+  const inside = notches.filter(({ x, y }) => edgeAt(outline, x, y).awayMm > INSIDE);
+  const has = (kind: Notch["what"]) =>
+    notches.some((notch) => notch.what === kind && !inside.includes(notch));
+  return [
+    ...(has("lap") ? ["one stroke: the piece beside it ends"] : []),
+    ...(has("line") ? ["two strokes: the zone's line"] : []),
+    ...(has("corner") ? ["wedge: a corner begins or ends"] : []),
+    ...(inside.length > 0 ? ["small cross: the zone's line or its corner"] : []),
+    ...(darts.length > 0 ? ["cross with dashes: tip of a dart"] : []),
+  ];
+}
+
 /** The move of a piece's own coordinates to where it lies on a marker. */
 export function moveOf({ turnDeg, mirrored, xMm, yMm }: Placement): Moved {
   const [cos, sin] = { 0: [1, 0], 90: [0, 1], 180: [-1, 0], 270: [0, -1] }[turnDeg] as [number, number];

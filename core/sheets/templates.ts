@@ -18,7 +18,7 @@ import { LONGEST_PAGE } from "./paper/pdf.ts";
 import { roomiestPlace } from "./paper/roomiest.ts";
 import { reaches, type Tile, tilesFor } from "./paper/tiles.ts";
 import type { PieceCard } from "./piece-cards.ts";
-import { pieceMarks, warpArrow } from "./piece-marks.ts";
+import { marksLegend, pieceMarks, warpArrow } from "./piece-marks.ts";
 
 /** One page as large as the piece, or pages of a usual size that are stuck together. */
 export type TemplatePaper = "full" | "a4" | "letter";
@@ -165,7 +165,7 @@ function tileName(row: number, column: number): string {
   return `${letters(row)}${column + 1}`;
 }
 
-/** At the foot: which piece and page, what it is made of, the bar, the place of the page, and the caution. */
+/** At the foot: which piece and page, what it is made of, the bar, the place of the page, what its marks mean, and the caution. */
 function stripMarks(
   card: PieceCard,
   lot: string,
@@ -186,6 +186,7 @@ function stripMarks(
   const over = hands.filter((hand) => hand === "turned over").length;
   const made = `${material.name}${ply === null ? "" : `, ply ${ply}`}`;
   const laid = over > 0 ? `, ${over} of ${hands.length} a shell turned over` : "";
+  const legend = [...marksLegend(card), ...(pages > 1 ? ["ring: pages meet"] : [])].join(" · ");
   const caution = broken(fonts.plain, `Lengths in mm. ${CAUTION}`, 1.9, right - left);
   return [
     text(4, called, 4.2, true),
@@ -196,7 +197,10 @@ function stripMarks(
     words(bar, top - 5.4, "measure this bar; print at 100 %", 2.4),
     words(right, top - 5.4, pages > 1 ? `page ${page} of ${pages}` : "one page", 2.4, { align: "right" }),
     ...(pages > 1 ? placeMarks(tile, bar - 34, top - 11) : []),
-    ...caution.slice(0, 2).map((each, i) => words(left, top - 17.6 - 2.5 * i, each, 1.9)),
+    ...(legend === ""
+      ? []
+      : [words(left, top - 16.5, shortened(fonts.plain, legend, 1.9, right - left), 1.9)]),
+    ...caution.slice(0, 2).map((each, i) => words(left, top - 19 - 2.3 * i, each, 1.9)),
   ];
 }
 

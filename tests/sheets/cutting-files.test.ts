@@ -143,6 +143,8 @@ describe("the files that the cutting room takes to the table", () => {
     });
     for (const name of ["foot/1a", "foot/1b", "foot/2a"]) expect(pages).toContain(name);
     expect(pages).toMatch(/scale 1:\d+/);
+    for (const page of await wordsOf(files.get("markers/woven-800-1.pdf")))
+      expect(page).toMatch(/Section: .*\. Lane: /);
     expect(pages).toMatch(/100 mm on paper: \d+ mm/);
   });
 
@@ -170,6 +172,7 @@ describe("the files that the cutting room takes to the table", () => {
     );
     expect(said).toContain("cutting table");
     expect(said).not.toContain("cut");
+    expect(said.join(" ")).not.toContain("Lane: ");
     for (const { piece } of marker.placements) expect(said).toContain(piece);
     expect(said.filter((text) => text === "→" || text === "←").length).toBe(marker.placements.length);
   });

@@ -1,6 +1,9 @@
 import { describe, expect, test } from "vitest";
+import { widthOf } from "../../core/sheets/paper/font.ts";
+import { MARGIN, papers } from "../../core/sheets/paper/page.ts";
 import { printPdf } from "../../core/sheets/paper/pdf.ts";
 import { pieceCards } from "../../core/sheets/piece-cards.ts";
+import { marksLegend } from "../../core/sheets/piece-marks.ts";
 import { isShaped, templatePages } from "../../core/sheets/templates.ts";
 import { fonts } from "./paper/fonts.ts";
 import { darkRuns, poppler, type Raster, rasterise, withoutPoppler } from "./paper/poppler.ts";
@@ -44,6 +47,35 @@ describe("which pieces have a template", () => {
     expect(isShaped(shape(0, 0, 2000, 0, 2000, 620, 100, 620, 0, 520))).toBe(true);
     expect(isShaped(shape(0, 0.8, 1000, 0, 2000, 1, 2000, 620, 0, 620))).toBe(false);
     expect(isShaped(shape(0, 0, 2000, 0, 1900, 620, 100, 620))).toBe(true);
+  });
+});
+
+describe("the legend of a template", () => {
+  const said = (name: string, paper: "full" | "a4" | "letter") =>
+    templatePages(cardOf(name), "Whimbrel 9", paper, fonts).map(({ marks }) =>
+      marks.flatMap((mark) => (mark.kind === "words" ? [mark.words] : [])),
+    );
+
+  test("tells the marks that the piece has, in whole on the narrowest page", () => {
+    const own =
+      "one stroke: the piece beside it ends · two strokes: the zone's line · " +
+      "wedge: a corner begins or ends · cross with dashes: tip of a dart";
+    for (const page of said("foot/1a", "full")) expect(page).toContain(own);
+    for (const page of said("foot/1a", "a4")) expect(page).toContain(`${own} · ring: pages meet`);
+    const card = cardOf("foot/1a");
+    const inside = { what: "line", x: 300, y: 200 } as const;
+    expect(marksLegend({ ...card, darts: [], notches: [inside] })).toEqual([
+      "small cross: the zone's line or its corner",
+    ]);
+    const every = [...marksLegend({ ...card, notches: [...card.notches, inside] }), "ring: pages meet"];
+    expect(every).toHaveLength(6);
+    expect(widthOf(fonts.plain, every.join(" · "), 1.9)).toBeLessThan(papers.a4.widthMm - 2 * MARGIN);
+  });
+
+  test("is not there where nothing is marked", () => {
+    for (const page of said("pad-seat/1", "full"))
+      expect(page.join(" ")).not.toMatch(/stroke|wedge|cross|ring:/);
+    for (const page of said("pad-seat/1", "a4")) expect(page).toContain("ring: pages meet");
   });
 });
 
