@@ -30,31 +30,20 @@ export function inCorner(
   corner: string,
   shape: "round" | "square",
 ): FootprintResult {
-  const { chain, runs } = outline;
-  const run = runs.find((r) => r.id === corner);
-  const segment = run
-    ? chain.stations.findIndex((s, i) => i < chain.segments.length && Math.abs(s - run.from) < 1e-6)
-    : -1;
-  const n = chain.segments.length;
-  const prev = chain.segments[(segment + n - 1) % n];
-  const next = chain.segments[(segment + 1) % n];
-  const here = chain.segments[segment];
-  const corners = runs.filter((r) => r.kind === "curved").map((r) => r.id);
-  if (
-    !run ||
-    !here ||
-    here.kind !== "arc" ||
-    here.sweep <= 0 ||
-    prev.kind !== "line" ||
-    next.kind !== "line"
-  ) {
+  const found = inwardCorner(outline, corner);
+  if (!found) {
+    const corners = outline.runs.filter(({ id }) => inwardCorner(outline, id)).map(({ id }) => id);
     return {
       ok: false,
       at: { field: "corner", value: corner },
-      why: `"${corner}" is not an inward corner between two straight sides`,
-      wouldWork: `one of: ${corners.join(", ")}`,
+      why: `stands in "${corner}", which is not an inward corner between two straight sides`,
+      wouldWork:
+        corners.length > 0
+          ? `one of: ${corners.join(", ")}`
+          : "a place at an end or along the rim: no corner is one",
     };
   }
+  const { prev, here, next } = found;
   const det = prev.ux * next.uy - prev.uy * next.ux;
   const t = ((next.ax - prev.ax) * next.uy - (next.ay - prev.ay) * next.ux) / det;
   const x = prev.ax + t * prev.ux;
@@ -86,4 +75,18 @@ export function inCorner(
         why: "finds no room in this corner",
         wouldWork: "a round one, or a corner between square sides",
       };
+}
+
+/** A rounded corner of the outline that turns into the pool between two straight sides, with these; null where it is no such corner. */
+function inwardCorner({ chain, runs }: Outline, corner: string) {
+  const run = runs.find(({ id }) => id === corner);
+  if (!run) return null;
+  const n = chain.segments.length;
+  const segment = chain.stations.findIndex((s, i) => i < n && Math.abs(s - run.from) < 1e-6);
+  if (segment < 0) return null;
+  const here = chain.segments[segment];
+  const prev = chain.segments[(segment + n - 1) % n];
+  const next = chain.segments[(segment + 1) % n];
+  if (here.kind !== "arc" || here.sweep <= 0 || prev.kind !== "line" || next.kind !== "line") return null;
+  return { prev, here, next };
 }

@@ -28,6 +28,15 @@ export function checkFittings(
     if (!("station" in place)) return [];
     const { below, depth } = wallFoot(place.station, outline, floor, blocks, radii);
     if (at.depth <= depth) return [];
+    if (depth < 0)
+      return [
+        {
+          path: `${path}.depth`,
+          value: at.depth,
+          why: `${id} has no plain wall to stand on there: the radius to ${below} wants ${Math.ceil(-depth)} mm more than the wall is deep`,
+          wouldWork: "a place where the floor is deeper, or a smaller radius to the floor",
+        },
+      ];
     return [
       {
         path: `${path}.depth`,

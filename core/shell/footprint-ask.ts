@@ -59,6 +59,6 @@ export const built = (
 export const noRoom = (ask: FootprintAsk): FootprintResult => ({
   ok: false,
   at: "reach",
-  why: `with a reach of ${Math.round(ask.reach)} mm its inner edge finds no room in the outline's corners`,
+  why: `reaches ${Math.round(ask.reach)} mm, where its inner edge finds no room in the outline's corners`,
   wouldWork: `${ofReach(ask, "at most about", Math.floor(ask.reach / 2))}, or larger plan corners`,
 });

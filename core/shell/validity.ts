@@ -7,7 +7,7 @@ import { segmentAt } from "../plan/segments.ts";
 import type { ShellSpec } from "../project/schema.ts";
 import { type Block, covers } from "./blocks.ts";
 import type { FloorShape } from "./floor-profile.ts";
-import { LEAST_STEP, type Radii } from "./radii.ts";
+import { LEAST_COVE, LEAST_STEP, type Radii } from "./radii.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
 
 /** The flange must hold the rim's and the lip's radius, and its outer edge must not meet itself in a reflex corner. */
@@ -77,10 +77,13 @@ export function checkLevels(
   }
   const least = rim + radii.cove + 20;
   if (shallowest < least) {
+    const smaller = Math.floor(shallowest - rim - 20);
+    const mm = Math.round(shallowest);
+    const deep = mm < 0 ? `${-mm} mm above the rim` : `${mm} mm deep`;
     refusals.push({
       ...leastDepth(spec.floor),
-      why: `where the floor is ${Math.round(shallowest)} mm deep there is no wall between the rim radius ${rim} mm and the cove of ${radii.cove} mm`,
-      wouldWork: `at least ${Math.ceil(least)} mm of depth, or a cove of at most ${Math.floor(shallowest - rim - 20)} mm`,
+      why: `where the floor is ${deep} there is no wall between the rim radius ${rim} mm and the cove of ${radii.cove} mm`,
+      wouldWork: `at least ${Math.ceil(least)} mm of depth${smaller >= LEAST_COVE ? `, or a cove of at most ${smaller} mm` : ""}`,
     });
   }
   return refusals;

@@ -52,7 +52,7 @@ describe("a refusal names the figure that is wrong, not the first one of its fea
       "a corner that is a side",
       { features: steps({ kind: "corner", corner: "deep", shape: "round" }, 400, 300) },
       "shell.features[0].place.corner",
-      /"deep" is not an inward corner/,
+      /"deep", which is not an inward corner/,
     ],
     [
       "a tread that goes further than the pool is long",
