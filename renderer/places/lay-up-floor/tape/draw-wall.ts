@@ -134,18 +134,22 @@ function drawFitting(pen: Pen, fitting: UnrolledWall["fittings"][number]): void 
 }
 
 /** Names of corners and centres between the tape and the drawing: whichever are further from each other than they are long. */
-export function drawMarks(pen: Pen, wall: UnrolledWall): void {
+export function drawMarks(pen: Pen, wall: UnrolledWall, paper: number): void {
   const { ink, inks } = pen;
   let free = -Infinity;
   for (const { name, station } of [...wall.marks].sort((a, b) => a.station - b.station)) {
     const x = Math.round(pen.x(station)) + 0.5;
-    if (x < free) continue;
+    const words = name.replaceAll("-", " ");
+    const wide = pen.widthOf(words) + 4;
+    // At the right edge of the paper a name stands before its mark.
+    const before = x <= paper && x + wide > paper;
+    if ((before ? x - wide : x) < free) continue;
     ink.beginPath();
     ink.moveTo(x, RULER);
     ink.lineTo(x, HEAD);
     pen.stroke(inks.soft, 1);
-    pen.text(name.replaceAll("-", " "), x + 4, HEAD - 4, inks.soft);
-    free = x + 6.2 * name.length + 14;
+    pen.text(words, before ? x - 4 : x + 4, HEAD - 4, inks.soft, before ? "right" : "left");
+    free = (before ? x : x + wide) + 10;
   }
 }
 

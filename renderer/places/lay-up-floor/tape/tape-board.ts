@@ -202,7 +202,7 @@ export class TapeBoard {
     if (state.tool === "free-band" && this.path.length > 1) drawBrush(pen, this.path, state.brush);
     if (this.point) drawPointer(pen, this.point, isLaying());
     drawRuler(pen, board.extent.x0, board.extent.x1, state.lengths, width);
-    if (!board.face) drawMarks(pen, board.wall);
+    if (!board.face) drawMarks(pen, board.wall, width);
   }
 
   /** What the tool in hand offers to lay. */
