@@ -1,4 +1,5 @@
 import { areaD, FillRule, type PathD, unionD } from "clipper2-ts";
+import { pairsOf, pathOf } from "../layup/clip-path.ts";
 import { isSimple } from "./simple.ts";
 
 /**
@@ -15,7 +16,7 @@ const PRECISION = 3;
  */
 export function untangled(ring: Float64Array): Float64Array {
   if (isSimple(ring)) return ring;
-  const path = Array.from({ length: ring.length / 2 }, (_, i) => ({ x: ring[2 * i], y: ring[2 * i + 1] }));
+  const path = pathOf(ring);
   const covered = unionD([path], [], FillRule.Positive, PRECISION);
   const turnedOver = unionD([path], [], FillRule.Negative, PRECISION);
   // What is covered twice counts twice in the area of the ring, what is turned over counts against it.
@@ -25,7 +26,7 @@ export function untangled(ring: Float64Array): Float64Array {
     .sort((a, b) => Math.abs(areaD(b)) - Math.abs(areaD(a)));
   const dropped = others.reduce((sum, other) => sum + Math.abs(areaD(other)), 0);
   if (!largest || twice > DUST || dropped > DUST) return ring;
-  const cleared = Float64Array.from(largest.flatMap(({ x, y }) => [x, y]));
+  const cleared = Float64Array.from(pairsOf(largest));
   return isSimple(cleared) ? cleared : ring;
 }
 

@@ -9,6 +9,7 @@ import {
   type PathD,
 } from "clipper2-ts";
 import { partedAtPoints } from "../cloth/untangle.ts";
+import { pairsOf, pathOf } from "../layup/clip-path.ts";
 import { boxOf } from "./same-shape.ts";
 
 /** Decimals of a millimetre to which outlines are kept. */
@@ -28,11 +29,8 @@ export function trimmed(outline: Float64Array, darts: readonly Float64Array[], t
   const rings = open.length > 0 ? differenceD(wide, open, FillRule.NonZero, PRECISION) : wide;
   // A dart that is all but closed may cut off a crumb; a gap that the trim closes at its mouth is closed all through.
   const [ring] = rings.flatMap(partedAtPoints).sort((a, b) => areaD(b) - areaD(a));
-  return Float64Array.from(ring.flatMap(({ x, y }) => [x, y]));
+  return Float64Array.from(pairsOf(ring));
 }
-
-const pathOf = (pairs: Float64Array): PathD =>
-  Array.from({ length: pairs.length / 2 }, (_, i) => ({ x: pairs[2 * i], y: pairs[2 * i + 1] }));
 
 /** The box of an outline, wider to all sides by `trim` mm. */
 function boxAround(outline: Float64Array, trim: number): PathD {

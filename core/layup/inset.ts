@@ -7,6 +7,7 @@ import {
   JoinType,
   type PathsD,
 } from "clipper2-ts";
+import { pairsOf, pathOf } from "./clip-path.ts";
 import { signedArea } from "./flat-shape.ts";
 
 /** Decimals of a millimetre to which polygons are kept by the clipper. */
@@ -50,9 +51,6 @@ export function withoutHoles(region: Region): number[][] {
   });
 }
 
-const toPaths = (region: Region): PathsD =>
-  region.map((loop) =>
-    Array.from({ length: loop.length / 2 }, (_, i) => ({ x: loop[2 * i], y: loop[2 * i + 1] })),
-  );
+const toPaths = (region: Region): PathsD => region.map(pathOf);
 
-const fromPaths = (paths: PathsD): number[][] => paths.map((path) => path.flatMap(({ x, y }) => [x, y]));
+const fromPaths = (paths: PathsD): number[][] => paths.map(pairsOf);
