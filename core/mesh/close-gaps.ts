@@ -2,7 +2,7 @@ import { bisectEdge } from "./bisect-edge.ts";
 import { type Facets, next } from "./facets.ts";
 import { flipAround } from "./flip.ts";
 import type { Seat } from "./seat.ts";
-import { mostGapOf, rises, squareLength } from "./shape.ts";
+import { DOME, mostGapOf, rises, squareLength } from "./shape.ts";
 import type { Space } from "./space.ts";
 import { makeWorklist, put, type Worklist } from "./worklist.ts";
 
@@ -57,7 +57,7 @@ export function closeGaps(m: Facets, space: Space, seat: Seat, limit: number, am
     }
     let split = worstEdge;
     // The middle of a triangle lies lower than the middles of its edges by up to a third.
-    if (split < 0 && sum * (4 / 9) > limit) {
+    if (split < 0 && sum * DOME > limit) {
       const p = m.position;
       const [a, b, c] = [3 * m.corner[t], 3 * m.corner[t + 1], 3 * m.corner[t + 2]];
       const middle = gapAt(

@@ -2,7 +2,7 @@ import { bisectEdge, FLAT_MM } from "./bisect-edge.ts";
 import { ADRIFT, type Facets, next } from "./facets.ts";
 import { flipAround } from "./flip.ts";
 import type { Seat } from "./seat.ts";
-import { gapOf, signedGapOf, squareLength } from "./shape.ts";
+import { DOME, gapOf, signedGapOf, squareLength } from "./shape.ts";
 import { clear, makeWorklist, notPlain, put, type Worklist } from "./worklist.ts";
 
 export interface Fineness {
@@ -25,7 +25,6 @@ const MOST_PASSES = 12;
  * count goes with 1/gap on a curved surface): the field must be torn. Whole shells grow less than twofold.
  */
 const MOST_GROWTH = 6;
-const DOME = 4 / 9;
 /** Edges are split from the longest down, in classes half an octave wide. */
 const CLASSES = 24;
 
@@ -190,7 +189,7 @@ function gatherSplits(m: Facets, bends: Bends, { chord, longest }: Fineness, spl
       any = true;
       add(h, l);
     }
-    // On a dome the middle of a triangle lies lower than the middles of its edges: 4/9 of their sum. A gap is no less than that with its sign.
+    // A gap is no less than that with its sign.
     if (any || gaps * DOME <= chord || square[long] <= splittable || standing[corner[long]] === ADRIFT)
       continue;
     const bend =

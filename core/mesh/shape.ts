@@ -8,6 +8,9 @@ export function shapeAt(degrees: number): number {
 /** Shape of a triangle with no angle under 20°: good enough as it is. */
 export const FAIR = shapeAt(20);
 
+/** On a dome the gap at the middle of a triangle is this part of the sum of those at the middles of its edges. */
+export const DOME = 4 / 9;
+
 /**
  * Shape of the triangle (a, b, c): sin² of its smallest angle, at most ¾; negative when the triangle lies the wrong way
  * round against the field's normals. The smallest angle lies between the two longest sides: sin = 2A/(their product).
