@@ -60,27 +60,19 @@ export function foretell(turning: Turning, cuts: readonly Cut[] = []): Hanging[]
 export function isForetold(turning: Turning, limit: number, room: number): boolean {
   const { stations, ws } = turning;
   return parallelsOf(ws).some((g) => {
-    // Wherever the weft runs, half of the range lies to one side of what it has.
-    if (rangesOver(turning, g, 2 * limit)) return false;
     const beside = besideParallel(turning, g);
     const body = extremes(turning, beside, stations[0], stations[stations.length - 1], () => false);
+    // Wherever the weft runs, half of the range lies to one side of what it has.
+    if (ws.some((_, k) => body.most[k] - body.least[k] > 2 * limit)) return false;
     const way = bestSpot({ turning, g, beside, body, flaps: [] }, spotsOf(turning, g));
     return way !== null && way.shear <= limit && way.astray <= room;
   });
 }
 
 /** Indices of the parallels that the warp may run along. */
-function parallelsOf(ws: readonly number[]): readonly number[] {
-  const before = parallels.get(ws);
-  if (before) return before;
-  const found = PARALLELS.map((part) => nearestTo(ws, part < 0 ? -part * ws[0] : part * ws[ws.length - 1]));
-  const own = [...new Set(found)];
-  parallels.set(ws, own);
-  return own;
-}
-
-/** Those found, for the parts of a zone are looked at by the thousand and share its distances. */
-const parallels = new WeakMap<readonly number[], readonly number[]>();
+const parallelsOf = (ws: readonly number[]): number[] => [
+  ...new Set(PARALLELS.map((part) => nearestTo(ws, part < 0 ? -part * ws[0] : part * ws[ws.length - 1]))),
+];
 
 /** The best ways with the warp along parallel `g`: of all, and of those in the middle of the line. */
 function waysAlong(turning: Turning, g: number, flaps: readonly Flap[]): Hanging[] {
@@ -110,23 +102,6 @@ function besideParallel({ turned, stations, ws }: Turning, g: number): Float64Ar
   for (let i = 0; i < stations.length; i++)
     for (let k = 0; k < m; k++) beside[i * m + k] = turned[i * m + k] - turned[i * m + g];
   return beside;
-}
-
-/** Whether B ranges over more than `limit`, rad, at any distance. */
-function rangesOver({ turned, there, stations, ws }: Turning, g: number, limit: number): boolean {
-  const m = ws.length;
-  for (let k = 0; k < m; k++) {
-    let least = Infinity;
-    let most = -Infinity;
-    for (let i = 0; i < stations.length; i++) {
-      if (there[i * m + k] === 0) continue;
-      const b = turned[i * m + k] - turned[i * m + g];
-      if (b < least) least = b;
-      if (b > most) most = b;
-    }
-    if (most - least > limit) return true;
-  }
-  return false;
 }
 
 /** B at a spot. */

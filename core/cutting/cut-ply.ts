@@ -50,7 +50,7 @@ export function cutPly(
   };
   const locking = lockingDeg * DEGREE;
   const foresight = foresightAlong(ruler, zoneOf, locking, rollWidth);
-  const { lies, isFound, endsFound, learn } = foresight;
+  const { lies, isFound, learn } = foresight;
   const rules = {
     lap: shop.lap,
     stagger: shop.jointStagger,
@@ -58,7 +58,6 @@ export function cutPly(
     awkward: unevenness(ruler),
     lies,
     isFound,
-    endsFound,
   };
   const unrolled = ([from, to]: readonly [number, number]) =>
     unrollStrip(strip, strip.from + from, strip.from + to, left, right);

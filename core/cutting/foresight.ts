@@ -10,8 +10,6 @@ export interface Foresight {
   readonly lies: (from: number, to: number) => boolean;
   /** Whether the piece was tried, and lies. */
   readonly isFound: (from: number, to: number) => boolean;
-  /** Whether any piece that ends at a station was: sooner told. */
-  readonly endsFound: (to: number) => boolean;
   /** Takes note of a piece that was tried and whether it lies; true where that was not foretold. */
   readonly learn: (from: number, to: number, fit: Fit | null, lies: boolean) => boolean;
 }
@@ -45,6 +43,7 @@ export function foresightAlong(
   const known = new Map<number, Map<number, boolean>>();
   const lessons: Lesson[] = [];
   const found = new Set<number>();
+  /** Where they end: asked first, since what might have been found is asked for by the thousand. */
   const ends = new Set<number>();
   /** The hundredth of a millimetre of the first turn in which a station lies. */
   const spotOf = (station: number) => Math.round(100 * (closed ? station % length : station));
@@ -92,8 +91,7 @@ export function foresightAlong(
   };
   return {
     lies,
-    isFound: (from, to) => found.has(keyOf(...inFirstTurn(from, to))),
-    endsFound: (to) => ends.has(spotOf(to)),
+    isFound: (from, to) => ends.has(spotOf(to)) && found.has(keyOf(...inFirstTurn(from, to))),
     learn,
   };
 }

@@ -22,8 +22,6 @@ export interface JointRules {
   readonly lies?: (from: number, to: number) => boolean;
   /** Whether the piece between two stations was found to lie: it stays where that costs little. */
   readonly isFound?: (from: number, to: number) => boolean;
-  /** Whether any piece that ends at a station was: asked first, since pieces are many. */
-  readonly endsFound?: (to: number) => boolean;
 }
 
 export interface Division {
@@ -158,7 +156,7 @@ function apart(ruler: Ruler, a: number, b: number): number {
 
 /** Costs of all pieces up to `most` mm long, worked out once for all chains. */
 function pieceCosts(places: Places, rules: JointRules, most: number): ChainCosts {
-  const { longest, lies, isFound, endsFound } = rules;
+  const { longest, lies, isFound } = rules;
   const { joints, cost, starts, ends } = places;
   const count = joints.length;
   const lengthOf = (from: number, to: number) => {
@@ -182,14 +180,13 @@ function pieceCosts(places: Places, rules: JointRules, most: number): ChainCosts
   const costs = new Float64Array(rows[count]);
   for (let to = 0; to < count; to++) {
     const joint = joints[to];
-    const mayBeFound = endsFound?.(joint.to) ?? true;
     for (let at = rows[to], from = to - 1; at < rows[to + 1]; at++, from--) {
       // The two laps of a piece may meet but not lie on each other.
       const isThere = cost[from] < Infinity && joint.from >= joints[from].to;
       const part = lengthOf(from, to) / longest;
       const over = OVERLONG * Math.max(0, part - 1 - 1e-9);
       const locks = lying && from < lying[to] ? LOCKS : 0;
-      const found = mayBeFound && isFound?.(joints[from].from, joint.to) ? FOUND : 0;
+      const found = isFound?.(joints[from].from, joint.to) ? FOUND : 0;
       costs[at] = isThere ? PIECE + part ** 2 + over + locks - found + cost[to] : Infinity;
     }
   }
