@@ -7,7 +7,7 @@ import type { ShellSpec } from "../../core/project/schema.ts";
 import { loadBrep } from "../oracle/brep.ts";
 import { plain, withFeatures } from "../oracle/layouts.ts";
 import { stagesOf, type TimedStage } from "../oracle/timed.ts";
-import { median, type Stage } from "./stage.ts";
+import type { Row, Stage } from "./stage.ts";
 
 const shells: readonly (readonly [string, ShellSpec])[] = [
   ["sloped rectangle", plain[0][1]],
@@ -15,26 +15,20 @@ const shells: readonly (readonly [string, ShellSpec])[] = [
   ["kidney, steps", withFeatures[1][1]],
 ];
 
-const times = new Map<string, number[]>();
+const medians = new Map<string, number>();
 const ratios: (() => string)[] = [];
 
-function timed(name: string, { run }: TimedStage): Stage["run"] {
-  return () => {
-    const before = performance.now();
-    run();
-    times.set(name, [...(times.get(name) ?? []), performance.now() - before]);
-  };
-}
-
-const medianOf = (name: string): number => median(times.get(name) ?? [Number.NaN]);
+const medianOf = (name: string): number => medians.get(name) ?? Number.NaN;
 
 function stagesFor(label: string, spec: ShellSpec): Stage[] {
   const { ours, solid } = stagesOf(spec);
   const named = (who: string, stages: readonly TimedStage[]) =>
-    stages.map((stage) => {
-      const name = `oracle: ${label}: ${who} ${stage.name}`;
-      return { name, prepare: loadBrep, run: timed(name, stage) };
-    });
+    stages.map(({ name, run }) => ({
+      name: `oracle: ${label}: ${who} ${name}`,
+      prepare: loadBrep,
+      run,
+      timed: (row: Row) => void medians.set(row.name, row.medianMs),
+    }));
   const here = named("our", ours);
   const there = named("solid", solid);
   ratios.push(() => {
@@ -48,5 +42,5 @@ function stagesFor(label: string, spec: ShellSpec): Stage[] {
 export const stages: Stage[] = shells.flatMap(([label, spec]) => stagesFor(label, spec));
 
 process.once("beforeExit", () => {
-  if (times.size > 0) for (const ratio of ratios) console.error(ratio());
+  if (medians.size > 0) for (const ratio of ratios) console.error(ratio());
 });

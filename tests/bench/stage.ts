@@ -7,6 +7,8 @@ export type Stage = {
   readonly prepare?: () => void | Promise<void>;
   /** What is timed. It must do the whole work again each time, so mind caches. */
   readonly run: () => unknown;
+  /** Takes the result once it is timed, for figures made of several stages. */
+  readonly timed?: (row: Row) => void;
 };
 
 /** One line of the result. A bench may add a note: a count or a figure that belongs to the time. */
@@ -45,7 +47,9 @@ export async function timeStage(stage: Stage, timing: Timing): Promise<Row> {
     await stage.run();
     times.push(performance.now() - before);
   }
-  return rowOf(stage.name, times);
+  const row = rowOf(stage.name, times);
+  stage.timed?.(row);
+  return row;
 }
 
 /** The row of a list of times in ms (at least one). */
