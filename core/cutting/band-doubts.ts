@@ -3,7 +3,7 @@ import type { FlatStrip } from "../surface/strip.ts";
 import { fixed } from "../units/print.ts";
 import type { FittedPart } from "./fit-part.ts";
 import type { Joint } from "./joints.ts";
-import type { Piece } from "./kit.ts";
+import type { CutDoubt, Piece } from "./kit.ts";
 
 type Woven = Material & { readonly kind: "woven" };
 
@@ -55,28 +55,31 @@ export function plyDoubts(
   clearances: readonly number[],
   lengths: readonly number[],
   shop: ShopSpec,
-): string[] {
-  const doubts: string[] = [];
+): CutDoubt[] {
+  const doubts: CutDoubt[] = [];
   const long = lengths.filter((length) => length > shop.handlingLength + 1e-6);
   if (long.length > 0) {
-    doubts.push(
-      `${long.length} of its ${lengths.length} pieces ${long.length === 1 ? "is" : "are"} longer than the handling length of ` +
+    doubts.push({
+      says:
+        `${long.length} of its ${lengths.length} pieces ${long.length === 1 ? "is" : "are"} longer than the handling length of ` +
         `${shop.handlingLength} mm, up to ${fixed(Math.max(...long), 0)} mm: no shorter ones take laps of ${shop.lap} mm there`,
-    );
+    });
   }
   const near = clearances.filter((clearance) => clearance < shop.jointStagger - 1e-6);
   if (near.length > 0) {
-    doubts.push(
-      `${near.length} of its ${joints.length} joints could be kept only ${fixed(Math.min(...near), 0)} mm from those of the ply below, ` +
+    doubts.push({
+      says:
+        `${near.length} of its ${joints.length} joints could be kept only ${fixed(Math.min(...near), 0)} mm from those of the ply below, ` +
         `not ${shop.jointStagger} mm`,
-    );
+    });
   }
   for (const { at, from, to } of joints) {
     const least = shortestLine(unrolled([from, to]));
     if (least > shop.lap - SHORT_LAP) continue;
-    doubts.push(
-      `the lap at ${fixed(at, 0)} mm lies in a tight corner: ${fixed(least, 0)} mm on its short edge, not ${shop.lap} mm`,
-    );
+    doubts.push({
+      says: `the lap at ${fixed(at, 0)} mm lies in a tight corner: ${fixed(least, 0)} mm on its short edge, not ${shop.lap} mm`,
+      atMm: at,
+    });
   }
   return doubts;
 }

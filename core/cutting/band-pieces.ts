@@ -6,7 +6,7 @@ import { cannotBeCut, tooWide, unfitness } from "./band-doubts.ts";
 import { cutPly, type FlatPart } from "./cut-ply.ts";
 import { flatPiece, type Mark, plainPiece } from "./flat-piece.ts";
 import type { Joint } from "./joints.ts";
-import type { Piece } from "./kit.ts";
+import type { CutDoubt, Piece } from "./kit.ts";
 import { letters } from "./letters.ts";
 import { cornersOfLine } from "./line-corners.ts";
 
@@ -17,10 +17,7 @@ type Woven = Material & { readonly kind: "woven" };
 
 export interface BandPieces {
   readonly pieces: readonly Piece[];
-  readonly doubts: readonly string[];
-  /** Those of the doubts that say that a piece cannot be cut as it is listed, and that pieces are wider than their roll. */
-  readonly uncut: readonly string[];
-  readonly tooWide: readonly string[];
+  readonly doubts: readonly CutDoubt[];
 }
 
 const DEGREE = Math.PI / 180;
@@ -35,8 +32,7 @@ const ROUNDING = 1e-3;
 export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): BandPieces {
   const fitZone = clothFitter(material.lockingDeg * DEGREE, NET_SPACING);
   const pieces: Piece[] = [];
-  const doubts: string[] = [];
-  const uncut: string[] = [];
+  const doubts: CutDoubt[] = [];
   let below: readonly Joint[] = [];
   const corners = cornersOfLine(zone.strip);
   // Pieces are laid without their trim, which must find room on the roll, too.
@@ -53,13 +49,16 @@ export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): Ban
       const piece = makePiece(zone, material, index + 1, name, part, corner, marks, shop.trim);
       pieces.push(piece);
       const unfit = unfitness(part, piece, material);
-      if (unfit) doubts.push(`${name}: ${unfit}`);
-      if (unfit && cannotBeCut(part)) uncut.push(`${name}: ${unfit}`);
+      if (unfit)
+        doubts.push({
+          says: `${name}: ${unfit}`,
+          atMm: (part.from + part.to) / 2,
+          ...(cannotBeCut(part) && { fault: "cannot be cut" }),
+        });
     });
-    doubts.push(...ply.doubts.map((doubt) => `ply ${index + 1}: ${doubt}`));
+    doubts.push(...ply.doubts.map((doubt) => ({ ...doubt, says: `ply ${index + 1}: ${doubt.says}` })));
   });
-  const wide = wideOnes(zone, pieces, material, shop);
-  return { pieces, doubts: [...doubts, ...wide], uncut, tooWide: wide };
+  return { pieces, doubts: [...doubts, ...wideOnes(zone, pieces, material, shop)] };
 }
 
 /** What is wider than its roll: the band, or by name the pieces that are so only because they turn. */
@@ -68,13 +67,19 @@ function wideOnes(
   pieces: readonly Piece[],
   material: Woven,
   { lap, trim }: ShopSpec,
-): string[] {
+): CutDoubt[] {
+  const fault = "wider than its roll";
   const most = material.rollWidth + ROUNDING;
   const wide = pieces.filter(({ widthMm }) => widthMm > most);
   if (wide.length === 0) return [];
   const straight = Math.max(...plyWidths.map(([left, right]) => left + right + 2 * trim));
-  if (straight > most) return [tooWide(Math.max(...wide.map(({ widthMm }) => widthMm)), material, lap)];
-  return wide.map(({ name, widthMm }) => `${name}: ${tooWide(widthMm, material, lap)}`);
+  if (straight > most)
+    return [{ says: tooWide(Math.max(...wide.map(({ widthMm }) => widthMm)), material, lap), fault }];
+  return wide.map(({ name, widthMm, fromMm, toMm }) => ({
+    says: `${name}: ${tooWide(widthMm, material, lap)}`,
+    atMm: (fromMm + toMm) / 2,
+    fault,
+  }));
 }
 
 /** What is marked on a part: ends of its neighbours, the line at its own ends, and corners of the line. */

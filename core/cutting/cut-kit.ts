@@ -2,7 +2,7 @@ import type { LaidBand, LaidZone, Layup } from "../layup/laid.ts";
 import type { Material, Project } from "../project/schema.ts";
 import { alikePieces } from "./alike.ts";
 import { bandPieces } from "./band-pieces.ts";
-import type { Kit, KitDoubt, Piece, SheetPiece, StripPiece } from "./kit.ts";
+import type { CutDoubt, Kit, Piece, SheetPiece, StripPiece } from "./kit.ts";
 import { gussetPieces, padPieces } from "./sheet-pieces.ts";
 import { stripPieces } from "./strip-pieces.ts";
 import { totalsOf } from "./totals.ts";
@@ -25,7 +25,7 @@ export function cutKit(project: Project, layup: Layup, shells: number): Kit {
     strips,
     sheets,
     totals: totalsOf({ shells, pieces, strips, sheets }, project.materials, project.shop),
-    doubts: cuts.flatMap((cut, i) => cut.doubts.map((says) => doubtOf(layup.zones[i].id, says, cut))),
+    doubts: cuts.flatMap((cut, i) => cut.doubts.map((doubt) => ({ zone: layup.zones[i].id, ...doubt }))),
   };
 }
 
@@ -47,8 +47,8 @@ function cutBand(zone: LaidBand, { shop, materials }: Project): ZoneCut {
   const by = JSON.stringify([shop, materials]);
   const before = known.get(zone);
   if (before?.by === by) return before.cut;
-  const { pieces, ...told } = bandPieces(zone, ofKind(zone.material, "woven", zone), shop);
-  const cut = { pieces: alikePieces(pieces, shop.alike), ...told };
+  const { pieces, doubts } = bandPieces(zone, ofKind(zone.material, "woven", zone), shop);
+  const cut = { pieces: alikePieces(pieces, shop.alike), doubts };
   known.set(zone, { by, cut });
   return cut;
 }
@@ -57,14 +57,7 @@ interface ZoneCut {
   readonly pieces?: readonly Piece[];
   readonly strips?: readonly StripPiece[];
   readonly sheets?: readonly SheetPiece[];
-  readonly doubts: readonly string[];
-  readonly uncut?: readonly string[];
-  readonly tooWide?: readonly string[];
-}
-
-function doubtOf(zone: string, says: string, { uncut = [], tooWide = [] }: ZoneCut): KitDoubt {
-  if (uncut.includes(says)) return { zone, says, fault: "cannot be cut" };
-  return tooWide.includes(says) ? { zone, says, fault: "wider than its roll" } : { zone, says };
+  readonly doubts: readonly CutDoubt[];
 }
 
 function cutZone(project: Project, zone: LaidZone): ZoneCut {

@@ -9,6 +9,7 @@ import { longestLine, plyDoubts } from "./band-doubts.ts";
 import { type FittedPart, fitPart, liesWhole } from "./fit-part.ts";
 import { foresightAlong } from "./foresight.ts";
 import { clearOf, divide, type Joint, type JointRules } from "./joints.ts";
+import type { CutDoubt } from "./kit.ts";
 import { lengthsBetween, type Ruler, rulerOf } from "./ruler.ts";
 import { boxOf } from "./same-shape.ts";
 
@@ -28,7 +29,7 @@ export interface CutPly {
   readonly joints: readonly Joint[];
   /** In order, the one that covers the zone's beginning first. */
   readonly parts: readonly FlatPart[];
-  readonly doubts: readonly string[];
+  readonly doubts: readonly CutDoubt[];
 }
 
 /**

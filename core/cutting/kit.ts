@@ -133,9 +133,15 @@ export interface Kit {
   readonly doubts: readonly KitDoubt[];
 }
 
-export interface KitDoubt {
-  readonly zone: string;
+/** What there is to say of the pieces of a zone. */
+export interface CutDoubt {
   readonly says: string;
+  /** Where along the zone's line it is, mm; not set where it is about all of it. */
+  readonly atMm?: number;
   /** Set where it makes the kit one not to be cut by: its areas and masses are not those of what will be laid. */
   readonly fault?: "cannot be cut" | "wider than its roll";
+}
+
+export interface KitDoubt extends CutDoubt {
+  readonly zone: string;
 }

@@ -2,7 +2,7 @@ import type { FlatShape, LaidGussets, LaidPad } from "../layup/laid.ts";
 import type { Material } from "../project/schema.ts";
 import { fixed } from "../units/print.ts";
 import { cutAcross } from "./cut-across.ts";
-import type { SheetPiece } from "./kit.ts";
+import type { CutDoubt, SheetPiece } from "./kit.ts";
 import { letters } from "./letters.ts";
 import { boxOf, sameShape } from "./same-shape.ts";
 
@@ -13,7 +13,7 @@ type Sheet = Material & { readonly kind: "sheet" };
 
 interface SheetPieces {
   readonly sheets: readonly SheetPiece[];
-  readonly doubts: readonly string[];
+  readonly doubts: readonly CutDoubt[];
 }
 
 /**
@@ -24,10 +24,9 @@ export function gussetPieces(zone: LaidGussets, material: Sheet): SheetPieces {
   const sheets = grouped(shapes).map((group) => makePiece(zone, "gusset", material, group));
   const doubts = sheets
     .filter((sheet) => !fitsSheet(sheet.lengthMm, sheet.widthMm, material))
-    .map(
-      ({ name, lengthMm, widthMm }) =>
-        `${name}: it is ${size(lengthMm, widthMm)}, larger than a sheet of ${size(material.length, material.width)}`,
-    );
+    .map(({ name, lengthMm, widthMm }) => ({
+      says: `${name}: it is ${size(lengthMm, widthMm)}, larger than a sheet of ${size(material.length, material.width)}`,
+    }));
   return { sheets, doubts };
 }
 
@@ -36,16 +35,17 @@ export function gussetPieces(zone: LaidGussets, material: Sheet): SheetPieces {
  * equal length and width that fit, which butt: `pad-ledge/1a`, `pad-ledge/1b`, …
  */
 export function padPieces(zone: LaidPad, material: Sheet): SheetPieces {
-  const doubts: string[] = [];
+  const doubts: CutDoubt[] = [];
   const shapes = zone.shapes.flatMap(({ shape }, patch) => {
     const name = `${zone.id}/${patch + 1}`;
     const parts = partsFor(shape, material);
     if (parts.length === 1) return [{ name, shape }];
     const box = boxOf(shape.points);
-    doubts.push(
-      `${zone.shapes.length > 1 ? `patch ${patch + 1}: ` : ""}it is ${size(box.width, box.height)}, larger than a sheet of ${size(material.length, material.width)}: ` +
+    doubts.push({
+      says:
+        `${zone.shapes.length > 1 ? `patch ${patch + 1}: ` : ""}it is ${size(box.width, box.height)}, larger than a sheet of ${size(material.length, material.width)}: ` +
         `cut in ${parts.length} parts that butt`,
-    );
+    });
     return parts.map((part, i) => ({ name: name + letters(i), shape: part }));
   });
   const sheets = grouped(shapes).map((group) => makePiece(zone, "pad", material, group));

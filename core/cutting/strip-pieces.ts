@@ -4,7 +4,7 @@ import type { Material, ShopSpec } from "../project/schema.ts";
 import { curvePointAt, type SurfaceCurve } from "../surface/curve.ts";
 import { fixed } from "../units/print.ts";
 import { divide } from "./joints.ts";
-import type { StripMark, StripPiece } from "./kit.ts";
+import type { CutDoubt, StripMark, StripPiece } from "./kit.ts";
 import { letters } from "./letters.ts";
 
 /** A bend of this much, rad, is as bad for a butt joint as can be told: 10°. Practice. */
@@ -16,7 +16,7 @@ type StripMaterial = Material & { readonly kind: "strip" };
 
 interface StripPieces {
   readonly strips: readonly StripPiece[];
-  readonly doubts: readonly string[];
+  readonly doubts: readonly CutDoubt[];
 }
 
 /**
@@ -49,7 +49,7 @@ export function stripPieces(
           alongMm: 0,
         }));
   const strips: StripPiece[] = [];
-  const doubts: string[] = [];
+  const doubts: CutDoubt[] = [];
   for (const whole of wholes) {
     const butts = buttStations(whole.curve, whole.cutLengthMm, material.stockLength);
     const marks = [0, ...butts, whole.cutLengthMm];
@@ -72,10 +72,11 @@ export function stripPieces(
     }
     if (butts.length > 0) {
       const at = butts.map((butt) => fixed(butt, 0));
-      doubts.push(
-        `${whole.called} ${fixed(whole.cutLengthMm, 0)} mm long, and the stock is ${material.stockLength} mm: ` +
+      doubts.push({
+        says:
+          `${whole.called} ${fixed(whole.cutLengthMm, 0)} mm long, and the stock is ${material.stockLength} mm: ` +
           `${at.length === 1 ? `a butt joint at ${at}` : `butt joints at ${listed(at, "and")}`} mm`,
-      );
+      });
     }
   }
   return { strips, doubts };

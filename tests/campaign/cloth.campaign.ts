@@ -22,7 +22,7 @@ it(`cuts the bands of ${seeds.length} random shells without a gap, and what is c
         checkPieces(zone, found.shop, cut);
         // What is told not to lie may lie over itself.
         for (const piece of cut.pieces)
-          if (!cut.doubts.some((doubt) => doubt.startsWith(`${piece.name}: `))) checkOutline(piece);
+          if (!cut.doubts.some(({ says }) => says.startsWith(`${piece.name}: `))) checkOutline(piece);
         const back = layBandBack(zone, cut);
         pieces += back.pieces;
         unfit += back.unfit;

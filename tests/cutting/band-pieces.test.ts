@@ -58,10 +58,13 @@ describe("a straight band", () => {
   test("says when the cloth is not wide enough", () => {
     const { doubts } = bandPieces(bandOn("wide", straight(3000), [800, 700]), woven, usualShop);
     expect(doubts).toHaveLength(1);
-    expect(doubts[0]).toMatch(/^1500 mm wide, and .* comes 1270 mm wide: cut it in 2 widths with a side lap/);
+    expect(doubts[0].says).toMatch(
+      /^1500 mm wide, and .* comes 1270 mm wide: cut it in 2 widths with a side lap/,
+    );
     // Three widths of 1270 mm with two laps of 50 mm are 3710 mm, two are 2490 mm.
     const wide = (half: number, rollWidth = 1270) =>
-      bandPieces(bandOn("wide", straight(3000), [half, half]), { ...woven, rollWidth }, usualShop).doubts[0];
+      bandPieces(bandOn("wide", straight(3000), [half, half]), { ...woven, rollWidth }, usualShop).doubts[0]
+        .says;
     expect(wide(1245)).toContain("in 2 widths with a side lap of 50 mm, or lay 2 narrower bands");
     expect(wide(1250)).toContain("in 3 widths with side laps of 50 mm, or lay 3 narrower bands");
     expect(wide(400, 50)).toContain("no wider than the lap of 50 mm: a wider roll is wanted");
@@ -135,12 +138,14 @@ test("a small ring that would lie over itself laid flat is two pieces", () => {
 test("rules that contradict each other give pieces all the same, and say so", () => {
   const zone = bandOn("tight", flatCurve([{ length: 4000, turn: 0 }], false), [200, 200], 2);
   const laps = bandPieces(zone, woven, { ...usualShop, handlingLength: 300, lap: 300 });
-  expect(laps.doubts.join()).toMatch(
+  expect(laps.doubts[0].says).toMatch(
     /pieces are longer than the handling length of 300 mm, .* take laps of 300 mm there/,
   );
   checkPieces(zone, { ...usualShop, handlingLength: 300, lap: 300 });
   const stagger = bandPieces(zone, woven, { ...usualShop, handlingLength: 1500, jointStagger: 1000 });
-  expect(stagger.doubts.join()).toMatch(/could be kept only \d+ mm from those of the ply below, not 1000 mm/);
+  expect(stagger.doubts.map(({ says }) => says).join()).toMatch(
+    /could be kept only \d+ mm from those of the ply below, not 1000 mm/,
+  );
   checkPieces(zone, { ...usualShop, handlingLength: 1500, jointStagger: 1000 });
 });
 
@@ -154,7 +159,7 @@ test("a corner that takes no short pieces lengthens its own only", () => {
   expect(long.length).toBeGreaterThan(0);
   expect(long.length).toBeLessThanOrEqual(12);
   expect(long.every((piece) => piece.corner)).toBe(true);
-  expect(doubts[0]).toContain(
+  expect(doubts[0].says).toContain(
     `${long.length} of its ${pieces.length} pieces are longer than the handling length of 600 mm`,
   );
   checkPieces(zone, shop);

@@ -32,7 +32,7 @@ export function layBandBack(zone: LaidBand, { pieces, doubts }: BandPieces, ever
   let [unfit, unrolled, sheared] = [0, 0, 0];
   for (const [i, piece] of pieces.entries()) {
     const lies = piece.shear !== null && piece.shear.most <= locking;
-    const isTold = doubts.some((doubt) => doubt.startsWith(`${piece.name}: `));
+    const isTold = doubts.some(({ says }) => says.startsWith(`${piece.name}: `));
     if (!lies) {
       unfit++;
       if (!isTold) faults.push(`${piece.name} does not lie down, and nobody is told`);

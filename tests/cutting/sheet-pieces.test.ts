@@ -35,7 +35,7 @@ describe("gussets", () => {
 
   test("one that no sheet holds is told", () => {
     const { doubts } = gussetPieces(gussetsOf("g", [[0, 0, 1300, 0, 1300, 1300, 0, 1300]]), sheetStock);
-    expect(doubts).toEqual(["g/1: it is 1300 × 1300 mm, larger than a sheet of 2440 × 1220 mm"]);
+    expect(doubts).toEqual([{ says: "g/1: it is 1300 × 1300 mm, larger than a sheet of 2440 × 1220 mm" }]);
   });
 });
 
@@ -68,7 +68,7 @@ describe("pads", () => {
     expect(sheets[0].lengthMm).toBeCloseTo(1600, 9);
     expect(sheets[0].widthMm).toBeCloseTo(1200, 9);
     expect(doubts).toEqual([
-      "it is 1600 × 3600 mm, larger than a sheet of 2440 × 1220 mm: cut in 3 parts that butt",
+      { says: "it is 1600 × 3600 mm, larger than a sheet of 2440 × 1220 mm: cut in 3 parts that butt" },
     ]);
   });
 

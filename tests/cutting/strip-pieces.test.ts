@@ -56,7 +56,7 @@ describe("ribs", () => {
       expect(mark.downMm).toBeCloseTo(60 + butt, 6);
     }
     expect(butt < 1400 - 70 || butt > 1400 + cove.length + 70).toBe(true);
-    expect(doubts[0]).toMatch(
+    expect(doubts[0].says).toMatch(
       /^rib 1: it is 3114 mm long, and the stock is 2400 mm: a butt joint at \d+ mm$/,
     );
   });
@@ -81,6 +81,8 @@ test("a long stiffener is joined of equal pieces, and says so", () => {
     [along(2), end],
   ]);
   for (const strip of strips) expect(strip.lengthMm).toBeCloseTo(7000 / 3, 6);
-  expect(doubts).toEqual(["it is 7000 mm long, and the stock is 2400 mm: butt joints at 2333 and 4667 mm"]);
+  expect(doubts).toEqual([
+    { says: "it is 7000 mm long, and the stock is 2400 mm: butt joints at 2333 and 4667 mm" },
+  ]);
   expect(stripPieces(stiffenerOf("s", 2000), stripStock, usualShop).strips[0].name).toBe("s");
 });
