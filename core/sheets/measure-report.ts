@@ -37,6 +37,7 @@ export function measureReport(name: string, measure: Measure) {
         turnDeg: degrees(size),
       })),
     },
+    flaws: measure.flaws,
     doubts: measure.doubts,
   };
 }

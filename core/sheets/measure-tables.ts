@@ -12,6 +12,7 @@ export function measureTables(name: string, measure: Measure): string {
     section("Faces", faceTable(measure)),
     section("Transitions", transitionTable(measure)),
     findings("Adjusted, so that the shell can be built", measure.adjustments.map(adjustmentSentence)),
+    findings("The surface failed its self-check", measure.flaws),
     findings("To look at", measure.doubts),
   ];
   return parts.filter((part) => part !== "").join("\n");

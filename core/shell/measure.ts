@@ -21,9 +21,9 @@ export interface Measure {
   readonly transitions: readonly Transition[];
   readonly adjustments: readonly Adjustment[];
   readonly mesh: MeshCheck;
-  /** Whether the surface passed its self-check: closed but for the coping's outer edge, no tear, no kink. */
-  readonly sound: boolean;
-  /** Things to look at, in words with figures. */
+  /** What the self-check found, in words with figures: none where the surface is closed but for the coping's outer edge, without tear or kink. */
+  readonly flaws: readonly string[];
+  /** Other things to look at, likewise. */
   readonly doubts: readonly string[];
 }
 
@@ -61,7 +61,6 @@ export function measureMesh(
   const { transitions, slivers } = findTransitions(shell, mesh);
   onStage("checking the surface");
   const check = checkMesh(field, mesh);
-  const flaws = flawsOf(check);
   return {
     areaMm2,
     volumeToRimMm3: volumeBelow(mesh, 0, inside),
@@ -71,9 +70,8 @@ export function measureMesh(
     transitions,
     adjustments: shell.adjustments,
     mesh: check,
-    sound: flaws.length === 0,
+    flaws: flawsOf(check),
     doubts: [
-      ...flaws,
       ...inexact(transitions),
       ...unmet(spec.radii.pairs, [...transitions, ...slivers]),
       ...slivers

@@ -1,11 +1,12 @@
 import { FolderOpen, LayoutGrid, Redo2, Save, Undo2 } from "lucide-react";
 import { Button } from "react-aria-components";
+import { useShallow } from "zustand/react/shallow";
 import { useDesk, useProject, useResults, useSession } from "../desk.ts";
 import { isSaved } from "../document/project-store.ts";
 import { session } from "../document/session.ts";
 import { IconButton } from "../parts/icon-button.tsx";
 import { words } from "../words.ts";
-import { toLookAt, whereToLook } from "../worker/to-look-at.ts";
+import { faultsOf, notesOf, type Told } from "../worker/to-look-at.ts";
 import { giveCommand } from "./commands.ts";
 import { totalsOf } from "./totals.ts";
 import styles from "./totals-line.module.css";
@@ -83,9 +84,8 @@ function useDeskIsAhead(): boolean {
 function Figures() {
   const kit = useResults((r) => r.kit);
   const lengths = useSession((s) => s.lengths);
-  const look = useResults(toLookAt);
-  const where = useResults(whereToLook);
-  const goLook = () => session.setState({ place: where, looksOpen: true, selected: [], tool: null });
+  const faults = useResults(useShallow(faultsOf));
+  const notes = useResults(useShallow(notesOf));
   const totals = kit && totalsOf(kit, lengths);
   const stale = useDeskIsAhead();
   return (
@@ -98,20 +98,23 @@ function Figures() {
           </dd>
         </div>
       ))}
-      <div className={look > 0 ? styles.look : styles.clear}>
+      <div className={styles.looks}>
         <dt className="for-readers">{words.card.look}</dt>
-        <dd>
-          {look > 0 ? (
-            <Button className={styles.toLook} onPress={goLook}>
-              {words.totals.look(look)}
-            </Button>
-          ) : totals ? (
-            words.totals.look(0)
-          ) : (
-            "–"
-          )}
-        </dd>
+        {faults.count > 0 && (
+          <dd className={styles.faults}>
+            <Button onPress={() => goLook(faults)}>{words.totals.faults(faults.count)}</Button>
+          </dd>
+        )}
+        {notes.count > 0 && (
+          <dd>
+            <Button onPress={() => goLook(notes)}>{words.totals.look(notes.count)}</Button>
+          </dd>
+        )}
+        {faults.count + notes.count === 0 && <dd>{totals ? words.totals.look(0) : "–"}</dd>}
       </div>
     </dl>
   );
 }
+
+const goLook = ({ where }: Told) =>
+  session.setState({ place: where, looksOpen: true, selected: [], tool: null });

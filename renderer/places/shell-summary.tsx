@@ -38,6 +38,14 @@ export function ShellSummary() {
         </Line>
       </dl>
       {stale && <p className={styles.stale}>{words.card.stale(missing)}</p>}
+      {measure && !stale && measure.flaws.length > 0 && (
+        <div className={styles.wrong} role="alert">
+          <strong>{words.card.flawed}</strong>
+          {measure.flaws.map((flaw) => (
+            <p key={flaw}>{headed(asRead(flaw, lengths))}</p>
+          ))}
+        </div>
+      )}
       {measure && !stale && measure.doubts.length > 0 && (
         <ul className={styles.note} aria-label={words.card.look}>
           {measure.doubts.map((doubt) => (

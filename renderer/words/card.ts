@@ -7,6 +7,7 @@ export const card = {
   rim: "round the rim",
   adjusted: "Adjusted, so that it can be built",
   wrong: (n: number) => (n === 1 ? "One figure stands in the way" : `${n} figures stand in the way`),
+  flawed: "Do not cut yet: the surface failed its self-check",
   measuring: "measuring",
   stale: (now: string) =>
     now === "–"

@@ -18,6 +18,7 @@ export const cutting = {
   listsLabel: "Lists of the kit",
   list: (name: string, rows: number, all: number) =>
     rows === all ? `${name}, ${rows} in all` : `${name}, ${rows} of ${all}`,
+  cannotBeCut: "Cannot be cut as it is listed",
   zone: "Zone",
   material: "Material",
   anyZone: "every zone",

@@ -21,6 +21,7 @@ export const totals = {
   ribs: "strips",
   pads: "sheet",
   glass: "glass",
+  faults: (n: number) => (n === 1 ? "1 fault" : `${n} faults`),
   look: (n: number) => (n === 0 ? "nothing to look at" : `${n} to look at`),
 } as const;
 

@@ -114,5 +114,7 @@ export interface MeasureView {
   readonly volumeToWaterMm3: number;
   readonly faces: readonly { readonly id: string; readonly areaMm2: number }[];
   readonly lines: readonly { readonly id: string; readonly lengthMm: number }[];
+  /** What its self-check found, and what else there is to look at. */
+  readonly flaws: readonly string[];
   readonly doubts: readonly string[];
 }

@@ -109,13 +109,14 @@ export function zoneView<D extends Drawing | null>(zone: LaidZone, drawingKey: n
 }
 
 export function measureView(measure: Measure): MeasureView {
-  const { areaMm2, volumeToRimMm3, volumeToWaterMm3, doubts } = measure;
+  const { areaMm2, volumeToRimMm3, volumeToWaterMm3, flaws, doubts } = measure;
   return {
     areaMm2,
     volumeToRimMm3,
     volumeToWaterMm3,
     faces: measure.faces.map((face) => ({ id: face.id, areaMm2: face.areaMm2 })),
     lines: measure.transitions.map(({ id, lengthMm }) => ({ id, lengthMm })),
+    flaws,
     doubts,
   };
 }

@@ -205,7 +205,7 @@ test("a model from the demo to its smaller sister: changed, laid up, taken back 
   await page.getByText("not saved yet").waitFor();
   await page.locator('[data-total="woven"]').getByText("m²").waitFor();
 
-  await page.getByRole("button", { name: /\d+ to look at/ }).click();
+  await page.getByRole("button", { name: /^\d+ faults?$/ }).click();
   const adrift = page.getByText(/· adrift$/);
   const before = await adrift.count();
   expect(before).toBeGreaterThan(1);
@@ -225,6 +225,7 @@ test("a model from the demo to its smaller sister: changed, laid up, taken back 
     await expect.poll(() => adrift.count(), { timeout: PATIENCE }).toBe(left - 1);
   }
   await settled();
+  expect(await page.getByRole("button", { name: /^\d+ faults?$/ }).count()).toBe(0);
   await page.getByText("Whimbrel small").first().waitFor();
 
   // Loaded again it is offered as what it is, work in no file; the file that was open before it does not come back.

@@ -57,7 +57,7 @@ describe.each(cases)("$name, walls of $draftDeg° draft", ({ name, outline, draf
     expectMeasures(what, { ...measured, volumeMm3: measured.volumeToRimMm3 }, basinForms(outline, made));
     expectTransitions(what, measured.transitions, basinForms(outline, made));
     expect(mmOff(`${what}: rim length`, measured.rimLengthMm, lengthAt(outline, 0))).toBeLessThan(1e-6);
-    expect(measured.doubts).toEqual([]);
+    expect([...measured.flaws, ...measured.doubts]).toEqual([]);
   });
 
   it("measures it on the laminate 6 mm further out as well", () => {

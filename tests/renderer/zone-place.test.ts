@@ -6,8 +6,6 @@ import { buildShell } from "../../core/shell/build-shell.ts";
 import type { FlatStrip } from "../../core/surface/strip.ts";
 import { placeOf } from "../../renderer/scene/zone-place.ts";
 import { drawZone } from "../../renderer/worker/drawing/draw-zone.ts";
-import type { Results } from "../../renderer/worker/results.ts";
-import { doubtsOf } from "../../renderer/worker/to-look-at.ts";
 import { demoProject } from "../project/demo-files.ts";
 
 const project = demoProject("whimbrel-9");
@@ -28,11 +26,9 @@ test("a lap that is doubtful is shown where it lies on its band, and no more of 
   for (const at of [700, 4321, 12_000, 20_480]) {
     // What core says of a lap that is short on one edge.
     const short = { midLengthMm: 50, leftLengthMm: 12, rightLengthMm: 50 } as FlatStrip;
-    const [says] = plyDoubts([{ at, from: at - 25, to: at + 25 }], () => short, [], [], project.shop);
-    const kit = { doubts: [{ zone: "foot", says: `ply 2: ${says}` }] } as unknown as Results["kit"];
-    const [look] = doubtsOf({ zones: [{ id: "foot", doubts: [] }] as unknown as Results["zones"], kit });
-    expect(look.at).toBe(at);
-    const { middle, size } = placeOf(drawing, look.at);
+    const [doubt] = plyDoubts([{ at, from: at - 25, to: at + 25 }], () => short, [], [], project.shop);
+    expect(doubt.atMm).toBe(at);
+    const { middle, size } = placeOf(drawing, at);
     // Of each sample the first point of the left side lies on the band's line.
     const off = Array.from(stations, (station) => Math.abs(station - at));
     const nearest = off.indexOf(Math.min(...off));

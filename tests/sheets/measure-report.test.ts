@@ -25,7 +25,8 @@ const measure: Measure = {
       why: "draft",
     },
   ],
-  doubts: ["the surface has holes: 3 edges of its mesh are open inside the coping's outer edge"],
+  flaws: ["the surface has holes: 3 edges of its mesh are open inside the coping's outer edge"],
+  doubts: ["a and b meet nowhere on this shell: the radius of 80 mm given for them has no place"],
 };
 
 test("the report has the keys that others read, unrounded", () => {
@@ -51,5 +52,6 @@ test("the tables read well in 80 columns and leave nothing out", () => {
   for (const { id } of measure.faces) expect(tables).toContain(`  ${id} `);
   for (const { id } of measure.transitions) expect(tables).toContain(`  ${id} `);
   expect(tables).toContain("- corner/deep-right: plan radius: asked 150 mm, used 276.5 mm: draft");
-  expect(tables).toContain("To look at\n  - the surface has holes: 3 edges");
+  expect(tables).toContain("The surface failed its self-check\n  - the surface has holes: 3 edges");
+  expect(tables).toContain("To look at\n  - a and b meet nowhere");
 });

@@ -1,3 +1,4 @@
+import type { KitDoubt } from "../../../core/cutting/kit.ts";
 import { printArea } from "../../../core/units/area.ts";
 import { printLength } from "../../../core/units/length.ts";
 import { printMass } from "../../../core/units/mass.ts";
@@ -57,17 +58,33 @@ export function CuttingRoomCard() {
       {kit && kit.totals.length > 0 && words.cutting.notes.map((note) => <p key={note}>{note}</p>)}
       {!kit && <p>{state === "wrong" ? words.cutting.wrongFirst : words.cutting.computing}</p>}
       {kit?.totals.length === 0 && <p>{words.cutting.nothing}</p>}
-      {doubts.length > 0 && (
-        <ul className={styles.doubts} aria-label={words.card.look}>
-          {doubts.map(({ zone, says }) => (
-            <li key={`${zone} ${says}`}>
-              <strong>{headed(zoneName(zone))}</strong> {asRead(says, lengths)}
-            </li>
-          ))}
-        </ul>
-      )}
+      <Doubts label={words.cutting.cannotBeCut} doubts={doubts.filter(({ fault }) => fault)} wrong />
+      <Doubts label={words.card.look} doubts={doubts.filter(({ fault }) => !fault)} />
     </section>
   );
 }
 
-const none: readonly { readonly zone: string; readonly says: string }[] = [];
+const none: readonly KitDoubt[] = [];
+
+/** What there is to say of pieces, zone by zone; nothing where there is nothing. */
+function Doubts(props: {
+  readonly label: string;
+  readonly doubts: readonly KitDoubt[];
+  readonly wrong?: boolean;
+}) {
+  const { label, doubts, wrong } = props;
+  const lengths = useSession((s) => s.lengths);
+  if (doubts.length === 0) return null;
+  return (
+    <div className={styles.doubts} data-wrong={wrong || undefined}>
+      <h3>{label}</h3>
+      <ul>
+        {doubts.map(({ zone, says }) => (
+          <li key={`${zone} ${says}`}>
+            <strong>{headed(zoneName(zone))}</strong> {asRead(says, lengths)}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}

@@ -6,15 +6,17 @@ import { words } from "../../words.ts";
 import { doubtsOf } from "../../worker/to-look-at.ts";
 import styles from "./card.module.css";
 import { Complaint } from "./complaint.tsx";
+import { LookList } from "./look-list.tsx";
 
-/** What there is to look at, on top of all zones: those adrift, then doubts by zone, each with what shows and what mends it. */
+/** What there is to look at, on top of all zones: those adrift and what cannot be cut, then notes by zone, folded away. */
 export function Looks() {
   const adrift = useResults((r) => r.adrift);
   const zones = useResults((r) => r.zones);
   const kit = useResults((r) => r.kit);
   const layup = useProject((s) => s.project.layup);
   const open = useSession((s) => s.looksOpen);
-  const doubts = useMemo(() => doubtsOf({ zones, kit }), [zones, kit]);
+  const looks = useMemo(() => doubtsOf({ zones, kit }), [zones, kit]);
+  const notes = looks.filter(({ isFault }) => !isFault);
   return (
     <>
       {adrift.map(({ id, spec, why, mend }) => (
@@ -32,33 +34,15 @@ export function Looks() {
           />
         </div>
       ))}
-      {doubts.length > 0 && (
+      <LookList looks={looks.filter(({ isFault }) => isFault)} zones={layup} named wrong />
+      {notes.length > 0 && (
         <details
           className={styles.looks}
           open={open}
           onToggle={(event) => session.setState({ looksOpen: event.currentTarget.open })}
         >
-          <summary>{words.totals.look(doubts.length)}</summary>
-          <ul className={styles.doubts}>
-            {doubts.map(({ zone, says, at, about }) => {
-              const spec = layup.find(({ id }) => id === zone);
-              return (
-                <li key={`${zone} ${says}`}>
-                  <strong>{headed(zoneName(zone))}</strong>
-                  {spec && (
-                    <Complaint
-                      zone={spec}
-                      says={[`${headed(says)}.`]}
-                      complaint={says}
-                      at={at}
-                      laid
-                      mends={about === "zone"}
-                    />
-                  )}
-                </li>
-              );
-            })}
-          </ul>
+          <summary>{words.totals.look(notes.length)}</summary>
+          <LookList looks={notes} zones={layup} named />
         </details>
       )}
     </>

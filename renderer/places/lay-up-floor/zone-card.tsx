@@ -12,8 +12,8 @@ import { words } from "../../words.ts";
 import { doubtsOf } from "../../worker/to-look-at.ts";
 import { deleteChosen, duplicateChosen, mirrorChosen, turn } from "./acts.ts";
 import styles from "./card.module.css";
-import { Complaint } from "./complaint.tsx";
 import { CopyMenu } from "./copy-menu.tsx";
+import { LookList } from "./look-list.tsx";
 import { ZoneFields } from "./zone-fields.tsx";
 
 /** The job card of what is chosen: what it is, what can be set, what follows from it, what to look at. */
@@ -111,28 +111,16 @@ function Figures({ ids }: { readonly ids: readonly string[] }) {
   );
 }
 
+/** What there is to look at in the zones, faults before notes. */
 function Doubts({ zones }: { readonly zones: readonly ZoneSpec[] }) {
   const laid = useResults((r) => r.zones);
   const kit = useResults((r) => r.kit);
   const all = useMemo(() => doubtsOf({ zones: laid, kit }), [laid, kit]);
-  const doubts = zones.flatMap((zone) =>
-    all.filter((look) => look.zone === zone.id).map((look) => ({ ...look, zone })),
-  );
-  if (doubts.length === 0) return null;
+  const looks = all.filter(({ zone }) => zones.some(({ id }) => id === zone));
   return (
-    <ul className={styles.doubts}>
-      {doubts.map(({ zone, says, at, about }) => (
-        <li key={`${zone.id} ${says}`}>
-          <Complaint
-            zone={zone}
-            says={[`${headed(says)}.`]}
-            complaint={says}
-            at={at}
-            laid
-            mends={about === "zone"}
-          />
-        </li>
-      ))}
-    </ul>
+    <>
+      <LookList looks={looks.filter(({ isFault }) => isFault)} zones={zones} wrong />
+      <LookList looks={looks.filter(({ isFault }) => !isFault)} zones={zones} />
+    </>
   );
 }

@@ -21,7 +21,10 @@ export function ZoneList() {
   const locked = useSession((s) => s.locked);
   const lengths = useSession((s) => s.lengths);
   const kit = useResults((r) => r.kit);
-  const looks = useMemo(() => countBy(doubtsOf({ zones, kit })), [zones, kit]);
+  const [faults, notes] = useMemo(() => {
+    const looks = doubtsOf({ zones, kit });
+    return [countBy(looks.filter(({ isFault }) => isFault)), countBy(looks.filter((look) => !look.isFault))];
+  }, [zones, kit]);
   const unit = isImperial(lengths) ? "ft2" : "m2";
   return (
     <section className={styles.zones}>
@@ -50,12 +53,28 @@ export function ZoneList() {
             <span>{zoneName(zone.id)}</span>
             {hidden.has(zone.id) && <EyeOff aria-label={words.floor.hidden} />}
             {locked.has(zone.id) && <Lock aria-label={words.floor.locked} />}
-            {(looks.get(zone.id) ?? 0) > 0 && <span className={styles.look}>{looks.get(zone.id)}</span>}
+            <Count number={faults.get(zone.id)} words={words.totals.faults} wrong />
+            <Count number={notes.get(zone.id)} words={words.totals.look} />
             <span data-figures="">{printArea(zone.allPliesMm2 / 1e6, unit)}</span>
           </ListBoxItem>
         ))}
       </ListBox>
     </section>
+  );
+}
+
+/** How much there is to look at in a zone, as a small mark. */
+function Count(props: {
+  readonly number: number | undefined;
+  readonly words: (n: number) => string;
+  readonly wrong?: boolean;
+}) {
+  const { number, words, wrong } = props;
+  if (number === undefined) return null;
+  return (
+    <span role="img" aria-label={words(number)} className={styles.look} data-wrong={wrong || undefined}>
+      {number}
+    </span>
   );
 }
 
