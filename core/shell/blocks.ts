@@ -1,5 +1,5 @@
 import type { Chain, Outline } from "../plan/chain.ts";
-import { nearest } from "../plan/nearest.ts";
+import { blankNearest, nearest } from "../plan/nearest.ts";
 import type { Figure } from "../plan/outlines/corner-figure.ts";
 import type { FeatureSpec } from "../project/schema.ts";
 import { buildFootprint } from "./footprint.ts";
@@ -156,6 +156,8 @@ function checkPlace({ id, place }: FeatureSpec, outline: Outline, path: string):
 
 const runs = (feature: FeatureSpec): boolean => feature.place.kind === "along";
 
+const edge = blankNearest();
+
 /** True where the block's tread reaches within `margin` of a plan point. */
 export const covers = (block: Block, x: number, y: number, margin = 0): boolean =>
-  nearest(block.footprint, x, y).distance <= margin;
+  nearest(block.footprint, x, y, edge).distance <= margin;

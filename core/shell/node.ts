@@ -135,22 +135,36 @@ export class Remembered implements Node {
   }
 }
 
-/** The reductions of a node in one pass, so that equal requests give the same object. */
+/**
+ * The reductions of a node in one pass, so that equal requests give the same object. What a pass kept is written over in the
+ * next: a shell's space makes thousands of passes over every node.
+ */
 export class Reductions {
   private pass = -1;
-  private readonly made: { readonly ball: number; readonly band: number; readonly node: Node }[] = [];
+  private count = 0;
+  private readonly made: { ball: number; band: number; node: Node }[] = [];
 
-  known(near: Nearby): Node | undefined {
-    if (this.pass !== near.pass) {
-      this.pass = near.pass;
-      this.made.length = 0;
+  known({ ball, band, pass }: Nearby): Node | undefined {
+    if (this.pass !== pass) {
+      this.pass = pass;
+      this.count = 0;
     }
-    for (const m of this.made) if (m.ball === near.ball && m.band === near.band) return m.node;
+    for (let i = 0; i < this.count; i++) {
+      const m = this.made[i];
+      if (m.ball === ball && m.band === band) return m.node;
+    }
     return undefined;
   }
 
-  keep(near: Nearby, node: Node): Node {
-    this.made.push({ ball: near.ball, band: near.band, node });
+  keep({ ball, band }: Nearby, node: Node): Node {
+    const place = this.count++;
+    if (place === this.made.length) this.made.push({ ball, band, node });
+    else {
+      const m = this.made[place];
+      m.ball = ball;
+      m.band = band;
+      m.node = node;
+    }
     return node;
   }
 }

@@ -2,8 +2,8 @@ import { MOST_OPERANDS } from "./active-set.ts";
 import type { Ball } from "./ball.ts";
 import * as state from "./ball.ts";
 import * as node from "./node.ts";
-import { type Nearby, type Node, Plane, Reductions } from "./node.ts";
-import { type Candidate, makeCandidate, partsThatMatter } from "./parts-that-matter.ts";
+import { type Nearby, type Node, Plane } from "./node.ts";
+import { makeWorkbench, partsThatMatter, type Workbench } from "./parts-that-matter.ts";
 import * as linear from "./press.ts";
 import { RoundedEdge } from "./rounded-edge.ts";
 import * as sequential from "./settle.ts";
@@ -43,14 +43,7 @@ export class Rolled implements Ball, Node {
   readonly radius: number;
   readonly sign: 1 | -1;
   readonly faceCount: number;
-  private readonly reductions = new Reductions();
-  private readonly made: Rolled[] = [];
-  /** Value and normal of each operand at the watched point, and the pass in which they were seen. */
-  private readonly seen: number[] = [];
-  private seenIn = 0;
-  private candidates: Candidate[] | null = null;
-  /** The parts that mattered in the last reduction. */
-  private readonly parts: Node[] = [];
+  private bench: Workbench<Rolled> | null = null;
 
   readonly limit: number;
   /** The blend in closed form, where it is one of two planes. */
@@ -97,8 +90,9 @@ export class Rolled implements Ball, Node {
 
   /** Keeps the operands' values and normals at the watched point. */
   private watch(slot: number): void {
-    const { seen } = this;
-    this.seenIn = watched.pass;
+    this.bench ??= makeWorkbench(this.operands);
+    const { seen } = this.bench;
+    this.bench.seenIn = watched.pass;
     for (let i = 0; i < this.operands.length; i++) {
       const at = (slot + 1 + i) * SLOT;
       for (let k = 0; k < 4; k++) seen[4 * i + k] = stack[at + k];
@@ -212,37 +206,38 @@ export class Rolled implements Ball, Node {
   }
 
   within(near: Nearby): Node {
-    return this.reductions.known(near) ?? this.reductions.keep(near, this.reduce(near));
+    this.bench ??= makeWorkbench(this.operands);
+    const { reductions } = this.bench;
+    return reductions.known(near) ?? reductions.keep(near, this.reduce(near, this.bench));
   }
 
-  private reduce(near: Nearby): Node {
-    const { operands, seen } = this;
-    if (this.seenIn !== near.pass) {
+  private reduce(near: Nearby, bench: Workbench<Rolled>): Node {
+    const { operands } = this;
+    const { candidates, parts, seen } = bench;
+    if (bench.seenIn !== near.pass) {
       for (let i = 0; i < operands.length; i++) operands[i].evaluate(near.x, near.y, near.z, 1 + i);
       this.watch(0);
     }
-    this.candidates ??= operands.map(makeCandidate);
     for (let i = 0; i < operands.length; i++) {
-      const c = this.candidates[i];
+      const c = candidates[i];
       c.node = c.operand;
       c.highest = this.sign * seen[4 * i] + near.ball * 1.05 + this.radius;
       c.nx = seen[4 * i + 1];
       c.ny = seen[4 * i + 2];
       c.nz = seen[4 * i + 3];
     }
-    const { parts } = this;
-    partsThatMatter(this.candidates, this.radius, near, parts);
-    return parts.length === 1
+    const count = partsThatMatter(bench, this.radius, near);
+    return count === 1
       ? parts[0]
-      : this.ofParts(parts, Math.min(this.limit, this.radius + 2 * near.band));
+      : this.ofParts(bench, count, Math.min(this.limit, this.radius + 2 * near.band));
   }
 
-  /** The blend of some parts alone, made once: neighbouring bricks of space mostly need the same one. */
-  private ofParts(parts: readonly Node[], limit: number): Node {
-    for (const m of this.made) if (m.limit === limit && sameNodes(m.operands, parts)) return m;
-    const node = new Rolled([...parts], this.radius, this.sign, this.faceCount, limit);
-    if (this.made.length >= MOST_KEPT) this.made.shift();
-    this.made.push(node);
+  /** The blend of the first so many parts alone, made once: neighbouring bricks of space mostly need the same one. */
+  private ofParts({ made, parts }: Workbench<Rolled>, count: number, limit: number): Node {
+    for (const m of made) if (m.limit === limit && sameNodes(m.operands, parts, count)) return m;
+    const node = new Rolled(parts.slice(0, count), this.radius, this.sign, this.faceCount, limit);
+    if (made.length >= MOST_KEPT) made.shift();
+    made.push(node);
     return node;
   }
 }
@@ -250,8 +245,9 @@ export class Rolled implements Ball, Node {
 /** Blends of parts that one blend remembers. */
 const MOST_KEPT = 48;
 
-function sameNodes(a: readonly Node[], b: readonly Node[]): boolean {
-  if (a.length !== b.length) return false;
-  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+/** Whether a list holds the first so many of another. */
+function sameNodes(a: readonly Node[], b: readonly Node[], count: number): boolean {
+  if (a.length !== count) return false;
+  for (let i = 0; i < count; i++) if (a[i] !== b[i]) return false;
   return true;
 }

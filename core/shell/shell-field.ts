@@ -26,6 +26,8 @@ export function fieldOf(
     thinnest,
     gradient: new Float64Array(3),
     shares: shareStack.subarray(0, faces.length),
+    shared: new Float64Array(7),
+    sharedBy: null,
     owner: (shares) => ownerOf(shares, groups),
   });
 }
@@ -40,6 +42,9 @@ interface Common {
   /** Where the root's shares are left. */
   readonly shares: Float64Array;
   readonly owner: (shares: Float64Array) => number;
+  /** Where one of them was last asked for shares, and the value and the gradient there, which come with them. */
+  readonly shared: Float64Array;
+  sharedBy: ShellField | null;
 }
 
 class ShellField implements Field {
@@ -47,8 +52,6 @@ class ShellField implements Field {
   readonly gradient: Float64Array;
   private readonly node: Node;
   private readonly common: Common;
-  /** Where shares were last asked for, and the value and the gradient there, which come with them. */
-  private shared: Float64Array | null = null;
 
   constructor(node: Node, common: Common) {
     this.node = node;
@@ -77,8 +80,9 @@ class ShellField implements Field {
     return this.common.owner(shares);
   }
   evaluate(x: number, y: number, z: number): number {
-    const { gradient, shared } = this;
-    if (shared !== null && shared[0] === x && shared[1] === y && shared[2] === z) {
+    const { gradient, common } = this;
+    const { shared } = common;
+    if (common.sharedBy === this && shared[0] === x && shared[1] === y && shared[2] === z) {
       gradient[0] = shared[4];
       gradient[1] = shared[5];
       gradient[2] = shared[6];
@@ -92,8 +96,8 @@ class ShellField implements Field {
   }
   shares(x: number, y: number, z: number): Float64Array {
     this.node.shares(x, y, z, 0);
-    this.shared ??= new Float64Array(7);
-    const { shared } = this;
+    const { shared } = this.common;
+    this.common.sharedBy = this;
     shared[0] = x;
     shared[1] = y;
     shared[2] = z;

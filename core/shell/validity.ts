@@ -1,7 +1,7 @@
 /** What no mould could make: each check refuses it with the reason and a figure that would work. Lengths mm. */
 import type { Outline } from "../plan/chain.ts";
 import { outwardClearance } from "../plan/clearance.ts";
-import { nearest } from "../plan/nearest.ts";
+import { blankNearest, nearest } from "../plan/nearest.ts";
 import { pointAt } from "../plan/point-at.ts";
 import { segmentAt } from "../plan/segments.ts";
 import type { ShellSpec } from "../project/schema.ts";
@@ -135,8 +135,7 @@ export function checkSlots(
       for (let t = 10; t < most; t += 10) {
         const x = p.x + p.nx * t;
         const y = p.y + p.ny * t;
-        const rim = nearest(outline.chain, x, y);
-        const wallAhead = rim.distance + bottom * tan > 0 && rim.nx * p.nx + rim.ny * p.ny > PARALLEL;
+        const wallAhead = wallNear && facesWall(outline, x, y, p, bottom * tan);
         const solid = near.find(
           (o) => o.depth < bottom - foot && faces(o, x, y, p, (bottom - o.depth) * tan),
         );
@@ -197,8 +196,16 @@ export function edgePoints(b: Block, outline: Outline, step: number): EdgePoint[
   return points;
 }
 
+/** Filled for every place that a riser looks at: a new one each time would be most of what building a shell leaves to be cleared up. */
+const seen = blankNearest();
+
+function facesWall(outline: Outline, x: number, y: number, from: EdgePoint, spread: number): boolean {
+  const n = nearest(outline.chain, x, y, seen);
+  return n.distance + spread > 0 && n.nx * from.nx + n.ny * from.ny > PARALLEL;
+}
+
 function faces(o: Block, x: number, y: number, from: EdgePoint, spread: number): boolean {
-  const n = nearest(o.footprint, x, y);
+  const n = nearest(o.footprint, x, y, seen);
   return n.distance <= spread && n.distance > -60 && n.nx * from.nx + n.ny * from.ny < -PARALLEL;
 }
 
