@@ -98,6 +98,9 @@ function leastDepth({ stations, hopper }: ShellSpec["floor"]): { path: string; v
     : { path: `shell.floor.stations[${depths.indexOf(least)}].depth`, value: least };
 }
 
+/** Filled wherever the nearest of a chain is asked for: a new one each time would be most of what building a shell leaves to be cleared up. */
+const found = blankNearest();
+
 /** Faces that meet at more than 20° form a wedge, which a ball rounds as it should; flatter ones form a slot. */
 const PARALLEL = Math.cos(Math.PI / 9);
 
@@ -128,7 +131,7 @@ export function checkSlots(
       const spread = (bottom - b.depth) * tan;
       const least = Math.max(2 * foot, LEAST_SLOT);
       const most = least + 20 + 2 * spread;
-      const wallNear = nearest(outline.chain, p.x, p.y).distance > -most - bottom * tan;
+      const wallNear = nearest(outline.chain, p.x, p.y, found).distance > -most - bottom * tan;
       // A feature can face itself: both sides of a bench round a narrow end.
       const near = blocks.filter((o) => covers(o, p.x, p.y, most + bottom * tan));
       if (!wallNear && near.length === 0) continue;
@@ -190,22 +193,19 @@ export function edgePoints(b: Block, outline: Outline, step: number): EdgePoint[
     for (let t = from + Math.min(pace, s.length) / 2; t < to; t += pace) {
       const { x, y, tx, ty } = segmentAt(s, t);
       if (x < 0 || x > length || Math.abs(y) > width / 2) continue;
-      if (nearest(outline.chain, x, y).distance < -20) points.push({ x, y, nx: ty, ny: -tx });
+      if (nearest(outline.chain, x, y, found).distance < -20) points.push({ x, y, nx: ty, ny: -tx });
     }
   });
   return points;
 }
 
-/** Filled for every place that a riser looks at: a new one each time would be most of what building a shell leaves to be cleared up. */
-const seen = blankNearest();
-
 function facesWall(outline: Outline, x: number, y: number, from: EdgePoint, spread: number): boolean {
-  const n = nearest(outline.chain, x, y, seen);
+  const n = nearest(outline.chain, x, y, found);
   return n.distance + spread > 0 && n.nx * from.nx + n.ny * from.ny > PARALLEL;
 }
 
 function faces(o: Block, x: number, y: number, from: EdgePoint, spread: number): boolean {
-  const n = nearest(o.footprint, x, y, seen);
+  const n = nearest(o.footprint, x, y, found);
   return n.distance <= spread && n.distance > -60 && n.nx * from.nx + n.ny * from.ny < -PARALLEL;
 }
 
