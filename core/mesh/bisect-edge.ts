@@ -1,4 +1,5 @@
-import { ADRIFT, addVertex, type Facets, next, SEATED, splitEdge, TAKEN } from "./facets.ts";
+import { splitEdge } from "./change-edges.ts";
+import { ADRIFT, addVertex, type Facets, next, SEATED, TAKEN } from "./facets.ts";
 import { placeAtSeat, type Seat } from "./seat.ts";
 import { gapOf } from "./shape.ts";
 

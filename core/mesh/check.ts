@@ -1,6 +1,6 @@
 import type { Field } from "../surface/field.ts";
-import { pairEdges } from "./facets.ts";
 import type { SurfaceMesh } from "./mesh.ts";
+import { pairEdges } from "./pair-edges.ts";
 import { type Flaw, makeProbe } from "./probe.ts";
 import { type Space, spaceOf } from "./space.ts";
 

@@ -1,4 +1,5 @@
-import { aroundFrom, collapseEdge, type Facets, next, previous, startOf } from "./facets.ts";
+import { collapseEdge } from "./change-edges.ts";
+import { aroundFrom, type Facets, next, previous, startOf } from "./facets.ts";
 import { gapOf, shapeOf } from "./shape.ts";
 
 const MOST_NEIGHBOURS = 64;

@@ -1,4 +1,5 @@
-import { type Facets, flipEdge, joined, next } from "./facets.ts";
+import { flipEdge } from "./change-edges.ts";
+import { type Facets, joined, next } from "./facets.ts";
 import { gapOf, shapeAt, shapeOf } from "./shape.ts";
 import { put, type Worklist } from "./worklist.ts";
 

@@ -1,5 +1,5 @@
-import { pairEdges } from "./facets.ts";
 import type { SurfaceMesh } from "./mesh.ts";
+import { pairEdges } from "./pair-edges.ts";
 
 /** A closed mesh, triangles counter-clockwise seen from outside. */
 export interface Solid {

@@ -1,5 +1,5 @@
-import { pairEdges } from "./facets.ts";
 import type { SurfaceMesh } from "./mesh.ts";
+import { pairEdges } from "./pair-edges.ts";
 
 /** The edges of a mesh, each once. Half-edge h = 3·t + i runs from corner i of triangle t to the next. */
 export interface MeshEdges {

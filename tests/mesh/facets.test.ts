@@ -1,19 +1,18 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { flipEdge, splitEdge } from "../../core/mesh/change-edges.ts";
 import { collapseIfBetter } from "../../core/mesh/collapse.ts";
 import {
   addVertex,
   aroundFrom,
   type Facets,
-  flipEdge,
   joined,
   makeFacets,
   next,
-  pairEdges,
-  splitEdge,
   startOf,
   unplain,
 } from "../../core/mesh/facets.ts";
+import { pairEdges } from "../../core/mesh/pair-edges.ts";
 import { partFans } from "../../core/mesh/part-fans.ts";
 import { quarter } from "../../core/mesh/quarter.ts";
 import { makeSeat } from "../../core/mesh/seat.ts";
