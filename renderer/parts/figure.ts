@@ -35,13 +35,14 @@ export function measureOf(schema: z.ZodNumber): Measure {
   return { ...known, min: minValue ?? -Infinity, max: maxValue ?? Infinity };
 }
 
-/** Decimals that a person sees at most; the project keeps them all. */
+/** Decimals that a person sees at most, of percents fewer; the project keeps them all. */
 const DECIMALS = 3;
-const plain = (value: number) => String(Number(fixed(value, DECIMALS)));
+const PERCENT_DECIMALS = 1;
+const plain = (value: number, decimals = DECIMALS) => String(Number(fixed(value, decimals)));
 
 /** A figure as it stands in its field. */
 export function printFigure(value: number, measure: Measure, lengths: LengthStyle): string {
-  if (measure.kind === "part") return `${plain(value * 100)} %`;
+  if (measure.kind === "part") return `${plain(value * 100, PERCENT_DECIMALS)} %`;
   if (measure.kind !== "length") return `${plain(value)}${measure.unit}`;
   // Whole millimetres are not enough for a figure that has a fraction of one.
   return lengths === "mm" ? `${plain(value)} mm` : printLength(value, lengths);

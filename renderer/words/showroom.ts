@@ -13,7 +13,7 @@ export const showroom = {
   figures: {
     length: "length",
     width: "width",
-    depth: "greatest depth",
+    depth: "greatest depth, after the radii",
     water: "water",
     surface: "inner surface",
     layers: "woven layers where floor meets wall",

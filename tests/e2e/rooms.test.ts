@@ -200,6 +200,7 @@ describe("one visit", () => {
       .locator('[data-figure="surface"]')
       .getByText(`${measure.shell.areaM2.toFixed(3)} m²`)
       .waitFor();
+    await page.getByText("greatest depth, after the radii").waitFor();
     const ribsMm = (kit as KitJson).zones
       .filter(({ kind }) => kind === "rib" || kind === "rib-row")
       .reduce((sum, { lengthMm }) => sum + lengthMm, 0);

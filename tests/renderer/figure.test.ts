@@ -43,6 +43,8 @@ describe("figures in their fields", () => {
     expect(value(readFigure("2.5°", angle, "mm"))).toBe(2.5);
     expect(value(readFigure("3 - 0.5 deg", angle, "mm"))).toBe(2.5);
     expect(printFigure(0.351, share, "mm")).toBe("35.1 %");
+    expect(printFigure(0.83635, share, "mm")).toBe("83.6 %");
+    expect(printFigure(1, share, "mm")).toBe("100 %");
     expect(value(readFigure("35.1 %", share, "mm"))).toBe(0.351);
     expect(value(readFigure("50-15", share, "mm"))).toBe(0.35);
     expect(value(readFigure("2", plies, "mm"))).toBe(2);
