@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { Project } from "../../core/project/schema.ts";
+import { demoFile } from "../cli/ribband.ts";
 import { demoProject } from "../project/demo-files.ts";
 import { windows } from "./windows.ts";
 
@@ -22,6 +23,66 @@ function fileOf(project: Project): string {
   writeFileSync(file, JSON.stringify(project));
   return file;
 }
+
+test("in a small window no handle lies on a name, all tools and views are in sight, and so is what was added", {
+  timeout: 240_000,
+}, async () => {
+  const page = await open({ address: address(demoFile("dunlin-4")), viewport: { width: 1024, height: 640 } });
+  const boxes = (of: string) =>
+    page.locator(of).evaluateAll((all) =>
+      all.map((each) => {
+        const { left, right, top, bottom } = each.getBoundingClientRect();
+        return { name: each.textContent || each.getAttribute("aria-label"), left, right, top, bottom };
+      }),
+    );
+  const inTheWay = async () => {
+    const [names, marks] = [
+      await boxes("[aria-pressed] text, [data-sheet-dimension]"),
+      await boxes("[data-handle] :not(circle[r='12'])"),
+    ];
+    expect(names.length).toBeGreaterThan(7);
+    return names.flatMap(({ name, left, right, top, bottom }) =>
+      marks.some((at) => at.left < right && at.right > left && at.top < bottom && at.bottom > top)
+        ? [name]
+        : [],
+    );
+  };
+  const steps = page.getByRole("button", { name: "steps: show its handles" });
+  await steps.waitFor();
+  expect(await inTheWay()).toEqual([]);
+  for (const feature of ["steps", "bench right", "bench left"]) {
+    await page.getByRole("button", { name: `${feature}: show its handles` }).click();
+    await page
+      .getByRole("slider", {
+        name: feature === "steps" ? "Going of tread 4 of steps" : `Reach of ${feature}`,
+      })
+      .waitFor();
+    expect(await inTheWay(), feature).toEqual([]);
+  }
+
+  await page.getByRole("button", { name: "Add", exact: true }).click();
+  await page.getByRole("menuitem", { name: "Light" }).click();
+  await page.getByRole("status").filter({ hasText: "Add light" }).waitFor();
+  await page.getByRole("button", { name: "Add", exact: true }).press("Enter");
+  const card = await page.getByLabel("Job card").boundingBox();
+  if (!card) throw new Error("The card is not on screen.");
+  const added = page.locator('[data-entry="light-2"]');
+  await expect
+    .poll(async () => {
+      const at = await added.boundingBox();
+      return at && at.y >= card.y && at.y + 40 < card.y + card.height;
+    })
+    .toBe(true);
+
+  await page.getByRole("button", { name: "Lay-up floor", exact: true }).click();
+  await page.getByRole("toolbar", { name: "Tools" }).waitFor();
+  for (const bar of ["Tools", "How the shell is seen"]) {
+    const clipped = await page
+      .getByRole("toolbar", { name: bar })
+      .evaluate((it) => it.scrollWidth - it.clientWidth);
+    expect(clipped, bar).toBe(0);
+  }
+});
 
 test("faults are told apart from notes: a zone adrift and cloth wider than its roll in red, what else there is quietly", {
   timeout: 240_000,

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "react";
+import { useCallback, useEffect, useRef, useState } from "react";
 import { Button, Disclosure, DisclosurePanel, Heading } from "react-aria-components";
 import { useStore } from "zustand";
 import { shell as shellSchema } from "../../../core/project/shell-schema.ts";
@@ -27,16 +27,19 @@ const paths = Object.fromEntries(Object.keys(shellSchema.shape).map((key) => [ke
 export function DrawingOfficeCard() {
   const card = useRef<HTMLDivElement>(null);
   const [shown, setShown] = useState(open);
-  const feature = useStore(sheetState, (s) => s.feature);
-  // The figures of the feature that is worked on in the plan are brought into sight, once their section has opened.
-  useEffect(() => {
-    if (feature === null) return;
-    setShown((now) => (now.includes("features") ? now : [...now, "features"]));
+  const bring = useCallback((section: SectionName, id: string | null) => {
+    if (id === null) return;
+    setShown((now) => (now.includes(section) ? now : [...now, section]));
     const frame = requestAnimationFrame(() =>
-      card.current?.querySelector(`[data-entry="${feature}"]`)?.scrollIntoView({ block: "nearest" }),
+      card.current?.querySelector(`[data-entry="${id}"]`)?.scrollIntoView({ block: "nearest" }),
     );
     return () => cancelAnimationFrame(frame);
-  }, [feature]);
+  }, []);
+  // The figures of the feature that is worked on in the plan, and of a fitting put in there, are brought into sight, once their section has opened.
+  const feature = useStore(sheetState, (s) => s.feature);
+  const fitting = useStore(sheetState, (s) => s.fitting);
+  useEffect(() => bring("features", feature), [bring, feature]);
+  useEffect(() => bring("fittings", fitting), [bring, fitting]);
   return (
     <div ref={card}>
       <ShellSummary />

@@ -9,6 +9,7 @@ import { type FigurePath, valueAt } from "../../../document/figure-path.ts";
 import { IconButton } from "../../../parts/icon-button.tsx";
 import { headed, zoneName } from "../../../parts/names.ts";
 import { words } from "../../../words.ts";
+import { sheetState } from "../sheets/sheet-state.ts";
 import { FeatureName } from "./feature-name.tsx";
 import styles from "./figures.module.css";
 import { choiceName } from "./labels.ts";
@@ -30,6 +31,12 @@ export function ListOf(props: Shown & { readonly schema: z.ZodArray; readonly ea
   const { least, most } = entriesOf(schema);
   const change = (step: string, recipe: (list: unknown[]) => void) =>
     project.edit(step, (draft) => recipe(valueAt(draft, path) as unknown[]));
+  const add = (name: string, make: Adder["make"]) => {
+    const made = make(project.state.getState().project.shell, entries);
+    const edited = change(words.steps.add(name), (list) => list.push(made));
+    const id = idOf(made);
+    if (edited.ok && id !== null) sheetState.setState(isFeature(path) ? { feature: id } : { fitting: id });
+  };
   const adders = addersFor(path);
   const short = isShort(schema.element);
   return (
@@ -63,15 +70,7 @@ export function ListOf(props: Shown & { readonly schema: z.ZodArray; readonly ea
       {entries.length < most && adders.length > 0 && (
         <div className={styles.adders}>
           {adders.map(({ name, make }) => (
-            <Button
-              key={name}
-              className={styles.add}
-              onPress={() =>
-                change(words.steps.add(name), (list) =>
-                  list.push(make(project.state.getState().project.shell, list)),
-                )
-              }
-            >
+            <Button key={name} className={styles.add} onPress={() => add(name, make)}>
               {words.drawing.add} {name}
             </Button>
           ))}

@@ -169,8 +169,20 @@ function reachKey(feature: FeatureSpec, tier: number): FigurePath {
 /** Places along a feature's reach that are looked at for its name. */
 const LOOKS = 30;
 
-/** Where a feature's name stands in the plan: in the middle of what is seen of it on the way of its reach. */
-export function namePlace(outline: Outline, blocks: readonly Block[], feature: FeatureSpec): Spot | null {
+export interface NamePlaces {
+  /** In the middle of what is seen of the feature on the way of its reach, then ever further from there. */
+  readonly on: readonly Spot[];
+  /** Where it reaches to, and which way. */
+  readonly end: Spot;
+  readonly way: Spot;
+}
+
+/** Where a feature's name may stand in the plan, the best place first; null where the outline does not have its place. */
+export function namePlaces(
+  outline: Outline,
+  blocks: readonly Block[],
+  feature: FeatureSpec,
+): NamePlaces | null {
   const reaching = reachingOf(outline, feature.place);
   if (!reaching) return null;
   const { way, times } = reaching;
@@ -178,11 +190,11 @@ export function namePlace(outline: Outline, blocks: readonly Block[], feature: F
   const tiers = tiersOf(feature, "");
   const { reach } = tiers[tiers.length - 1];
   const spotAt = (look: number) => onward(from, way, ((look + 0.5) / LOOKS) * reach * times);
-  const seen = Array.from({ length: LOOKS }, (_, look) => {
+  const seen = Array.from({ length: LOOKS }, (_, look) => look).filter((look) => {
     const spot = spotAt(look);
-    const above = blocks.find((block) => covers(block, spot.x, spot.y));
-    return above?.feature === feature.id;
+    return blocks.find((block) => covers(block, spot.x, spot.y))?.feature === feature.id;
   });
-  const [first, last] = [seen.indexOf(true), seen.lastIndexOf(true)];
-  return spotAt(first < 0 ? LOOKS / 2 : (first + last) / 2);
+  const middle = seen.length > 0 ? (seen[0] + seen[seen.length - 1]) / 2 : LOOKS / 2;
+  const outwards = seen.toSorted((a, b) => Math.abs(a - middle) - Math.abs(b - middle));
+  return { on: [middle, ...outwards].map(spotAt), end: onward(from, way, reach * times), way };
 }

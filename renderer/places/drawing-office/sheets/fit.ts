@@ -1,4 +1,4 @@
-import type { Spot } from "./handle.ts";
+import type { Handle, Spot } from "./handle.ts";
 
 /** How a sheet's millimetres lie on the screen: y upwards on the sheet, downwards on the screen. */
 export interface Fit {
@@ -39,6 +39,12 @@ export const toScreen = ({ scale, left, top }: Fit, { x, y }: Spot): Spot => ({
   x: left + scale * x,
   y: top - scale * y,
 });
+
+/** The pixel where a handle's mark stands. */
+export function markAt(fit: Fit, { at, along, aside = 0 }: Handle): Spot {
+  const { x, y } = toScreen(fit, at);
+  return along ? { x: x + aside * along.x, y: y - aside * along.y } : { x, y };
+}
 
 export const toSheet = ({ scale, left, top }: Fit, { x, y }: Spot): Spot => ({
   x: (x - left) / scale,

@@ -4,7 +4,7 @@ import { useDesk, useResults, useSession } from "../../../desk.ts";
 import type { Drag, Edited } from "../../../document/project-store.ts";
 import { headed } from "../../../parts/names.ts";
 import { words } from "../../../words.ts";
-import { type Fit, toScreen, toSheet } from "./fit.ts";
+import { type Fit, markAt, toScreen, toSheet } from "./fit.ts";
 import { type Handle, onward, type Spot } from "./handle.ts";
 import { grainOf, nudged } from "./moving.ts";
 import { sheetState } from "./sheet-state.ts";
@@ -37,9 +37,7 @@ export function HandleMark(props: {
   const wrong = useResults((r) => r.refusals.some(({ path }) => path.startsWith(handle.field)));
   const held = useRef<Held | null>(null);
   const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
-  const { along, aside = 0 } = handle;
-  const on = toScreen(fit, handle.at);
-  const at = along ? { x: on.x + aside * along.x, y: on.y - aside * along.y } : on;
+  const at = markAt(fit, handle);
 
   const hold = (pressed: Spot | null): Held => {
     held.current ??= {

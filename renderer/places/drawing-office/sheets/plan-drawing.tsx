@@ -7,10 +7,10 @@ import { zoneName } from "../../../parts/names.ts";
 import { words } from "../../../words.ts";
 import { chainPath, leftOfPath } from "./chain-path.ts";
 import type { Drawn } from "./drawn-shell.ts";
-import { namePlace } from "./feature-handles.ts";
-import { type Fit, toScreen } from "./fit.ts";
+import { namePlaces } from "./feature-handles.ts";
+import { type Fit, markAt, toScreen } from "./fit.ts";
 import { fittingPlace } from "./fitting-handles.ts";
-import { onward } from "./handle.ts";
+import { type Handle, onward, type Spot } from "./handle.ts";
 import { sheetState } from "./sheet-state.ts";
 import styles from "./sheets.module.css";
 
@@ -19,12 +19,14 @@ interface Props {
   readonly drawn: Drawn;
   readonly fit: Fit;
   readonly chosen: string | null;
+  /** Names make way for them. */
+  readonly handles: readonly Handle[];
   /** Without the buttons that bring a feature's handles out. */
   readonly quiet: boolean;
 }
 
 /** The plan in ink: coping, rim, the features' treads from the deepest up, so that what is higher lies over what is lower. */
-export function PlanDrawing({ shell, drawn, fit, chosen, quiet }: Props) {
+export function PlanDrawing({ shell, drawn, fit, chosen, handles, quiet }: Props) {
   const clip = useId();
   const { outline, blocks, flange } = drawn;
   const rim = chainPath(outline.chain);
@@ -53,7 +55,7 @@ export function PlanDrawing({ shell, drawn, fit, chosen, quiet }: Props) {
           <FittingMark key={fitting.id} fitting={fitting} outline={outline} />
         ))}
       </g>
-      {!quiet && <Names shell={shell} drawn={drawn} fit={fit} chosen={chosen} />}
+      {!quiet && <Names shell={shell} drawn={drawn} fit={fit} chosen={chosen} handles={handles} />}
     </>
   );
 }
@@ -88,16 +90,38 @@ export function FittingMark({
   );
 }
 
+/** Between the middle of a handle and what stands beside it, pixels. */
+const CLEAR = 7;
+/** How far beyond a feature and to the sides its name is tried, pixels. */
+const BEYOND = [CLEAR, 2 * CLEAR, 4 * CLEAR];
+const ASIDE = [0, 20, -20, 40, -40, 60, -60];
+
+const isClear = (mark: Spot, at: Spot, half: Spot): boolean =>
+  Math.abs(mark.x - at.x) > half.x + CLEAR || Math.abs(mark.y - at.y) > half.y + CLEAR;
+
+/** Middles of a box beyond a place of the screen and to the sides from there, then ever further; `way` is one of the sheet. */
+const past = ({ x, y }: Spot, way: Spot, half: Spot): Spot[] =>
+  BEYOND.flatMap((beyond) =>
+    ASIDE.map((aside) => {
+      const off = beyond + Math.abs(way.x) * half.x + Math.abs(way.y) * half.y;
+      return { x: x + off * way.x + aside * way.y, y: y - off * way.y + aside * way.x };
+    }),
+  );
+
 /** The features by name and depth, each a button that brings its handles out. */
-function Names({ shell, drawn, fit, chosen }: Omit<Props, "quiet">) {
+function Names({ shell, drawn, fit, chosen, handles }: Omit<Props, "quiet">) {
   const lengths = useSession((s) => s.lengths);
+  const marks = handles.map((handle) => markAt(fit, handle));
   return shell.features.map((feature) => {
-    const place = namePlace(drawn.outline, drawn.blocks, feature);
-    if (!place) return null;
-    const at = toScreen(fit, onward(place, drawn.moved, -1));
+    const places = namePlaces(drawn.outline, drawn.blocks, feature);
+    if (!places) return null;
     const depth = feature.kind === "steps" ? feature.treads[0].depth : feature.depth;
     const name = zoneName(feature.id);
     const on = feature.id === chosen;
+    const half = { x: 5 + 3.3 * name.length, y: 16 };
+    const onScreen = (spot: Spot) => toScreen(fit, onward(spot, drawn.moved, -1));
+    const spots = [...places.on.map(onScreen), ...past(onScreen(places.end), places.way, half)];
+    const at = spots.find((spot) => marks.every((mark) => isClear(mark, spot, half))) ?? spots[0];
     const toggle = () => sheetState.setState({ feature: on ? null : feature.id });
     return (
       // biome-ignore lint/a11y/useSemanticElements: a name within a drawing.
@@ -120,7 +144,7 @@ function Names({ shell, drawn, fit, chosen }: Omit<Props, "quiet">) {
           toggle();
         }}
       >
-        <rect x={-5 - 3.3 * name.length} y="-16" width={10 + 6.6 * name.length} height="32" rx="4" />
+        <rect x={-half.x} y={-half.y} width={2 * half.x} height={2 * half.y} rx="4" />
         <text y="-3">{name}</text>
         <text y="11" data-figures="" className={styles.small}>
           {printLength(depth, lengths)}

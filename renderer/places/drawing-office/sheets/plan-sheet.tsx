@@ -90,7 +90,14 @@ export function PlanSheet() {
       fields={FIELDS}
       draw={(fit) => (
         <>
-          <PlanDrawing shell={shell} drawn={drawn} fit={fit} chosen={chosen} quiet={adding !== null} />
+          <PlanDrawing
+            shell={shell}
+            drawn={drawn}
+            fit={fit}
+            chosen={chosen}
+            handles={handles}
+            quiet={adding !== null}
+          />
           {adding && <OfferDrawing shell={shell} drawn={drawn} fit={fit} offer={adding.offer} />}
           <Sizes drawn={drawn} fit={fit} />
         </>
@@ -139,7 +146,8 @@ function Saying({
 function Sizes({ drawn, fit }: { readonly drawn: Drawn; readonly fit: Fit }) {
   const { length, width } = drawn.outline.extent;
   const at = (x: number, y: number) => toScreen(fit, onward({ x, y }, drawn.moved, -1));
-  const below = at(0, -width / 2 - drawn.flange).y + 26;
+  // Clear of the coping, and of the width's handle beside the rim.
+  const below = Math.max(at(0, -width / 2 - drawn.flange).y + 26, at(0, -width / 2).y + 41);
   const beside = at(-drawn.flange, 0).x - 20;
   return (
     <>

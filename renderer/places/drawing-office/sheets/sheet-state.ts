@@ -7,6 +7,8 @@ export interface SheetState {
   readonly handle: string | null;
   /** The feature whose handles are out. */
   readonly feature: string | null;
+  /** The fitting that was last put in. */
+  readonly fitting: string | null;
   /** Why the last move on a sheet could not be made, in words. */
   readonly fault: string | null;
   /** What one is about to add, and where it would go. */
@@ -16,6 +18,7 @@ export interface SheetState {
 export const sheetState = createStore<SheetState>(() => ({
   handle: null,
   feature: null,
+  fitting: null,
   fault: null,
   adding: null,
 }));

@@ -25,7 +25,7 @@ export function useAdding(shell: ShellSpec, drawn: Drawn | null) {
     leave();
     const edited = project.edit(words.steps.add(zoneName(spec.id)), putting(offer));
     if (!edited.ok) sheetState.setState({ fault: edited.problems.map(({ sentence }) => sentence).join(" ") });
-    else if (offer.of === "feature") sheetState.setState({ feature: spec.id });
+    else sheetState.setState(offer.of === "feature" ? { feature: spec.id } : { fitting: spec.id });
   };
   /** `at` in the shell's own plan; `depth` below the rim where the shell itself is pointed at, mm. */
   const pointAt = (at: Spot, depth?: number) => {
