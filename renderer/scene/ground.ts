@@ -5,12 +5,14 @@ import {
   Color,
   DoubleSide,
   Group,
+  LinearFilter,
   Mesh,
   MeshBasicMaterial,
   PlaneGeometry,
   ShaderMaterial,
   Shape,
   ShapeGeometry,
+  Texture,
   Vector2,
 } from "three";
 import type { ShellView } from "../worker/messages.ts";
@@ -18,7 +20,8 @@ import type { Palette } from "./palette.ts";
 
 /** How soft the shell's shadow is at its edge, mm. */
 const PENUMBRA = 260;
-const PICTURE_PX = 512;
+/** Its picture is as fine as its softness asks: drawn anew for each shape that follows a drag. */
+const PICTURE_PX = 128;
 /** How far the grid is seen from the middle, mm: whole up to there, and fading away. */
 const GRID_WHOLE = 4500;
 const GRID_REACH = 11_000;
@@ -27,7 +30,12 @@ const GRID_REACH = 11_000;
 export class Ground extends Group {
   private readonly shadow = new Mesh(
     new PlaneGeometry(1, 1),
-    new MeshBasicMaterial({ transparent: true, depthWrite: false, side: DoubleSide }),
+    new MeshBasicMaterial({
+      alphaMap: new Texture(),
+      transparent: true,
+      depthWrite: false,
+      side: DoubleSide,
+    }),
   );
   private readonly grid = new Mesh(new CircleGeometry(GRID_REACH, 64), makeGridMaterial());
   private readonly person = new Mesh(personGeometry(), new MeshBasicMaterial({ side: DoubleSide }));
@@ -47,7 +55,9 @@ export class Ground extends Group {
     const { material } = this.shadow;
     material.alphaMap?.dispose();
     material.alphaMap = new CanvasTexture(picture);
-    material.needsUpdate = true;
+    // Seen larger than it is: smaller copies of it would be made for nothing.
+    material.alphaMap.minFilter = LinearFilter;
+    material.alphaMap.generateMipmaps = false;
     this.shadow.scale.set(width, height, 1);
     this.person.position.set(-shell.size.length / 2 - 700, shell.size.width / 2 + 300, 0);
   }
@@ -55,7 +65,8 @@ export class Ground extends Group {
   paint(palette: Palette, dark: boolean): void {
     this.shadow.material.color = dark ? new Color("#000000") : palette.ink;
     this.shadow.material.opacity = dark ? 0.5 : 0.2;
-    this.grid.material.uniforms.colour.value = palette.soft;
+    // As the canvas has it: turned into that for each pixel of the ground, it took a third of the grid's time.
+    this.grid.material.uniforms.colour.value.copyLinearToSRGB(palette.soft);
     this.person.material.color = palette.line;
   }
 
@@ -128,7 +139,6 @@ function makeGridMaterial(): ShaderMaterial {
         float crowded = 1.0 - smoothstep(0.15, 0.5, max(pixel.x, pixel.y));
         float far = 1.0 - smoothstep(${GRID_WHOLE.toFixed(1)}, ${GRID_REACH.toFixed(1)}, length(vAt));
         gl_FragColor = vec4(colour, 0.30 * line * crowded * far);
-        #include <colorspace_fragment>
       }`,
     transparent: true,
     depthWrite: false,
