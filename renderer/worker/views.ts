@@ -8,6 +8,7 @@ import type { Measure } from "../../core/shell/measure.ts";
 import type { Shell } from "../../core/shell/shell.ts";
 import type { Transition } from "../../core/shell/transitions.ts";
 import { doubles } from "./doubles.ts";
+import { straightened } from "./drawing/bends.ts";
 import { drawZone } from "./drawing/draw-zone.ts";
 import type { Drawing } from "./drawing/drawing.ts";
 import { fittingOutlines } from "./fitting-outlines.ts";
@@ -59,10 +60,13 @@ export function lineViews(transitions: readonly Transition[], laidThickness: num
   }));
 }
 
+/** How far a line is drawn off the points at which it crosses the edges of a mesh, mm: of five points one is left. */
+const LINE_OFF = 1;
+
 /** Lines as the mesh shows them, on the gel coat alone: for the eye while a figure is dragged. */
 export function guessedLines(guesses: readonly LineGuess[]): LineView[] {
   return guesses.map(({ kind, between, closed, lengthMm, points }, i) => {
-    const inside = new Float32Array(points);
+    const inside = straightened(new Float32Array(points), LINE_OFF);
     return { id: `guess ${i + 1}`, kind, between, closed, lengthMm, inside, outside: inside.slice() };
   });
 }

@@ -4,7 +4,7 @@ import type { LaidZone } from "../../core/layup/laid.ts";
 import { layUp } from "../../core/layup/lay-up.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
 import type { SurfaceCurve } from "../../core/surface/curve.ts";
-import { bendsOf } from "../../renderer/worker/drawing/bends.ts";
+import { bendsOf, straightened } from "../../renderer/worker/drawing/bends.ts";
 import { drawPlate } from "../../renderer/worker/drawing/draw-plate.ts";
 import { drawStrip } from "../../renderer/worker/drawing/draw-strip.ts";
 import { drawZone } from "../../renderer/worker/drawing/draw-zone.ts";
@@ -103,6 +103,37 @@ describe("drawings of zones", () => {
       }
     },
   );
+
+  test.each([300, 2000])(
+    "a round of %i mm is straightened to chords as long as their gap allows",
+    (radius) => {
+      const count = 600;
+      const angle = (i: number) => (i * 2 * Math.PI) / (count - 1);
+      const round = Float32Array.from({ length: 3 * count }, (_, at) => {
+        const a = angle(Math.floor(at / 3));
+        return [radius * Math.cos(a), radius * Math.sin(a), -700][at % 3];
+      });
+      const left = straightened(round, 1);
+      const angles = Array.from({ length: left.length / 3 }, (_, i) =>
+        Math.atan2(left[3 * i + 1], left[3 * i]),
+      );
+      expect([...left.subarray(0, 3), ...left.subarray(-3)]).toEqual([
+        ...round.subarray(0, 3),
+        ...round.subarray(-3),
+      ]);
+      // A chord over an angle of 2β has a gap of r(1 − cos β): at most 1 mm, and the angles are halved until that holds.
+      const most = 2 * Math.acos(1 - 1 / radius);
+      const steps = angles.slice(1).map((a, i) => (a - angles[i] + 2 * Math.PI) % (2 * Math.PI));
+      expect(Math.max(...steps)).toBeLessThan(1.02 * most);
+      expect(left.length / 3).toBeLessThan((2.2 * 2 * Math.PI) / most);
+    },
+  );
+
+  test("a straight line that wavers is left with its ends alone, one of a single point as it is", () => {
+    const line = Float32Array.from([0, 0, 0, 10, 0, 0.4, 400, 0, -0.3, 900, 0, 0.2, 1000, 0, 0]);
+    expect([...straightened(line, 1)]).toEqual([0, 0, 0, 1000, 0, 0]);
+    expect([...straightened(line.slice(0, 3), 1)]).toEqual([0, 0, 0]);
+  });
 
   test("a plate has the volume of its shape and looks outwards all round", () => {
     const shape = flatShape([0, 0, 400, 0, 400, 100, 120, 100, 120, 300, 0, 300]);
