@@ -154,6 +154,8 @@ function DragLabel(props: {
   const onPointerMove = (event: PointerEvent) => {
     const hold = held.current;
     if (!hold) return;
+    // Borders between panels are for pointers that hold nothing: looked for, they have the page laid out at each move.
+    event.preventDefault();
     const steps = Math.trunc((event.clientX - hold.x) / PIXELS_A_STEP);
     if (steps === 0 && !hold.drag) return;
     hold.drag ??= taker.drag();

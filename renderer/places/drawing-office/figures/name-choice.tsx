@@ -47,7 +47,7 @@ function namesFor(
   key: string | number,
   path: FigurePath,
   shell: Parameters<typeof runsOf>[0],
-): string[] | null {
+): readonly string[] | null {
   const { straight, curved } = runsOf(shell);
   if (key === "run") return [...straight, ...curved];
   if (key === "corner") return curved;

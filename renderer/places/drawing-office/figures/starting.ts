@@ -17,12 +17,24 @@ const SEAT = { depth: 500, reach: 450 };
 const TREAD = { depth: 300, going: 320 };
 const NEXT_TREAD_DOWN = 260;
 
-/** Runs of the rim by their ids, straight ones and corners. */
-export function runsOf(spec: ShellSpec): { readonly straight: string[]; readonly curved: string[] } {
-  const built = buildOutline(spec.outline);
-  const runs = built.ok ? built.outline.runs : [];
-  const ids = (kind: "straight" | "curved") => runs.filter((run) => run.kind === kind).map(({ id }) => id);
-  return { straight: ids("straight"), curved: ids("curved") };
+interface Runs {
+  readonly straight: readonly string[];
+  readonly curved: readonly string[];
+}
+
+const known = new WeakMap<OutlineSpec, Runs>();
+
+/** Runs of the rim by their ids, straight ones and corners. Remembered: many a figure is chosen from them. */
+export function runsOf({ outline }: ShellSpec): Runs {
+  let runs = known.get(outline);
+  if (!runs) {
+    const built = buildOutline(outline);
+    const all = built.ok ? built.outline.runs : [];
+    const ids = (kind: "straight" | "curved") => all.filter((run) => run.kind === kind).map(({ id }) => id);
+    runs = { straight: ids("straight"), curved: ids("curved") };
+    known.set(outline, runs);
+  }
+  return runs;
 }
 
 export function startingOutline(kind: OutlineSpec["kind"], spec: ShellSpec): OutlineSpec {

@@ -73,6 +73,8 @@ export function HandleMark(props: {
   const onPointerMove = (event: PointerEvent<SVGGElement>) => {
     const hand = held.current;
     if (!hand?.pressed) return;
+    // As in a figure's field: no border between panels is looked for.
+    event.preventDefault();
     const by = { x: event.clientX - hand.pressed.x, y: event.clientY - hand.pressed.y };
     if (!hand.moved && Math.hypot(by.x, by.y) < STILL) return;
     hand.moved = true;
