@@ -25,10 +25,13 @@ export function keepResults(store: ProjectStore, results: ResultsStore): Keeping
   let unseen = false;
   let newest = 0;
 
+  const fail = (error: unknown) =>
+    results.setState({ stage: null, fault: error instanceof Error ? error.message : String(error) });
+
   /** Started when there is something to cut, so that nothing keeps the first sight of the shell waiting. */
   const startCutting = (): Thread => {
     const started = startThread("cutting");
-    started.cutFor(orders).catch(({ message }: Error) => results.setState({ stage: null, fault: message }));
+    started.cutFor(orders).catch(fail);
     return started;
   };
 
@@ -51,7 +54,9 @@ export function keepResults(store: ProjectStore, results: ResultsStore): Keeping
     const end = (fault: string | null) => {
       if (own === newest) results.setState(fault === null ? { stage: null } : { stage: null, fault });
       seen();
-      if (own === newest && job.quality === "full" && fault === null) measuring.ask(job);
+      if (own !== newest || job.quality !== "full" || fault !== null) return;
+      measuring.ask(job);
+      thread.rehearse(job).catch(fail);
     };
     thread.run(job, tell).then(
       (outcome) => {

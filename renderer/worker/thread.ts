@@ -11,6 +11,8 @@ export interface Thread {
   readonly trials: Remote<Trials>;
   /** Runs a job and tells its parts; rejects with an Error where the program itself failed. */
   run(job: Job, tell: (part: Part) => void): Promise<Outcome>;
+  /** Has it make ready for drags of a job's shell, while there is nothing else to do. */
+  rehearse(job: Job): Promise<void>;
   /** Has its kits cut from now on by whoever is given the port. */
   cutElsewhere(): MessagePort;
   /** Cuts kits for whoever is at the other end of a port; rejects when the worker is lost. */
@@ -37,6 +39,7 @@ export function startThread(name: string): Thread {
       };
       return Promise.race([api.run(job, proxy(hear)), lost]);
     },
+    rehearse: (job) => Promise.race([api.rehearse(job), lost]),
     cutElsewhere() {
       const { port1, port2 } = new MessageChannel();
       void api.cutAt(transfer(port1, [port1]));

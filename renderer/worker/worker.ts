@@ -3,6 +3,7 @@ import { makeBreath } from "./breath.ts";
 import { type Cutter, cutHere, cutThere } from "./cutter.ts";
 import { type Cutting, makeCutting } from "./cutting.ts";
 import type { Job, Part } from "./messages.ts";
+import { makeRehearsal } from "./rehearsal.ts";
 import { makeJobRunner, type Outcome } from "./run-job.ts";
 import { makeStages } from "./stages.ts";
 import { makeTrials, type Trials } from "./trials.ts";
@@ -10,6 +11,8 @@ import { makeTrials, type Trials } from "./trials.ts";
 /** What the window may ask of the worker. A newer job stops the one under way at its next pause. */
 export interface WorkerApi extends Trials {
   run(job: Job, tell: (part: Part) => void): Promise<Outcome>;
+  /** Makes ready for drags of a job's shell, until a job comes. */
+  rehearse(job: Job): Promise<void>;
   /** From now on kits are cut at the other end of a port, or for whoever is there. */
   cutAt(port: MessagePort): void;
   cutFor(port: MessagePort): void;
@@ -20,6 +23,7 @@ const stages = makeStages();
 let cutter: Cutter = cutHere(makeBreath(breathe));
 let leaveOff = () => {};
 const runJob = makeJobRunner(breathe, stages, (...order) => cutter(...order));
+const rehearse = makeRehearsal(breathe);
 let newest = 0;
 
 const api: WorkerApi = {
@@ -34,6 +38,10 @@ const api: WorkerApi = {
     });
     await Promise.all(heard);
     return outcome;
+  },
+  rehearse(job) {
+    const own = newest;
+    return rehearse(job, () => own !== newest);
   },
   cutAt(port) {
     const cutting = wrap<Cutting>(port);
