@@ -23,6 +23,8 @@ export const drawing = {
   remove: (what: string) => `Remove ${what}`,
   dragHint: "Drag sideways to change",
   rename: (what: string) => `New name of ${what}`,
+  outOfCorners: (names: readonly string[]) =>
+    `This outline has no corner for ${names.join(", ")}: now across the end. Place ${names.length === 1 ? "it" : "them"} anew, or undo.`,
   nameTaken: (name: string) => `There is a ${name} already; give it a name of its own.`,
   nameWrong: "A name begins with a letter or figure and has small letters, figures and spaces, 60 at most.",
   alongAcross: (along: string, across: string) => `${along} along, ${across} across`,

@@ -1,15 +1,19 @@
 import { memo, useMemo } from "react";
+import { toast } from "sonner";
 import { z } from "zod";
 import { wordsOf } from "../../../../core/project/allowed.ts";
 import { branchFor } from "../../../../core/project/branch.ts";
 import { formatPath } from "../../../../core/project/problem.ts";
+import type { OutlineSpec } from "../../../../core/project/schema.ts";
 import { useDesk, useResults, useSession } from "../../../desk.ts";
 import { setting } from "../../../document/figure-path.ts";
 import { Choice } from "../../../parts/choice.tsx";
 import { measureOf } from "../../../parts/figure.ts";
 import { FigureField } from "../../../parts/figure-field.tsx";
+import { zoneName } from "../../../parts/names.ts";
 import { wordsFor } from "../../../parts/refusal.ts";
 import { words } from "../../../words.ts";
+import { ofAnotherKind, outOfCorners } from "../reshaping.ts";
 import styles from "./figures.module.css";
 import { choiceName, labelAt, labelOf } from "./labels.ts";
 import { ListOf, type Shown } from "./list-of.tsx";
@@ -177,8 +181,14 @@ function KindChoice(
       options={kinds.map((id) => ({ id, name: choiceName(id) }))}
       chosen={value.kind}
       onChoose={(kind) => {
-        const { shell } = project.state.getState().project;
-        project.edit(words.steps.change(`kind of ${of}`), setting(path, starts(kind, shell)));
+        const now = project.state.getState().project;
+        const start = starts(kind, now.shell);
+        const step = words.steps.change(`kind of ${of}`);
+        if (key !== "outline") project.edit(step, setting(path, start));
+        else if (project.edit(step, ofAnotherKind(now, start as OutlineSpec)).ok) {
+          const moved = outOfCorners(now.shell, project.state.getState().project.shell);
+          if (moved.length > 0) toast(words.drawing.outOfCorners(moved.map(zoneName)));
+        }
       }}
     />
   );

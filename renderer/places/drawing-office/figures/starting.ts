@@ -72,13 +72,15 @@ export function startingOutline(kind: OutlineSpec["kind"], spec: ShellSpec): Out
         cornerRadius,
       };
     case "freeform": {
+      // About as far as the rim then swings out; further, a wide one would pass what an outline may have before it is fitted.
+      const aside = 0.8 * half;
       const points: [number, number][] = [
         [0, 0],
-        [0.25 * length, -half],
-        [0.75 * length, -half],
+        [0.25 * length, -aside],
+        [0.75 * length, -aside],
         [length, 0],
-        [0.75 * length, half],
-        [0.25 * length, half],
+        [0.75 * length, aside],
+        [0.25 * length, aside],
       ];
       // The rim swings beyond its points: they are drawn in until it has the size that it had.
       return outlineIn({ kind, points }, { along: 1, across: 1 }, { length, width });

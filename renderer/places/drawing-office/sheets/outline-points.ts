@@ -1,14 +1,11 @@
-import { buildOutline } from "../../../../core/plan/build-outline.ts";
-import type { Outline } from "../../../../core/plan/chain.ts";
 import { nearest } from "../../../../core/plan/nearest.ts";
 import { pointAt } from "../../../../core/plan/point-at.ts";
 import { runAt } from "../../../../core/plan/rim-place.ts";
-import { type Carry, carryPlaces } from "../../../../core/project/carry-places.ts";
 import type { OutlineSpec, Project } from "../../../../core/project/schema.ts";
 import type { Recipe } from "../../../document/history.ts";
-import { placeAt, stationOf } from "../../../tools/rim-places.ts";
+import { reshaped } from "../reshaping.ts";
 import type { Drawn } from "./drawn-shell.ts";
-import { less, onward, type Spot } from "./handle.ts";
+import { less, type Spot } from "./handle.ts";
 
 /** Outlines whose points may come and go. */
 type Pointed = Extract<OutlineSpec, { kind: "polygon" | "freeform" }>;
@@ -74,33 +71,5 @@ function withPoints(outline: Pointed, points: Pointed["points"], radii: (of: num
     ...outline,
     points,
     cornerRadius: Array.isArray(cornerRadius) ? radii(cornerRadius) : cornerRadius,
-  };
-}
-
-function reshaped(project: Project, before: Drawn, outline: OutlineSpec): Recipe {
-  const built = buildOutline(outline);
-  // An outline that cannot be built says so itself; its places are told when it can be again.
-  const carried = built.ok ? carryPlaces(project, carrier(before, built)) : project;
-  return (draft) => {
-    draft.shell = { ...carried.shell, outline };
-    draft.layup = [...carried.layup];
-  };
-}
-
-/** Every place goes to the place of the new rim that is nearest to it. */
-function carrier(before: Drawn, after: { readonly outline: Outline; readonly moved: Spot }): Carry {
-  const stationAfter = (station: number): number => {
-    const there = onward(less(pointAt(before.outline.chain, station), before.moved), after.moved, 1);
-    return nearest(after.outline.chain, there.x, there.y).station;
-  };
-  return {
-    place(place) {
-      const station = stationOf(before.outline, place);
-      return station === null ? place : placeAt(after.outline, stationAfter(station), place);
-    },
-    run(id) {
-      const run = before.outline.runs.find((each) => each.id === id);
-      return run ? runAt(after.outline, stationAfter(run.from + run.length / 2)).run.id : id;
-    },
   };
 }
