@@ -17,8 +17,7 @@ export function checkApart(blocks: readonly Block[], radii: Radii): Refusal[] {
     if (tread === riser || b.nose <= MOST * smaller) return [];
     return [
       {
-        path: "shell.radii.nose",
-        value: Math.round(b.nose),
+        ...radii.figure(b.top, b.riser, "nose"),
         why: `the nose of ${b.top}, ${Math.round(b.nose)} mm, cannot run out over the radii of ${tread} mm from tread to wall and ${riser} mm from riser to wall`,
         wouldWork: `a nose of at most ${Math.floor(MOST * smaller)} mm, or radii to the wall of at least ${Math.ceil(b.nose / MOST)} mm`,
       },

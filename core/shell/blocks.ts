@@ -27,9 +27,14 @@ interface Tier {
   readonly depth: number;
   readonly reach: number;
   readonly wrap: number;
+  /** The least reach that the project takes. */
+  readonly least: number;
   readonly path: string;
   readonly reaches: Figure;
 }
+
+/** The least that the project takes of each, mm. */
+const LEAST = { bench: 150, ledge: 300, seat: 200, going: 100 } as const;
 
 /** Room beyond the bare need, mm, so that no ball's centre reaches the centre of an arc in plan. */
 const MARGIN = 8;
@@ -45,6 +50,7 @@ export function tiersOf(feature: FeatureSpec, path: string): Tier[] {
         depth: feature.depth,
         reach,
         wrap: 0,
+        least: LEAST[feature.kind],
         path,
         reaches: { path: `${path}.${figure}`, value: reach },
       },
@@ -59,6 +65,7 @@ export function tiersOf(feature: FeatureSpec, path: string): Tier[] {
       depth: tread.depth,
       reach,
       wrap: reach - feature.treads[0].going,
+      least: LEAST.going * (i + 1),
       path: `${path}.treads[${i}]`,
       reaches: { path: `${path}.treads[${i}].going`, value: tread.going },
     };
@@ -105,6 +112,7 @@ export function buildBlocks(
         name: tier.top.endsWith("/top") ? feature.id : tier.top,
         figure: tier.reaches.path.slice(tier.reaches.path.lastIndexOf(".") + 1),
         above: feature.kind === "steps" ? tier.reach - Number(tier.reaches.value) : 0,
+        least: tier.least,
       });
       if (!result.ok) {
         const why = `${tier.top} ${result.why}`;

@@ -1,13 +1,14 @@
 import type { Chain, Outline } from "../plan/chain.ts";
 import { narrows } from "../plan/clearance.ts";
 import { nearest } from "../plan/nearest.ts";
+import type { Figure } from "../plan/outlines/corner-figure.ts";
 import { runAt } from "../plan/rim-place.ts";
 import type { ShellSpec } from "../project/schema.ts";
 import { type Block, covers } from "./blocks.ts";
 import { largestThatWorks } from "./figure-that-works.ts";
 import type { FloorShape } from "./floor-profile.ts";
 import { type Growths, growCorners, type Level } from "./growth.ts";
-import { LEAST_COVE, LEAST_STEP, type Radii } from "./radii.ts";
+import { LARGEST_PAIR, LEAST_COVE, LEAST_STEP, type Radii } from "./radii.ts";
 import type { Refusal } from "./shell.ts";
 
 /** So much of a level is left between the wall's radii on both sides, mm. */
@@ -30,7 +31,7 @@ export function fitWall(
     const levels = levelsOf(floor, blocks, tried);
     const growths = growCorners(spec.outline, outline, levels, lean, tried.rim);
     if (growths.refusals.length > 0) return growths;
-    return { ...growths, refusals: checkLevelLeft(spec, outline, growths.foot, levels, lean) };
+    return { ...growths, refusals: checkLevelLeft(outline, growths.foot, levels, lean) };
   };
   const fitted = attempt(radii, draft);
   if (fitted.refusals.length === 0) return fitted;
@@ -39,6 +40,10 @@ export function fitWall(
     told("a cove of at most # mm", LEAST_COVE, radii.cove, (cove) => works({ ...radii, cove })) ??
     told("a draft of at most #°", 0, spec.draftDeg, (deg) => works(radii, (deg * Math.PI) / 180)) ??
     told("a step radius of at most # mm", LEAST_STEP, radii.general, (most) =>
+      works({ ...radii, step: (a, b) => radii.given(a, b) ?? most }),
+    ) ??
+    // Where pairs have radii of their own, the general one does not change them.
+    told("radii to the wall of at most # mm", LEAST_STEP, LARGEST_PAIR, (most) =>
       works({ ...radii, step: (a, b) => Math.min(most, radii.step(a, b)) }),
     ) ??
     "";
@@ -51,16 +56,28 @@ function told(words: string, least: number, most: number, works: (figure: number
   return figure === null ? null : `, or ${words.replace("#", `${figure}`)}`;
 }
 
+/** A level, with the figure of the file that sets its radius to the wall. */
+interface FiguredLevel extends Level {
+  readonly figure: Figure;
+}
+
 /** Every level at which a ball rolls along the wall. */
-function levelsOf(floor: FloorShape, blocks: readonly Block[], radii: Radii): Level[] {
+function levelsOf(floor: FloorShape, blocks: readonly Block[], radii: Radii): FiguredLevel[] {
   return [
-    { name: "the floor", depthAt: floor.depthAt, radius: radii.cove },
+    {
+      name: "the floor",
+      depthAt: floor.depthAt,
+      radius: radii.cove,
+      figure: radii.figure("wall", "floor", "cove"),
+    },
     ...blocks.map((b) => {
-      const radius = Math.max(radii.step(b.top, "wall"), radii.step(b.riser, "wall"));
+      const larger = radii.step(b.top, "wall") < radii.step(b.riser, "wall") ? b.riser : b.top;
+      const radius = radii.step(larger, "wall");
       return {
         name: b.top,
         depthAt: (x: number, y: number) => (covers(b, x, y, radius) ? b.depth : null),
         radius,
+        figure: radii.figure(larger, "wall", "step"),
       };
     }),
   ];
@@ -68,16 +85,15 @@ function levelsOf(floor: FloorShape, blocks: readonly Block[], radii: Radii): Le
 
 /** `foot`: the outline with its corners grown. Each wall takes depth · tan δ and its radius over cos δ of the level that is seen. */
 function checkLevelLeft(
-  { radii }: ShellSpec,
   outline: Outline,
   foot: Chain,
-  levels: readonly Level[],
+  levels: readonly FiguredLevel[],
   draft: number,
 ): Refusal[] {
   let worst: Refusal[] = [];
   let most = 0;
   for (const { across, x, y } of narrows(foot)) {
-    const depthOf = (level: Level) => level.depthAt(x, y) ?? Infinity;
+    const depthOf = (level: FiguredLevel) => level.depthAt(x, y) ?? Infinity;
     const level = levels.reduce((a, b) => (depthOf(b) < depthOf(a) ? b : a));
     const depth = depthOf(level);
     const need = 2 * (depth * Math.tan(draft) + level.radius / Math.cos(draft)) + LEAST_LEVEL;
@@ -86,9 +102,7 @@ function checkLevelLeft(
     const { run } = runAt(outline, nearest(outline.chain, x, y).station);
     worst = [
       {
-        ...(level === levels[0]
-          ? { path: "shell.radii.cove", value: radii.cove }
-          : { path: "shell.radii.step", value: radii.step }),
+        ...level.figure,
         why: `beside ${run.id} the pool is ${Math.floor(across)} mm across, and draft and radii on both sides leave less than ${LEAST_LEVEL} mm of ${level.name} there, ${Math.round(depth)} mm deep`,
         wouldWork: `at least ${Math.ceil(need)} mm across`,
       },

@@ -23,6 +23,8 @@ export interface FootprintAsk {
   /** What the file calls the reach: of a lower tread, its going beyond the treads above, which reach `above` mm. */
   readonly figure: string;
   readonly above: number;
+  /** The least reach that the file takes, mm. */
+  readonly least: number;
 }
 
 export type FootprintResult =
@@ -56,9 +58,13 @@ export const built = (
 ): FootprintResult => ({ ok: true, chain, tightest, adjustments });
 
 /** The refusal of an inner edge that does not go round the outline's corners. */
-export const noRoom = (ask: FootprintAsk): FootprintResult => ({
-  ok: false,
-  at: "reach",
-  why: `reaches ${Math.round(ask.reach)} mm, where its inner edge finds no room in the outline's corners`,
-  wouldWork: `${ofReach(ask, "at most about", Math.floor(ask.reach / 2))}, or larger plan corners`,
-});
+export function noRoom(ask: FootprintAsk): FootprintResult {
+  const half = Math.floor(ask.reach / 2);
+  const nearer = half < ask.least ? "" : `${ofReach(ask, "at most about", half)}, or `;
+  return {
+    ok: false,
+    at: "reach",
+    why: `reaches ${Math.round(ask.reach)} mm, where its inner edge finds no room in the outline's corners`,
+    wouldWork: `${nearer}larger plan corners`,
+  };
+}

@@ -1,8 +1,11 @@
+import type { Figure } from "../plan/outlines/corner-figure.ts";
 import type { ShellSpec } from "../project/schema.ts";
 
 /** The smallest cove, and the smallest other re-entrant radius, that the project takes, mm. */
 export const LEAST_COVE = 40;
 export const LEAST_STEP = 15;
+/** The largest radius that the project takes for a pair of faces, mm. */
+export const LARGEST_PAIR = 500;
 /** The largest nose, mm. */
 export const LARGEST_NOSE = 120;
 
@@ -19,12 +22,17 @@ export interface Radii {
   step(a: string, b: string): number;
   /** Outward radius between a tread and its riser. */
   nose(a: string, b: string): number;
+  /** The figure that sets the radius of this pair: its own where one is given, else the one of its kind. */
+  figure(a: string, b: string, kind: "cove" | "step" | "nose"): Figure;
 }
 
 export function radiiOf(spec: ShellSpec): Radii {
   const table = new Map<string, number>();
   for (const { between, radius } of spec.radii.pairs) table.set(key(between[0], between[1]), radius);
   const given = (a: string, b: string) => table.get(key(a, b));
+  // Of two entries for one pair the later counts.
+  const entry = (a: string, b: string) =>
+    spec.radii.pairs.findLastIndex(({ between }) => key(between[0], between[1]) === key(a, b));
   return {
     cove: given("wall", "floor") ?? spec.radii.cove,
     rim: given("wall", "coping/top") ?? spec.coping.rimRadius,
@@ -32,6 +40,12 @@ export function radiiOf(spec: ShellSpec): Radii {
     given,
     step: (a, b) => given(a, b) ?? spec.radii.step,
     nose: (a, b) => given(a, b) ?? spec.radii.nose,
+    figure: (a, b, kind) => {
+      const value = given(a, b);
+      return value === undefined
+        ? { path: `shell.radii.${kind}`, value: spec.radii[kind] }
+        : { path: `shell.radii.pairs[${entry(a, b)}].radius`, value };
+    },
   };
 }
 

@@ -10,6 +10,9 @@ import type { FloorShape } from "./floor-profile.ts";
 import { LEAST_COVE, LEAST_STEP, type Radii } from "./radii.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
 
+/** The narrowest flange that the project takes, mm. */
+const LEAST_FLANGE = 75;
+
 /** The flange must hold the rim's and the lip's radius, and its outer edge must not meet itself in a reflex corner. */
 export function checkCoping(spec: ShellSpec, outline: Outline, rim: number): Refusal[] {
   const { flange, edge } = spec.coping;
@@ -39,11 +42,12 @@ export function checkCoping(spec: ShellSpec, outline: Outline, rim: number): Ref
   }
   const clash = outwardClearance(outline, flange + lip + 5);
   if (clash) {
+    const most = Math.floor(clash.have - lip - 5);
     refusals.push({
       path: "shell.coping.flange",
       value: flange,
       why: `the coping would run into itself at ${clash.where.join(" and ")}: it needs ${Math.round(clash.need)} mm there and has ${Math.round(clash.have)} mm`,
-      wouldWork: `a flange of at most ${Math.max(0, Math.floor(clash.have - lip - 5))} mm, or a reflex radius of at least ${Math.ceil(flange + lip + 5)} mm`,
+      wouldWork: `${most < LEAST_FLANGE ? "" : `a flange of at most ${most} mm, or `}a reflex radius of at least ${Math.ceil(flange + lip + 5)} mm`,
     });
   }
   return refusals;
@@ -151,7 +155,11 @@ export function checkSlots(
           {
             ...b.reaches,
             why: `between ${solid === b ? `two stretches of ${b.riser}` : `${b.riser} and ${solid ? solid.riser : "the wall"}`} a slot of ${Math.max(0, Math.round(gap))} mm is left at its foot, narrower than ${least > 2 * foot ? `the ${least} mm that can be laid up` : `the radius of ${foot} mm on both sides needs`}`,
-            wouldWork: slotThatWorks(foot, gap),
+            wouldWork: slotThatWorks(
+              foot,
+              gap,
+              radii.given(b.riser, "floor") === undefined ? undefined : b.riser,
+            ),
           },
         ];
         break;
@@ -164,10 +172,11 @@ export function checkSlots(
 /** No slot narrower than this is laid up, mm, however small the radii at its foot. */
 const LEAST_SLOT = 60;
 
-function slotThatWorks(foot: number, gap: number): string {
+/** `riser`: of a radius to the floor that is given for it alone. */
+function slotThatWorks(foot: number, gap: number, riser: string | undefined): string {
   const smaller = Math.floor(gap / 2 - 3);
-  const radius =
-    smaller >= LEAST_STEP && gap >= LEAST_SLOT ? `, or a step radius of at most ${smaller} mm` : "";
+  const called = riser === undefined ? "a step radius" : `a radius between ${riser} and floor`;
+  const radius = smaller >= LEAST_STEP && gap >= LEAST_SLOT ? `, or ${called} of at most ${smaller} mm` : "";
   return `a slot of at least ${Math.max(LEAST_SLOT, Math.ceil(2 * foot + 5))} mm, or none${radius}`;
 }
 

@@ -71,6 +71,24 @@ describe("an outline that cannot be built is refused with a figure that works", 
     expect(buildOutline({ ...ell, ...fitted }).ok).toBe(true);
   });
 
+  test.each([
+    [25, 500],
+    [30, 3000],
+    [700, 25],
+    [1000, 26],
+  ])(
+    "an L of %d and %d mm is offered no radius that the project does not take",
+    (cornerRadius, reflexRadius) => {
+      const narrow = { ...ell, cutWidth: 350, cornerRadius, reflexRadius };
+      const fitted: Record<string, number> = {};
+      for (const { path, wouldWork } of refused(narrow)) {
+        fitted[path.split(".")[2]] = figure(wouldWork);
+        expect(figure(wouldWork)).toBeGreaterThanOrEqual(25);
+      }
+      expect(buildOutline({ ...narrow, ...fitted }).ok).toBe(true);
+    },
+  );
+
   test("polygon corners, one radius or many", () => {
     const [one] = refused({ kind: "polygon", points: box, cornerRadius: 2000 });
     expect(figure(one.wouldWork)).toBe(1750);
@@ -131,6 +149,20 @@ describe("refusals that name the place", () => {
     const kinked = refused(stadium(0.98, [0, 0]));
     expect(kinked.map((one) => one.path)).toEqual(["shell.outline.segments[1]", "shell.outline.segments[2]"]);
     expect(kinked[0].wouldWork).toContain("bulge 1.000000");
+    // A segment that runs straight back would need an arc without an end.
+    const back: OutlineSpec = {
+      kind: "path",
+      start: [0, 0],
+      segments: [
+        { kind: "line", to: [6000, 0] },
+        { kind: "arc", to: [6000, 3000], bulge: 1 },
+        { kind: "line", to: [0, 3000] },
+        { kind: "line", to: [2000, 3000] },
+        { kind: "arc", to: [0, 0], bulge: 1 },
+      ],
+    };
+    const [turned] = refused(back).filter(({ path }) => path === "shell.outline.segments[3]");
+    expect(turned.wouldWork).toBe("a turn of at most 0.5°, or put an arc that touches both between them");
     // 4·Δ/(1 + b²): a change of 0.004 in the bulge turns each end by 0.23°, which is let pass.
     expect(buildOutline(stadium(0.996, [0, 0])).ok).toBe(true);
     expect(paths(stadium(1, [0, 3000]))).toContain("shell.outline.segments[3].to");

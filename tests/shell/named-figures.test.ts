@@ -145,6 +145,76 @@ describe("a refusal names the figure that is wrong, not the first one of its fea
     expect(refusals.find((each) => each.path === path)?.why).toMatch(why);
   });
 
+  const seat: FeatureSpec = {
+    kind: "seat",
+    id: "seat",
+    place: { kind: "end", end: "deep" },
+    depth: 500,
+    reach: 400,
+  };
+  const paired = (radius: number, ...between: [string, string]): Partial<ShellSpec> => ({
+    features: [seat],
+    radii: { ...shell.radii, step: 40, nose: 20, pairs: [{ between, radius }] },
+  });
+
+  test("a radius that is given for a pair of faces is named as that pair's, and changes what it is said to change", () => {
+    const nose = paired(100, "seat/top", "seat/riser");
+    const apart = {
+      ...nose.radii!,
+      pairs: [...nose.radii!.pairs, { between: ["wall", "seat/riser"] as [string, string], radius: 20 }],
+    };
+    const [unequal] = told({ ...nose, radii: apart });
+    expect(unequal).toMatchObject({ path: "shell.radii.pairs[0].radius", value: 100 });
+    expect(unequal.wouldWork).toMatch(/^a nose of at most 40 mm/);
+
+    const behind = paired(380, "wall", "seat/top");
+    const [{ wouldWork }] = told(behind).filter(({ path }) => path === "shell.features[0].reach");
+    expect(wouldWork).toBe("at least 410 mm, or a radius between seat/top and wall of at most 370 mm");
+    expect(buildShell({ ...shell, ...paired(370, "wall", "seat/top") }).ok).toBe(true);
+  });
+
+  test("a corner too tight for a pair's radius is not said to fit with a smaller step radius", () => {
+    const tight = (radius: number): Partial<ShellSpec> => ({
+      ...paired(radius, "wall", "seat/top"),
+      outline: { kind: "rectangle", length: 7000, width: 3000, cornerRadius: 150 },
+      features: [{ ...seat, depth: 420, reach: 600 }],
+    });
+    const [{ path, wouldWork }] = told(tight(330));
+    expect(path).toBe("shell.outline.cornerRadius");
+    const most = Number(
+      /^a radius of \d+ mm at .*, or radii to the wall of at most (\d+) mm$/.exec(wouldWork)?.[1],
+    );
+    expect(buildShell({ ...shell, ...tight(most) }).ok).toBe(true);
+    expect(buildShell({ ...shell, ...tight(most + 2) }).ok).toBe(false);
+  });
+
+  test("no flange and no reach are offered that the project does not take", () => {
+    const ell = {
+      outline: {
+        kind: "ell",
+        ...{ length: 8000, width: 4000, cutLength: 3000, cutWidth: 1500 },
+        ...{ cutAt: "deep-left", cornerRadius: 300, reflexRadius: 60 },
+      },
+      features: [],
+    } satisfies Partial<ShellSpec>;
+    const [coping] = told(ell);
+    expect(coping.path).toBe("shell.coping.flange");
+    expect(coping.wouldWork).toMatch(/^a reflex radius of at least \d+ mm$/);
+    const least = Number(/\d+/.exec(coping.wouldWork));
+    expect(buildShell({ ...shell, ...ell, outline: { ...ell.outline, reflexRadius: least } }).ok).toBe(true);
+
+    const round: FeatureSpec = { ...seat, place: { kind: "round" }, reach: 390 };
+    const narrow: ShellSpec["outline"] = {
+      ...ell.outline,
+      cutWidth: 3300,
+      cornerRadius: 40,
+      reflexRadius: 215,
+    };
+    expect(told({ features: [round], outline: narrow })).toContainEqual(
+      expect.objectContaining({ path: "shell.features[0].reach", wouldWork: "larger plan corners" }),
+    );
+  });
+
   test("what is wrong with a place is said once, not for every tread", () => {
     const wrong = steps({ kind: "corner", corner: "deep", shape: "round" }, 400, 300, 300);
     expect(told({ features: wrong })).toHaveLength(1);

@@ -7,6 +7,8 @@ type Ell = Extract<OutlineSpec, { kind: "ell" }>;
 const BOX_CORNERS = ["shallow-right", "deep-right", "deep-left", "shallow-left"] as const;
 /** The part that is kept beside the cut is at least this wide, mm: a person's width, and less is no pool. */
 const LEAST_LEG = 600;
+/** The smallest plan radius that the project takes, mm. */
+const LEAST_RADIUS = 25;
 
 /**
  * An L: a rectangle with a smaller one cut out of a corner. Runs: `corner-1` … `corner-6` and `side-1` … `side-6`, side i
@@ -25,7 +27,7 @@ export function drawEll(spec: Ell): Drawn {
   }
   const reflex = BOX_CORNERS.indexOf(spec.cutAt) + 1;
   // Both kinds of corner have one figure each, so each must do for the tightest of its corners.
-  const refusals = (["cornerRadius", "reflexRadius"] as const).flatMap((field) => {
+  const wrong = (["cornerRadius", "reflexRadius"] as const).flatMap((field) => {
     const misfits = rounded.misfits.filter(
       ({ corner }) => (corner === reflex) === (field === "reflexRadius"),
     );
@@ -33,13 +35,28 @@ export function drawEll(spec: Ell): Drawn {
     const largest = Math.min(...misfits.map((one) => one.largest));
     const names = misfits.map(({ corner }) => `corner-${corner + 1}`).join(", ");
     const why = `A radius of ${spec[field]} mm at ${names} does not fit on the sides beside it.`;
-    const also =
-      rounded.misfits.length > misfits.length
-        ? ", with the other radius that is refused cut down as well"
-        : "";
-    return [{ path: at(field), value: spec[field], why, wouldWork: `at most ${atMost(largest)}${also}` }];
+    return [{ field, why, largest }];
+  });
+  // Cut down in the same proportion one may be less than the project takes: it is then at its least, and the other gives way.
+  const tight = wrong.some(({ largest }) => largest < LEAST_RADIUS);
+  const also = wrong.length > 1 ? ", with the other radius that is refused cut down as well" : "";
+  const refusals = wrong.flatMap(({ field, largest, why }): OutlineRefusal[] => {
+    const one = { path: at(field), value: spec[field], why };
+    if (!tight) return [{ ...one, wouldWork: `at most ${atMost(largest)}${also}` }];
+    if (largest >= LEAST_RADIUS)
+      return [
+        { ...one, wouldWork: `at most ${atMost(besideLeast(spec, field))} beside one of ${LEAST_RADIUS} mm` },
+      ];
+    return spec[field] > LEAST_RADIUS ? [{ ...one, wouldWork: `${LEAST_RADIUS} mm${also}` }] : [];
   });
   return { ok: false, refusals };
+}
+
+/** The largest radius of one kind of corner where those of the other kind are at their least, mm. Square corners take their radius of a side. */
+function besideLeast(spec: Ell, field: "cornerRadius" | "reflexRadius"): number {
+  const beside = Math.min(spec.cutLength, spec.cutWidth) - LEAST_RADIUS;
+  const leg = Math.min(spec.length - spec.cutLength, spec.width - spec.cutWidth);
+  return field === "reflexRadius" ? beside : Math.min(beside, leg / 2);
 }
 
 /** The id of an L's corner that turns outwards. */

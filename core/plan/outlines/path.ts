@@ -13,6 +13,8 @@ const CLOSED = 0.01;
 const LEAST_PART = 1;
 /** Largest change of direction at a joint: a plug's edge is not faired better than this. */
 const LARGEST_KINK_DEG = 0.5;
+/** An arc turns no further in the project file. */
+const LARGEST_BULGE = 20;
 
 /**
  * An outline of given lines and arcs. Runs: `segment-i`, counted from 1 in the path's order, whichever way round it runs.
@@ -57,13 +59,16 @@ function tellKink(chain: Chain, { segment, turn }: { segment: number; turn: numb
   const dx = end.x - joint.x;
   const dy = end.y - joint.y;
   const toChord = Math.atan2(joint.tx * dy - joint.ty * dx, joint.tx * dx + joint.ty * dy);
+  const bulge = Math.tan(toChord / 2);
+  const smooth =
+    Math.abs(bulge) > LARGEST_BULGE
+      ? ""
+      : `; as an arc with the bulge ${bulge.toFixed(6)} segment-${segment + 1} would leave smoothly`;
   const degrees = ((turn * 180) / Math.PI).toFixed(2);
   return {
     path: at("segments", segment),
     value: `${degrees}°`,
     why: `The outline has a kink of ${degrees}° where segment-${before + 1} ends and segment-${segment + 1} begins.`,
-    wouldWork:
-      `a turn of at most ${LARGEST_KINK_DEG}°; as an arc with the bulge ${Math.tan(toChord / 2).toFixed(6)} ` +
-      `segment-${segment + 1} would leave smoothly, or put an arc that touches both between them`,
+    wouldWork: `a turn of at most ${LARGEST_KINK_DEG}°${smooth}, or put an arc that touches both between them`,
   };
 }
