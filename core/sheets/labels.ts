@@ -1,7 +1,7 @@
 import encodeQR from "qr";
 import { fixed } from "../units/print.ts";
 import { box, type Drawing, filled, type Mark, pens, words } from "./paper/drawing.ts";
-import { type Fonts, shortened, widthOf } from "./paper/font.ts";
+import { endOf, type Fonts, shortened, widthOf } from "./paper/font.ts";
 import { CAUTION, type Paper, papers } from "./paper/page.ts";
 import type { PieceCard } from "./piece-cards.ts";
 import { warpArrow } from "./piece-marks.ts";
@@ -122,7 +122,8 @@ function labelMarks(
   const arrowTo = right - widthOf(fonts.plain, number, 2.6) - 2.5;
   return [
     ...codeMarks(code, INSET, (heightMm - side) / 2, side),
-    words(left, top - 4, shortened(fonts.bold, name, size, room), size, { bold: true }),
+    // The end of a name tells the pieces of a zone apart.
+    words(left, top - 4, endOf(fonts.bold, name, size, room), size, { bold: true }),
     small(0, model === lot ? model : `${model} · ${lot}`),
     small(1, material.name),
     small(2, ply === null ? measures : `ply ${ply} · ${measures}`),

@@ -191,7 +191,7 @@ function stripMarks(
   return [
     text(4, called, 4.2, true),
     text(7.6, lot, 2.5),
-    text(10.7, `${made} · ${fixed(lengthMm, 0)} × ${fixed(wide, 0)} mm`, 2.5),
+    text(10.7, `${fixed(lengthMm, 0)} × ${fixed(wide, 0)} mm · ${made}`, 2.5),
     text(13.8, `${quantityForAll} to cut${laid}`, 2.5),
     ...scaleBar(bar, top - 9.5, CHECK_BAR),
     words(bar, top - 5.4, "measure this bar; print at 100 %", 2.4),

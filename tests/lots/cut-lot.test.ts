@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { cutLot } from "../../core/cutting/lots/cut-lot.ts";
 import { clashesWith } from "../../core/cutting/lots/demand.ts";
 import { labelsFor } from "../../core/cutting/lots/lot-model.ts";
+import { downToTenth } from "../../core/cutting/lots/rest-length.ts";
 import { unwatched } from "../../core/cutting/lots/watch.ts";
 import type { Lot } from "../../core/project/lot-schema.ts";
 import { checkLot } from "./check-lot.ts";
@@ -91,6 +92,18 @@ describe("rests", () => {
     checkLot(next);
     expect(next.use[2].uses[0]).toMatchObject({ stock: "core-sheet-rest-1", remnant: true, cost: 0 });
   });
+});
+
+test("of bars with alike rests every rest is listed", () => {
+  const lot = cutLot(smallModels([9, 4]), lotOf(), options);
+  const kept = lot.strips.flatMap(({ plan }) => plan.bars).filter(({ keep, lacking }) => keep && !lacking);
+  expect(Math.max(...kept.map(({ times }) => times))).toBeGreaterThan(1);
+  const metres = (rests: readonly { length: number; count: number }[]) =>
+    rests.reduce((sum, { length, count }) => sum + length * count, 0);
+  expect(metres(lot.rests.bars)).toBeCloseTo(
+    metres(kept.map(({ restMm, times }) => ({ length: downToTenth(restMm), count: times }))),
+    6,
+  );
 });
 
 describe("what a lot lacks is told in sentences, and the rest is cut", () => {

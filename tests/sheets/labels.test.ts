@@ -44,6 +44,22 @@ describe("labels", () => {
     }
   });
 
+  test("the name of every piece stands whole, or else its end, which tells it from the others of its zone", () => {
+    const [card] = pieceCards(models);
+    const called = (name: string, sheet: keyof typeof labelSheets) => {
+      const [page] = labelPages([{ ...card, name, quantityForAll: 1 }], "Week 14", labelSheets[sheet], fonts);
+      const marks = page.marks.flatMap((mark) => (mark.kind === "pane" ? mark.marks : []));
+      const bold = marks.flatMap((mark) => (mark.kind === "words" && mark.bold ? [mark.words] : []));
+      expect(bold).toHaveLength(1);
+      return bold[0];
+    };
+    for (const sheet of Object.keys(labelSheets) as (keyof typeof labelSheets)[]) {
+      for (const name of ["bench-left-foot/1a", "pad-steps-tread-1/1b", "skimmer-surround/1a"])
+        expect(called(name, sheet)).toBe(name);
+      expect(called(`${"a long name of a zone ".repeat(3)}/1b`, sheet)).toMatch(/^….*zone \/1b$/);
+    }
+  });
+
   test("lie on the sheet, side by side and not over each other", () => {
     for (const { paper, columns, rows, widthMm, heightMm, leftMm, topMm, stepX, stepY } of Object.values(
       labelSheets,

@@ -128,12 +128,12 @@ export function keptRests(
   const alike = grouped(rests, ({ width, length }) => `${width ?? ""} ${length}`);
   return [...alike.values()]
     .sort(([a], [b]) => b.length - a.length)
-    .map(([{ width, length }, ...others], i) => ({
+    .map((each, i) => ({
       id: `${material.id}-rest-${i + 1}`,
       material: material.id,
-      ...(width !== undefined && { width }),
-      length,
-      count: others.reduce((sum, { count }) => sum + count, 1),
+      ...(each[0].width !== undefined && { width: each[0].width }),
+      length: each[0].length,
+      count: each.reduce((sum, { count }) => sum + count, 0),
       remnant: true,
     }));
 }

@@ -74,24 +74,29 @@ export function widthOf(font: Font, text: string, size: number): number {
 
 /** The words as they are when they fit a width, else their beginning with …; nothing where not even that fits. */
 export function shortened(font: Font, text: string, size: number, width: number): string {
-  if (widthOf(font, text, size) <= width) return text;
+  if (fits(font, text, size, width)) return text;
   const characters = [...text];
   for (let length = characters.length - 1; length > 0; length--) {
     const short = `${characters.slice(0, length).join("").trimEnd()}…`;
-    if (widthOf(font, short, size) <= width) return short;
+    if (fits(font, short, size, width)) return short;
   }
   return "";
 }
 
 /** The words as they are when they fit a width, else their end after …; nothing where not even that fits. */
 export function endOf(font: Font, text: string, size: number, width: number): string {
-  if (widthOf(font, text, size) <= width) return text;
+  if (fits(font, text, size, width)) return text;
   const characters = [...text];
   for (let from = 1; from < characters.length; from++) {
     const short = `…${characters.slice(from).join("").trimStart()}`;
-    if (widthOf(font, short, size) <= width) return short;
+    if (fits(font, short, size, width)) return short;
   }
   return "";
+}
+
+/** Words that were made just so small that they fit do so, whatever the rounding. */
+function fits(font: Font, text: string, size: number, width: number): boolean {
+  return widthOf(font, text, size) <= width + 1e-6;
 }
 
 /** The words in lines no wider than `width`, broken at spaces. */
