@@ -17,8 +17,21 @@ export function lineName(id: string): string {
   return number ? `${name}, place ${number}` : name;
 }
 
-/** `ribs-left` → "ribs left". */
-export const zoneName = (id: string): string => id.replaceAll("-", " ");
+/** Ids that bands laid by hand have from the two faces of their line, and what a shop calls the place. */
+const BANDS: readonly (readonly [RegExp, string])[] = [
+  [/^band-(.+?)-riser(-\d+)?-\1-tread-\d+/, "band-$1-rise$2"],
+  [/^band-(.+?)-tread(-\d+)-\1-riser\2/, "band-$1-nose$2"],
+  [/^band-(.+?)-top-\1-riser/, "band-$1-nose"],
+  [/^band-floor-(.+?)-riser/, "band-$1-foot"],
+  [/^band-wall-(.+?)-(?:top|tread)/, "band-$1-back"],
+  [/^band-wall-(.+?)-riser/, "band-$1-end"],
+];
+
+/** `ribs-left` → "ribs left"; `band-steps-riser-1-steps-tread-2` → "band steps rise 1". */
+export function zoneName(id: string): string {
+  const band = BANDS.find(([faces]) => faces.test(id));
+  return (band ? id.replace(...band) : id).replaceAll("-", " ");
+}
 
 /** The first letter large, as a heading has it. */
 export const headed = (name: string): string => name.slice(0, 1).toUpperCase() + name.slice(1);

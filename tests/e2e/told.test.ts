@@ -37,7 +37,7 @@ test("in a small window no handle lies on a name, all tools and views are in sig
     );
   const inTheWay = async () => {
     const [names, marks] = [
-      await boxes("[aria-pressed] text, [data-sheet-dimension]"),
+      await boxes("[aria-pressed] text, [data-sheet-dimension], [data-side]"),
       await boxes("[data-handle] :not(circle[r='12'])"),
     ];
     expect(names.length).toBeGreaterThan(7);
@@ -49,6 +49,8 @@ test("in a small window no handle lies on a name, all tools and views are in sig
   };
   const steps = page.getByRole("button", { name: "steps: show its handles" });
   await steps.waitFor();
+  const sides = await page.locator("[data-side]").allTextContents();
+  expect(sides.sort()).toEqual(["deep", "left", "right", "shallow"]);
   expect(await inTheWay()).toEqual([]);
   for (const feature of ["steps", "bench right", "bench left"]) {
     await page.getByRole("button", { name: `${feature}: show its handles` }).click();

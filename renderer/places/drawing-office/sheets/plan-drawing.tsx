@@ -1,9 +1,10 @@
 import { useId } from "react";
 import type { Outline } from "../../../../core/plan/chain.ts";
+import { pointAt } from "../../../../core/plan/point-at.ts";
 import type { FittingSpec, ShellSpec } from "../../../../core/project/schema.ts";
 import { printLength } from "../../../../core/units/length.ts";
 import { useSession } from "../../../desk.ts";
-import { zoneName } from "../../../parts/names.ts";
+import { faceName, zoneName } from "../../../parts/names.ts";
 import { words } from "../../../words.ts";
 import { chainPath, leftOfPath } from "./chain-path.ts";
 import type { Drawn } from "./drawn-shell.ts";
@@ -55,6 +56,7 @@ export function PlanDrawing({ shell, drawn, fit, chosen, handles, quiet }: Props
           <FittingMark key={fitting.id} fitting={fitting} outline={outline} />
         ))}
       </g>
+      <Sides drawn={drawn} fit={fit} handles={handles} />
       {!quiet && <Names shell={shell} drawn={drawn} fit={fit} chosen={chosen} handles={handles} />}
     </>
   );
@@ -107,6 +109,50 @@ const past = ({ x, y }: Spot, way: Spot, half: Spot): Spot[] =>
       return { x: x + off * way.x + aside * way.y, y: y - off * way.y + aside * way.x };
     }),
   );
+
+/** Parts of a side at which its name is tried, from the middle on. */
+const ALONG = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8];
+/** From the coping to the middle of a side's name, pixels. */
+const OUT = 8;
+
+/** The sides of the rim by the names that lists and sentences call them by, outside along the coping. */
+function Sides({ drawn, fit, handles }: Pick<Props, "drawn" | "fit" | "handles">) {
+  const { outline, moved, flange } = drawn;
+  const marks = handles.map((handle) => markAt(fit, handle));
+  const straight = outline.runs.filter(({ kind }) => kind === "straight");
+  return (straight.length > 0 ? straight : outline.runs).map(({ id, from, length }) => {
+    const name = faceName(id);
+    const long = 3 * name.length;
+    if (2 * long > length * fit.scale) return null;
+    const spots = ALONG.map((part) => {
+      const { x, y, tx, ty } = pointAt(outline.chain, from + part * length);
+      const on = toScreen(fit, onward({ x, y }, moved, -1));
+      const out = flange * fit.scale + OUT;
+      const half = { x: Math.abs(tx) * long + Math.abs(ty) * 6, y: Math.abs(ty) * long + Math.abs(tx) * 6 };
+      return { at: { x: on.x + out * ty, y: on.y + out * tx }, half, turn: upright(-ty / (tx || 1e-9)) };
+    });
+    const spot = spots.find(({ at, half }) => marks.every((mark) => isClear(mark, at, half)));
+    return (
+      spot && (
+        <text
+          key={id}
+          className={styles.side}
+          data-side={id}
+          dy="0.35em"
+          transform={`translate(${spot.at.x} ${spot.at.y}) rotate(${spot.turn})`}
+        >
+          {name}
+        </text>
+      )
+    );
+  });
+}
+
+/** The turn of words along a line of so much slope on the screen, in degrees: never on their head. */
+const upright = (slope: number): number => {
+  const turn = (Math.atan(slope) * 180) / Math.PI;
+  return turn > 89.9 ? -90 : turn;
+};
 
 /** The features by name and depth, each a button that brings its handles out. */
 function Names({ shell, drawn, fit, chosen, handles }: Omit<Props, "quiet">) {

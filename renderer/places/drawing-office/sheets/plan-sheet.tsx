@@ -148,7 +148,7 @@ function Sizes({ drawn, fit }: { readonly drawn: Drawn; readonly fit: Fit }) {
   const at = (x: number, y: number) => toScreen(fit, onward({ x, y }, drawn.moved, -1));
   // Clear of the coping, and of the width's handle beside the rim.
   const below = Math.max(at(0, -width / 2 - drawn.flange).y + 26, at(0, -width / 2).y + 41);
-  const beside = at(-drawn.flange, 0).x - 20;
+  const beside = at(-drawn.flange, 0).x - 28;
   return (
     <>
       <Dimension

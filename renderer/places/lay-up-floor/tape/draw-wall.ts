@@ -133,23 +133,36 @@ function drawFitting(pen: Pen, fitting: UnrolledWall["fittings"][number]): void 
     pen.label(zoneName(fitting.id), x, y + (halfHeightMm + clearanceMm) * window.scale + 14, inks.soft);
 }
 
-/** Names of corners and centres between the tape and the drawing: whichever are further from each other than they are long. */
+/** Names of corners and centres between the tape and the drawing, each beside its mark, and of straight sides in their middle: as many as find room. */
 export function drawMarks(pen: Pen, wall: UnrolledWall, paper: number): void {
   const { ink, inks } = pen;
-  let free = -Infinity;
+  const taken: (readonly [number, number])[] = [];
+  const isFree = (left: number, right: number) =>
+    taken.every(([from, to]) => right + 10 <= from || left >= to + 10);
   for (const { name, station } of [...wall.marks].sort((a, b) => a.station - b.station)) {
     const x = Math.round(pen.x(station)) + 0.5;
     const words = name.replaceAll("-", " ");
     const wide = pen.widthOf(words) + 4;
     // At the right edge of the paper a name stands before its mark.
     const before = x <= paper && x + wide > paper;
-    if ((before ? x - wide : x) < free) continue;
+    const left = before ? x - wide : x;
+    if (!isFree(left, left + wide)) continue;
     ink.beginPath();
     ink.moveTo(x, RULER);
     ink.lineTo(x, HEAD);
     pen.stroke(inks.soft, 1);
     pen.text(words, before ? x - 4 : x + 4, HEAD - 4, inks.soft, before ? "right" : "left");
-    free = (before ? x : x + wide) + 10;
+    taken.push([left, left + wide]);
+  }
+  for (const { id, kind, from, length } of wall.runs) {
+    if (kind !== "straight") continue;
+    const middle = from + length / 2;
+    const x = pen.x(middle - Math.floor(middle / wall.rimLengthMm) * wall.rimLengthMm);
+    const words = faceName(id);
+    const half = pen.widthOf(words) / 2;
+    if (x < half || x > paper - half || !isFree(x - half, x + half)) continue;
+    pen.text(words, x, HEAD - 4, inks.ink, "center");
+    taken.push([x - half, x + half]);
   }
 }
 
