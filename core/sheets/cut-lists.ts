@@ -83,7 +83,7 @@ function sheetList({ sheets, shells }: Kit): Rows {
     quantityForAll: ["for all shells", (sheet) => sheet.quantity * shells],
     lengthMm: ["length mm", (sheet) => tenths(sheet.lengthMm)],
     widthMm: ["width mm", (sheet) => tenths(sheet.widthMm)],
-    areaM2: ["area m²", (sheet) => squareMetres(sheet.areaMm2)],
+    areaM2: ["area of a piece m²", (sheet) => squareMetres(sheet.areaMm2)],
     massKg: ["mass kg", (sheet) => grams(sheet.massKg)],
     /** Corners of the outline, `x y` in mm from the lower left of its box. */
     outlineMm: [null, (sheet) => outlineWords(sheet.outline)],
@@ -98,7 +98,7 @@ function totalList({ totals, shells }: Kit): Rows {
     kind: ["kind", (total) => total.kind],
     shells: ["shells", () => shells],
     pieces: ["pieces", (total) => total.pieces],
-    areaM2: ["area m²", (total) => squareMetres(total.areaMm2)],
+    areaM2: ["area on the shell m²", (total) => squareMetres(total.areaMm2)],
     /** Of cloth that of its pieces added up, not of roll; of strips with the kerfs. */
     lengthMm: ["length of pieces mm", (total) => tenths(total.lengthMm)],
     kerfMm: ["of that saw kerfs mm", (total) => tenths(total.kerfMm)],

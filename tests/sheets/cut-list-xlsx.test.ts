@@ -49,6 +49,9 @@ describe("the workbook of a kit", () => {
     const cloth = worksheets[0].getRow(1).values as string[];
     for (const head of ["for all shells", "left edge mm", "area on the shell m²", "flat area m²", "mass kg"])
       expect(cloth).toContain(head);
+    // Of how many and of what an area is, as the tables in the window and on the terminal say.
+    expect(worksheets[2].getRow(1).values).toContain("area of a piece m²");
+    expect(worksheets[3].getRow(1).values).toContain("area on the shell m²");
   });
 
   test("is the same at every run", () => {
