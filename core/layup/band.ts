@@ -83,7 +83,8 @@ function noTransition(site: Site, id: string): Astray {
     };
   }
   const faces = site.shell.faces.map((face) => face.id);
-  const lost = [a, b].filter((face) => face && face !== "foot" && face !== "rim" && !faces.includes(face));
+  // A name with no bar is one of the transitions that stand for several, or nearly.
+  const lost = b === undefined ? [] : [a, b].filter((face) => !faces.includes(face));
   if (lost.length > 0) return unknownFace("face", lost[0], faces, featuresOf(site));
   const beside = known.filter((each) =>
     each

@@ -60,6 +60,7 @@ const lost: [string, ZoneSpec, RegExp, RegExp][] = [
     /no transition ledge\/top\|floor/,
     /ledge\/top\|ledge\/riser/,
   ],
+  ["a name nearly right", band("foots"), /no transition foots/, /Did you mean foot\?/],
   ["faces the other way round", band("ledge/riser|floor"), /no transition/, /floor\|ledge\/riser/],
   [
     "a second meeting that went",
