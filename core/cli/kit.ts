@@ -41,6 +41,13 @@ export async function kitCommand(
     }
     return lotCommand(file, text, options, terminal, callCrew);
   }
+  // A project is laid out on rolls and sheets for its files only.
+  const idle = (["way", "seconds"] as const).filter((name) => options[name] !== undefined);
+  if (options.out === undefined && idle.length > 0) {
+    throw new BadInput(
+      ...idle.map((name) => `--${name} is for the files that --out writes: name a folder with --out.`),
+    );
+  }
   const project = projectFrom(file, text, terminal);
   if (options.out !== undefined) await checkFolder(options.out);
   const progress = progressOn(terminal);

@@ -89,7 +89,8 @@ function commands(terminal: Terminal, ended: (code: number) => void): Command {
         .default("a4-14"),
     )
     .option("--json", "print one JSON object, figures unrounded, instead of tables")
-    .action(async (file: string, asked: KitFlags) => {
+    .action(async (file: string, asked: KitFlags, command: Command) => {
+      if (asked.out === undefined) refuseAnyOf(ofFolder, command);
       const [{ kitCommand }, { threadsOf }] = await Promise.all([import("./kit.ts"), import("./crew.ts")]);
       const { shells, out, way, seconds, json, listsOnly, paper, templates, labels } = asked;
       const sheets = listsOnly ? undefined : { paper, templates, labels };
@@ -97,6 +98,21 @@ function commands(terminal: Terminal, ended: (code: number) => void): Command {
       ended(await kitCommand(file, options, terminal, threadsOf(new URL(import.meta.url))));
     });
   return program;
+}
+
+/** Options that say how a folder is filled, and nothing without one. */
+const ofFolder = ["listsOnly", "paper", "templates", "labels"];
+
+function refuseAnyOf(names: readonly string[], command: Command): void {
+  const asked = command.options.filter(
+    (option) =>
+      names.includes(option.attributeName()) &&
+      command.getOptionValueSource(option.attributeName()) === "cli",
+  );
+  if (asked.length === 0) return;
+  throw new BadInput(
+    ...asked.map(({ long }) => `${long} is for the files that --out writes: name a folder with --out.`),
+  );
 }
 
 function readShells(text: string): number {

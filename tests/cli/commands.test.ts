@@ -168,6 +168,22 @@ describe("kit", () => {
     );
   });
 
+  test.each([
+    [
+      ["--labels", "a4-24", "--lists-only"],
+      ["--lists-only", "--labels"],
+    ],
+    [["--way", "table"], ["--way"]],
+  ])("%j without a folder is told, and nothing is printed", async (options, told) => {
+    const { code, out, err } = await ribband("kit", file, ...options);
+    expect([code, out]).toEqual([1, ""]);
+    expect(err).toBe(
+      told
+        .map((option) => `${option} is for the files that --out writes: name a folder with --out.\n`)
+        .join(""),
+    );
+  });
+
   test("a reader that has seen enough is no error, and all files are written the same, byte by byte", async () => {
     const folder = join(place, "out/piped");
     const child = spawn(
