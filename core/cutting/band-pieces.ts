@@ -1,9 +1,9 @@
 import { clothFitter } from "../cloth/twins.ts";
 import type { LaidBand } from "../layup/laid.ts";
 import type { Material, ShopSpec } from "../project/schema.ts";
-import type { FlatStrip } from "../surface/strip.ts";
 import { cannotBeCut, tooWide, unfitness } from "./band-doubts.ts";
 import { cutPly, type FlatPart } from "./cut-ply.ts";
+import { edgeLength } from "./edge-length.ts";
 import { flatPiece, type Mark, plainPiece } from "./flat-piece.ts";
 import type { Joint } from "./joints.ts";
 import type { CutDoubt, Piece } from "./kit.ts";
@@ -44,9 +44,8 @@ export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): Ban
     below = ply.joints;
     ply.parts.forEach((part, place) => {
       const name = `${zone.id}/${index + 1}${letters(place)}`;
-      const corner = turnOf(part.flat, widths) > shop.cornerTurnDeg * DEGREE;
       const marks = marksOf(part, ply.parts, zone, corners);
-      const piece = makePiece(zone, material, index + 1, name, part, corner, marks, shop.trim);
+      const piece = makePiece(zone, material, index + 1, name, part, marks, shop);
       pieces.push(piece);
       const unfit = unfitness(part, piece, material);
       if (unfit)
@@ -105,9 +104,9 @@ function marksOf(
 }
 
 /** How far an edge turns away from the middle over a piece, rad: what it is longer or shorter over its distance. */
-function turnOf(flat: FlatStrip, [left, right]: readonly [number, number]): number {
+function turnOf({ flat, zone }: FlatPart, leftEdgeMm: number, rightEdgeMm: number): number {
   const turn = (edge: number, width: number) => (width > 0 ? Math.abs(edge - flat.midLengthMm) / width : 0);
-  return Math.max(turn(flat.leftLengthMm, left), turn(flat.rightLengthMm, right));
+  return Math.max(turn(leftEdgeMm, zone.left), turn(rightEdgeMm, zone.right));
 }
 
 function makePiece(
@@ -115,12 +114,14 @@ function makePiece(
   material: Woven,
   ply: number,
   name: string,
-  { from, to, fit, flat }: FlatPart,
-  corner: boolean,
+  part: FlatPart,
   marks: readonly Mark[],
-  trim: number,
+  { trim, cornerTurnDeg }: ShopSpec,
 ): Piece {
+  const { from, to, fit, flat } = part;
   const cloth = fit ? flatPiece(fit, marks, trim) : plainPiece(flat);
+  const leftEdgeMm = edgeLength(part, "left");
+  const rightEdgeMm = edgeLength(part, "right");
   return {
     name,
     zone: zone.id,
@@ -129,10 +130,10 @@ function makePiece(
     quantity: 1,
     lengthMm: cloth.lengthMm,
     widthMm: cloth.widthMm,
-    leftEdgeMm: flat.leftLengthMm,
-    rightEdgeMm: flat.rightLengthMm,
+    leftEdgeMm,
+    rightEdgeMm,
     midMm: flat.midLengthMm,
-    corner,
+    corner: turnOf(part, leftEdgeMm, rightEdgeMm) > cornerTurnDeg * DEGREE,
     areaMm2: flat.areaMm2,
     flatAreaMm2: cloth.flatAreaMm2,
     glassKg: (material.gramsPerM2 / 1000) * (cloth.flatAreaMm2 / 1e6),

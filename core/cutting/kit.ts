@@ -12,7 +12,7 @@ export interface Piece {
   /** Box of the flat outline: along the warp and across it, mm. */
   readonly lengthMm: number;
   readonly widthMm: number;
-  /** True lengths along the surface of both edges and the mid line, laps included, mm. */
+  /** True lengths along the surface of both edges, from corner to corner of the piece, and of the mid line, laps included, mm. */
   readonly leftEdgeMm: number;
   readonly rightEdgeMm: number;
   readonly midMm: number;

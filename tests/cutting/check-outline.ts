@@ -1,19 +1,22 @@
 import { expect } from "vitest";
 import type { Piece } from "../../core/cutting/kit.ts";
 
-/** An outline is a simple polygon, counter-clockwise, its box at 0, 0, and as large as the piece says. */
-export function checkOutline({ name, outline, lengthMm, widthMm, flatAreaMm2 }: Piece): void {
+/** An outline is a simple polygon, counter-clockwise, its box at 0, 0, as large as the piece says, and longer than its two edges together. */
+export function checkOutline(piece: Piece): void {
+  const { name, outline, lengthMm, widthMm, flatAreaMm2 } = piece;
   const [xs, ys] = [0, 1].map((axis) => outline.filter((_, i) => i % 2 === axis));
   expect([Math.min(...xs), Math.min(...ys)], name).toEqual([0, 0]);
   expect(Math.max(...xs), name).toBeCloseTo(lengthMm, 9);
   expect(Math.max(...ys), name).toBeCloseTo(widthMm, 9);
-  let twice = 0;
+  let [twice, round] = [0, 0];
   for (let i = 0; i < xs.length; i++) {
     const j = (i + 1) % xs.length;
     twice += xs[i] * ys[j] - xs[j] * ys[i];
+    round += Math.hypot(xs[j] - xs[i], ys[j] - ys[i]);
   }
   expect(flatAreaMm2, name).toBeGreaterThan(0);
   expect(twice / 2 / flatAreaMm2, name).toBeCloseTo(1, 9);
+  expect(piece.leftEdgeMm + piece.rightEdgeMm, name).toBeLessThan(round);
   expect(crossings(xs, ys), name).toEqual([]);
 }
 
