@@ -9,6 +9,9 @@ import { id } from "./shell-schema.ts";
 /** The version of the lot format that this program writes and reads. */
 export const lotVersion = 1;
 
+/** The shortest roll, sheet or bar that a stock can list, mm. */
+export const leastStock = { roll: 100, sheet: 50, bar: 50 } as const;
+
 const ofStock = {
   id,
   /** Id of a material of the lot's projects. */
@@ -41,16 +44,18 @@ export const lot = z.strictObject({
     kerf: mm(0, 20).optional(),
     /** Cut off each end of a new bar. */
     endTrim: mm(0, 200).optional(),
-    /** The shortest rest of a roll, sheet or bar that is kept. */
+    /** The shortest rest of a roll, sheet or bar that is kept; none that is too short for a stock to list. */
     keepFrom: mm(0, 6000).optional(),
     seed: count(0, 1_000_000).optional(),
   }),
   stock: z.strictObject({
     rolls: z
-      .array(z.strictObject({ ...ofStock, width: mm(100, 3000), length: mm(100, 1_000_000) }))
+      .array(z.strictObject({ ...ofStock, width: mm(100, 3000), length: mm(leastStock.roll, 1_000_000) }))
       .max(1000),
-    sheets: z.array(z.strictObject({ ...ofStock, width: mm(50, 3000), length: mm(50, 6000) })).max(1000),
-    bars: z.array(z.strictObject({ ...ofStock, length: mm(50, 12_000) })).max(1000),
+    sheets: z
+      .array(z.strictObject({ ...ofStock, width: mm(50, 3000), length: mm(leastStock.sheet, 6000) }))
+      .max(1000),
+    bars: z.array(z.strictObject({ ...ofStock, length: mm(leastStock.bar, 12_000) })).max(1000),
   }),
 });
 

@@ -5,6 +5,7 @@ import { labelsFor } from "../../core/cutting/lots/lot-model.ts";
 import { downToTenth } from "../../core/cutting/lots/rest-length.ts";
 import { unwatched } from "../../core/cutting/lots/watch.ts";
 import type { Lot } from "../../core/project/lot-schema.ts";
+import { parseLot } from "../../core/project/parse-lot.ts";
 import { checkLot } from "./check-lot.ts";
 import { smallModels } from "./small-models.ts";
 
@@ -104,6 +105,29 @@ test("of bars with alike rests every rest is listed", () => {
     metres(kept.map(({ restMm, times }) => ({ length: downToTenth(restMm), count: times }))),
     6,
   );
+});
+
+test("a remnant that the margins take up is not cut from, and not in the way", () => {
+  const scrap = { id: "scrap", material: "core-sheet", width: 60, length: 2440, count: 3, remnant: true };
+  const lot = lotOf({ sheets: [scrap, ...stock.sheets] }, { way: "hand", margin: 30 });
+  const cut = cutLot(smallModels([1, 1]), lot, options);
+  checkLot(cut);
+  expect(cut.findings).toEqual([]);
+  expect(cut.use[2].uses.map(({ stock: id }) => id)).toEqual(["sheet"]);
+  const alone = cutLot(smallModels([1, 1]), lotOf({ sheets: [scrap] }, { way: "hand", margin: 30 }), options);
+  expect(alone.findings.join(" ")).toMatch(/too large for every sheet/);
+});
+
+test("a rest too short for a stock to list is not kept, however short rests are kept", () => {
+  // Two pads of 800 × 300 leave 40 mm of these sheets; a roll of its piece's length leaves nothing worth a line.
+  const sheets = [{ id: "short", material: "core-sheet", width: 610, length: 846, count: 9 }];
+  const { rests } = cutLot(smallModels([1, 1]), lotOf({ sheets }, { way: "hand", keepFrom: 0 }), options);
+  const text = JSON.stringify({
+    ...{ format: "ribband-lot", version: 1, name: "Week 15" },
+    ...{ models: [{ project: "knot-5.ribband.json", shells: 1 }], cutting: { way: "hand" }, stock: rests },
+  });
+  expect(rests.sheets).toEqual([]);
+  expect(parseLot(text)).toMatchObject({ ok: true });
 });
 
 describe("what a lot lacks is told in sentences, and the rest is cut", () => {

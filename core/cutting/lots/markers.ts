@@ -48,12 +48,14 @@ export function planMarkers(
     return { id, widthMm: width, lengthMm: length, count: count ?? Number.POSITIVE_INFINITY };
   });
   const isRemnant = (id: string) => own.find((each) => each.id === id)?.remnant === true;
+  // A remnant that the margins take up holds no piece.
+  const usable = ({ widthMm, lengthMm }: Stock) => Math.min(widthMm, lengthMm) > 2 * cutting.margin;
   const order: MarkerOrder = {
     pieces: pieces.map((piece) => markerPiece(piece, material)),
-    stock:
-      listed.length > 0
-        ? listed.sort((a, b) => Number(isRemnant(b.id)) - Number(isRemnant(a.id)))
-        : [assumedStock(material)],
+    stock: (listed.length > 0
+      ? listed.sort((a, b) => Number(isRemnant(b.id)) - Number(isRemnant(a.id)))
+      : [assumedStock(material)]
+    ).filter(usable),
     gapMm: cutting.gap,
     marginMm: cutting.margin,
     way: cutting.way,

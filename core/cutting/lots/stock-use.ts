@@ -1,5 +1,5 @@
 import type { Marker } from "../../packing/order.ts";
-import type { LotCutting, LotStock } from "../../project/lot-schema.ts";
+import { type LotCutting, type LotStock, leastStock } from "../../project/lot-schema.ts";
 import { grouped } from "../grouped.ts";
 import type { MaterialDemand } from "./demand.ts";
 import type { MarkerSet } from "./markers.ts";
@@ -94,7 +94,7 @@ export function markerUse(
       placements.reduce((all, { piece }) => all + (areas.get(piece) ?? 0), 0),
     ),
     usedMm2: sum(({ widthMm, lengthMm, usedMm }) => {
-      const isKept = kind === "roll" || keptOf(lengthMm, usedMm, cutting) > 0;
+      const isKept = kind === "roll" || keptOf(kind, lengthMm, usedMm, cutting) > 0;
       return widthMm * (isKept ? usedMm : lengthMm);
     }),
     cost: costOf(uses),
@@ -114,13 +114,14 @@ export function keptRests(
   readonly count: number;
   readonly remnant: true;
 }[] {
+  const kind = material.kind === "sheet" ? "sheet" : "roll";
   const rests: { readonly width?: number; readonly length: number; readonly count: number }[] = [
     ...(plans.strips?.plan.bars ?? [])
       .filter(({ keep, lacking }) => keep && !lacking)
       .map(({ restMm, times }) => ({ length: downToTenth(restMm), count: times })),
     ...(plans.markers?.noStock ? [] : (plans.markers?.plan.markers ?? [])).flatMap(
       ({ widthMm, lengthMm, usedMm }) => {
-        const length = keptOf(lengthMm, usedMm, cutting);
+        const length = keptOf(kind, lengthMm, usedMm, cutting);
         return length > 0 ? [{ width: widthMm, length, count: 1 }] : [];
       },
     ),
@@ -139,9 +140,9 @@ export function keptRests(
 }
 
 /** Length that is left of a roll or sheet and worth keeping, tenths of a mm rounded down; 0 when it is not. */
-function keptOf(lengthMm: number, usedMm: number, { keepFrom }: LotCutting): number {
+function keptOf(kind: "roll" | "sheet", lengthMm: number, usedMm: number, { keepFrom }: LotCutting): number {
   const rest = downToTenth(lengthMm - usedMm);
-  return Number.isFinite(rest) && rest > 0 && rest >= keepFrom ? rest : 0;
+  return Number.isFinite(rest) && rest >= Math.max(keepFrom, leastStock[kind]) ? rest : 0;
 }
 
 function useOf(

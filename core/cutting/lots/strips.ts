@@ -1,4 +1,4 @@
-import type { LotCutting, LotStock } from "../../project/lot-schema.ts";
+import { type LotCutting, type LotStock, leastStock } from "../../project/lot-schema.ts";
 import type { BarPlan, BarStock } from "../bars/bar-plan.ts";
 import { cutBars } from "../bars/cut-bars.ts";
 import type { MaterialDemand } from "./demand.ts";
@@ -43,7 +43,11 @@ export function planStrips(
   const stockLength = material.kind === "strip" ? material.stockLength : 0;
   const assumed: BarStock = { id: material.id, lengthMm: stockLength, quantity: 0 };
   const kerfMm = cutting.kerf ?? kerf;
-  const options = { kerfMm, endTrimMm: cutting.endTrim, keepFromMm: cutting.keepFrom };
+  const options = {
+    kerfMm,
+    endTrimMm: cutting.endTrim,
+    keepFromMm: Math.max(cutting.keepFrom, leastStock.bar),
+  };
   const demands = pieces.map(({ id, lengthMm, quantity }) => ({ id, lengthMm, quantity }));
   watch.onStage(`cutting strips of ${material.id}`);
   const plan = cutBars(demands, own.length > 0 ? stock : [assumed], {
