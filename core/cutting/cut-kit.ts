@@ -3,6 +3,7 @@ import type { Material, Project } from "../project/schema.ts";
 import { alikePieces } from "./alike.ts";
 import { bandPieces } from "./band-pieces.ts";
 import type { CutDoubt, Kit, Piece, SheetPiece, StripPiece } from "./kit.ts";
+import { onTape } from "./on-tape.ts";
 import { gussetPieces, padPieces } from "./sheet-pieces.ts";
 import { stripPieces } from "./strip-pieces.ts";
 import { totalsOf } from "./totals.ts";
@@ -48,7 +49,7 @@ function cutBand(zone: LaidBand, { shop, materials }: Project): ZoneCut {
   const before = known.get(zone);
   if (before?.by === by) return before.cut;
   const { pieces, doubts } = bandPieces(zone, ofKind(zone.material, "woven", zone), shop);
-  const cut = { pieces: alikePieces(pieces, shop.alike), doubts };
+  const cut = { pieces: alikePieces(pieces, shop.alike).map((piece) => onTape(zone, piece)), doubts };
   known.set(zone, { by, cut });
   return cut;
 }

@@ -23,7 +23,10 @@ export interface Piece {
   readonly flatAreaMm2: number;
   /** Mass of the flat cloth. */
   readonly glassKg: number;
-  /** Stations along the zone at which it begins and ends, laps included, mm; of the first of its places. */
+  /**
+   * Stations along the zone at which it begins and ends, laps included, mm; of the first of its places. In a kit a piece that lies over the beginning of a
+   * closed zone ends at a lesser one than it begins at.
+   */
   readonly fromMm: number;
   readonly toMm: number;
   /**
@@ -37,6 +40,8 @@ export interface Piece {
   readonly shear: ClothShear | null;
   /** Where it is laid: one for each of its quantity. */
   readonly places: readonly PiecePlace[];
+  /** Where stations along the zone begin; not set in a plan made before anything is laid. */
+  readonly begins?: StripMark;
 }
 
 /** A cut into a piece, whose two sides are laid against each other. */
@@ -106,6 +111,14 @@ export interface SheetPiece {
   readonly massKg: number;
   /** Closed outline, mm, x y pairs. */
   readonly outline: Float64Array;
+  /** Where each of its quantity is laid; not set in a plan made before anything is laid. */
+  readonly places?: readonly SheetPlace[];
+}
+
+/** Where a gusset's nose, or the first corner from the shallow end of the patch that a pad's piece belongs to, lies on the tape. */
+export interface SheetPlace extends StripMark {
+  /** Of this one, where alike ones go by the name of the first: `gussets-seat/3`. */
+  readonly name: string;
 }
 
 export interface MaterialTotal {

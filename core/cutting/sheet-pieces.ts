@@ -2,8 +2,9 @@ import type { FlatShape, LaidGussets, LaidPad } from "../layup/laid.ts";
 import type { Material } from "../project/schema.ts";
 import { fixed } from "../units/print.ts";
 import { cutAcross } from "./cut-across.ts";
-import type { CutDoubt, SheetPiece } from "./kit.ts";
+import type { CutDoubt, SheetPiece, StripMark } from "./kit.ts";
 import { letters } from "./letters.ts";
+import { readingAt } from "./on-tape.ts";
 import { boxOf, sameShape } from "./same-shape.ts";
 
 /** Shapes that differ by no more than this are cut as one, mm: less than a saw's own play. */
@@ -20,7 +21,11 @@ interface SheetPieces {
  * Gusset webs of a zone. Equal ones are one entry with their number, under the name of the first: `gussets-seat/1`.
  */
 export function gussetPieces(zone: LaidGussets, material: Sheet): SheetPieces {
-  const shapes = zone.gussets.map(({ name, shape }) => ({ name: `${zone.id}/${name}`, shape }));
+  const shapes = zone.gussets.map(({ name, shape }, n) => ({
+    name: `${zone.id}/${name}`,
+    shape,
+    at: readingAt(zone, n),
+  }));
   const sheets = grouped(shapes).map((group) => makePiece(zone, "gusset", material, group));
   const doubts = sheets
     .filter((sheet) => !fitsSheet(sheet.lengthMm, sheet.widthMm, material))
@@ -39,14 +44,15 @@ export function padPieces(zone: LaidPad, material: Sheet): SheetPieces {
   const shapes = zone.shapes.flatMap(({ shape }, patch) => {
     const name = `${zone.id}/${patch + 1}`;
     const parts = partsFor(shape, material);
-    if (parts.length === 1) return [{ name, shape }];
+    const at = readingAt(zone, patch);
+    if (parts.length === 1) return [{ name, shape, at }];
     const box = boxOf(shape.points);
     doubts.push({
       says:
         `${zone.shapes.length > 1 ? `patch ${patch + 1}: ` : ""}it is ${size(box.width, box.height)}, larger than a sheet of ${size(material.length, material.width)}: ` +
         `cut in ${parts.length} parts that butt`,
     });
-    return parts.map((part, i) => ({ name: name + letters(i), shape: part }));
+    return parts.map((part, i) => ({ name: name + letters(i), shape: part, at }));
   });
   const sheets = grouped(shapes).map((group) => makePiece(zone, "pad", material, group));
   return { sheets, doubts };
@@ -55,18 +61,19 @@ export function padPieces(zone: LaidPad, material: Sheet): SheetPieces {
 interface Named {
   readonly name: string;
   readonly shape: FlatShape;
+  readonly at: StripMark | null;
 }
 
 interface Group extends Named {
-  readonly quantity: number;
+  readonly all: readonly Named[];
 }
 
 function grouped(shapes: readonly Named[]): Group[] {
   const groups: Group[] = [];
   for (const each of shapes) {
     const i = groups.findIndex((group) => sameShape(group.shape.points, each.shape.points, SAME));
-    if (i < 0) groups.push({ ...each, quantity: 1 });
-    else groups[i] = { ...groups[i], quantity: groups[i].quantity + 1 };
+    if (i < 0) groups.push({ ...each, all: [each] });
+    else groups[i] = { ...groups[i], all: [...groups[i].all, each] };
   }
   return groups;
 }
@@ -75,7 +82,7 @@ function makePiece(
   zone: LaidGussets | LaidPad,
   kind: SheetPiece["kind"],
   material: Sheet,
-  { name, shape, quantity }: Group,
+  { name, shape, all }: Group,
 ): SheetPiece {
   const { x, y, width, height } = boxOf(shape.points);
   return {
@@ -83,12 +90,13 @@ function makePiece(
     zone: zone.id,
     kind,
     material: material.id,
-    quantity,
+    quantity: all.length,
     lengthMm: Math.max(width, height),
     widthMm: Math.min(width, height),
     areaMm2: shape.areaMm2,
     massKg: (material.kgPerM3 / 1e9) * material.thickness * shape.areaMm2,
     outline: shape.points.map((value, i) => value - (i % 2 === 0 ? x : y)),
+    places: all.flatMap((each) => (each.at ? [{ name: each.name, ...each.at }] : [])),
   };
 }
 

@@ -34,11 +34,14 @@ export function rimToFoot(site: Site, foot: Transition, halfWidth: number): Tape
 /** The start, the middle and the end of a strip's line. */
 export function stripMarks(site: Site, strip: Strip): TapeMark[] {
   const last = strip.stations.length - 1;
-  const { points, columns } = strip.left;
-  const read = (what: string, sample: number): TapeMark => ({
-    what,
-    ...readTape(site, points.subarray(3 * sample * columns, 3 * sample * columns + 3)),
-  });
-  const end = strip.closed ? [] : [read("end", last)];
-  return [read("start", 0), read("middle", last >> 1), ...end];
+  const end = strip.closed ? [] : [lineMark(site, strip, "end", last)];
+  return [stripStart(site, strip), lineMark(site, strip, "middle", last >> 1), ...end];
+}
+
+/** Where a strip's line begins. */
+export const stripStart = (site: Site, strip: Strip): TapeMark => lineMark(site, strip, "start", 0);
+
+function lineMark(site: Site, { left }: Strip, what: string, sample: number): TapeMark {
+  const at = 3 * sample * left.columns;
+  return { what, ...readTape(site, left.points.subarray(at, at + 3)) };
 }

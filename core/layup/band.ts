@@ -2,7 +2,7 @@ import type { ZoneSpec } from "../project/schema.ts";
 import type { Transition } from "../shell/transitions.ts";
 import { layStrip, type Strip, type StripSampling, stripArea } from "../surface/strip.ts";
 import { type Astray, isAstray, mm, unknownFace, unknownName } from "./adrift.ts";
-import { rimToFoot, stripMarks } from "./band-marks.ts";
+import { rimToFoot, stripMarks, stripStart } from "./band-marks.ts";
 import { called, liesOver } from "./keep-outs.ts";
 import type { LaidBand } from "./laid.ts";
 import { featuresOf, materialOf, type Site } from "./site.ts";
@@ -51,7 +51,9 @@ export function layBand(site: Site, spec: BandSpec): LaidBand | Astray {
     plyWidths,
     plyAreasMm2,
     tape:
-      strip.closed && on.kind === "foot" ? rimToFoot(site, on, spec.halfWidths[0]) : stripMarks(site, strip),
+      strip.closed && on.kind === "foot"
+        ? [stripStart(site, strip), ...rimToFoot(site, on, spec.halfWidths[0])]
+        : stripMarks(site, strip),
     doubts: [
       ...(on.exact ? [] : [`its line is only as exact as the mesh: ${on.reason}`]),
       ...thin,

@@ -165,8 +165,7 @@ function shorter(webs: readonly Web[], spec: GussetSpec): string[] {
   return doubts;
 }
 
-/** The first and the last web; those between stand along the riser, as far from the first as their `alongMm` tell. */
+/** The nose of every web. */
 function marksOf(site: Site, webs: readonly Web[]): TapeMark[] {
-  const ends = webs.length > 1 ? [webs[0], webs[webs.length - 1]] : webs;
-  return ends.map((web) => ({ what: `web ${web.name}`, ...readTape(site, web.nose) }));
+  return webs.map((web) => ({ what: `web ${web.name}`, ...readTape(site, web.nose) }));
 }

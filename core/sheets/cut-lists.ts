@@ -1,4 +1,4 @@
-import type { Kit } from "../cutting/kit.ts";
+import type { Kit, PiecePlace, StripMark } from "../cutting/kit.ts";
 import type { Cell } from "./csv.ts";
 
 /** A cut list as a table: what its file is called, and its sheet in a workbook. */
@@ -45,6 +45,9 @@ function pieceList({ pieces, shells }: Kit): Rows {
     massKg: ["mass kg", (piece) => grams(piece.glassKg)],
     fromMm: ["from mm", (piece) => tenths(piece.fromMm)],
     toMm: ["to mm", (piece) => tenths(piece.toMm)],
+    /** Every place that it is laid in; stations count along the band's line from where the band begins. */
+    places: ["places along the band, mm", (piece) => piece.places.map(stretchWords).join("; ")],
+    bandBegins: ["where the band begins", ({ begins }) => (begins ? tapeWords(begins) : "")],
   });
 }
 
@@ -85,6 +88,11 @@ function sheetList({ sheets, shells }: Kit): Rows {
     widthMm: ["width mm", (sheet) => tenths(sheet.widthMm)],
     areaM2: ["area of a piece m²", (sheet) => squareMetres(sheet.areaMm2)],
     massKg: ["mass kg", (sheet) => grams(sheet.massKg)],
+    /** A gusset's nose; of a pad the corner of its patch that is first from the shallow end. */
+    places: [
+      "where its nose or first corner lies",
+      ({ places = [] }) => places.map((at) => `${at.name}: ${tapeWords(at)}`).join("; "),
+    ],
     /** Corners of the outline, `x y` in mm from the lower left of its box. */
     outlineMm: [null, (sheet) => outlineWords(sheet.outline)],
   });
@@ -122,6 +130,20 @@ function outlineWords(outline: Float64Array): string {
   const corners: string[] = [];
   for (let i = 0; i < outline.length; i += 2) corners.push(`${tenths(outline[i])} ${tenths(outline[i + 1])}`);
   return corners.join("; ");
+}
+
+function stretchWords({ fromMm, toMm, hand }: PiecePlace): string {
+  const stretch = `${tenths(fromMm)} to ${tenths(toMm)}`;
+  return hand === "as drawn" ? stretch : `${stretch} turned over`;
+}
+
+/** A place as a tape reads it: `320.5 mm on from deep-right, 1480 mm down`; on is counter-clockwise along the rim, back is clockwise. */
+function tapeWords({ from, alongMm, downMm }: StripMark): string {
+  const along =
+    alongMm === null || tenths(alongMm) === 0
+      ? `at ${from}`
+      : `${tenths(Math.abs(alongMm))} mm ${alongMm > 0 ? "on" : "back"} from ${from}`;
+  return downMm === null ? along : `${along}, ${tenths(downMm)} mm down`;
 }
 
 const rounded = (value: number, decimals: number) => Number(value.toFixed(decimals)) + 0;

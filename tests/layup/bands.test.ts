@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { LaidBand } from "../../core/layup/laid.ts";
+import { around } from "../../core/layup/rim-marks.ts";
+import { nearest } from "../../core/plan/nearest.ts";
 import type { ZoneSpec } from "../../core/project/schema.ts";
 import { stripArea } from "../../core/surface/strip.ts";
 import { basin, basinProject, groundOf, laid, ledge, openGround } from "./ground.ts";
@@ -93,8 +95,10 @@ describe("a band on the foot of a basin", () => {
     expect(Math.abs(round.areaMm2 / whole.areaMm2 - 1)).toBeLessThan(1e-4);
   });
 
-  it("tells its line and its upper edge at every rim mark", () => {
-    const { tape } = lay(band());
+  it("tells where it begins, and its line and its upper edge at every rim mark", () => {
+    const ground = openGround(groundOf(basinProject()));
+    const { tape: all, strip }: LaidBand = laid(ground, band());
+    const [start, ...tape] = all;
     // Down to the middle of the cove: half the rim's radius, the plain wall, half the cove.
     const line =
       ((basin.rim - t) * Math.PI) / 4 + basin.depth - cove - basin.rim + ((cove + t) * Math.PI) / 4;
@@ -106,6 +110,17 @@ describe("a band on the foot of a basin", () => {
       "deep-left",
       "shallow-left",
     ];
+    expect(start.what).toBe("start");
+    expect(Math.abs(start.downMm! - line)).toBeLessThan(0.05);
+    // As far from its mark along the rim as the line's first point lies; from there the line runs counter-clockwise.
+    const { chain } = ground.shell.outline;
+    const [first, next] = [0, 3 * strip.left.columns * (strip.stations.length >> 3)].map((at) => {
+      const [x, y] = strip.left.points.subarray(at);
+      return nearest(chain, x, y).station;
+    });
+    const from = ground.marks.find(({ name }) => name === start.from)!.station;
+    expect(Math.abs(around(first - from - start.alongMm!, chain.length))).toBeLessThan(1e-6);
+    expect(around(next - first, chain.length)).toBeGreaterThan(1000);
     expect(tape.map(({ what, from }) => `${what} at ${from}`)).toEqual(
       marks.flatMap((mark) => [`upper edge at ${mark}`, `line at ${mark}`]),
     );

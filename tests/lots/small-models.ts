@@ -50,6 +50,7 @@ function kitByHand(model: number): Kit {
     glassKg: 0.4 * length * 1e-3,
     fromMm: 0,
     toMm: length,
+    places: [{ fromMm: 0, toMm: length, hand: "as drawn" as const }],
     outline: Float64Array.of(0, 0, length - 100 * model, 0, length - 100 * model, 500, 0, 500),
   }));
   const sheets = [

@@ -21,14 +21,24 @@ const project = defaultProject();
 const foot = bandOn("foot", flatCurve(roundedRectangle(6000, 3000, 400), true), [200, 250], 2);
 const layup: Layup = {
   zones: [
-    { ...foot, doubts: ["its left side is cut short at 1200 mm"] },
+    {
+      ...foot,
+      doubts: ["its left side is cut short at 1200 mm"],
+      tape: [{ what: "start", from: "deep-right", alongMm: -120.04, downMm: 1500 }],
+    },
     bandOn("rise", flatCurve([{ length: 3100, turn: 0 }], false), [140, 140]),
     ribsOf("ribs", [1400, 1500, 1400, 2900]),
     stiffenerOf("stiffener", 1800),
-    gussetsOf("gussets", [
-      [0, 0, 200, 0, 0, 200],
-      [5, 5, 205, 5, 5, 205],
-    ]),
+    {
+      ...gussetsOf("gussets", [
+        [0, 0, 200, 0, 0, 200],
+        [5, 5, 205, 5, 5, 205],
+      ]),
+      tape: [
+        { what: "web 1", from: "deep centre", alongMm: 0, downMm: 410 },
+        { what: "web 2", from: "deep centre", alongMm: 500, downMm: null },
+      ],
+    },
     padOf("pad", [[0, 0, 900, 0, 900, 3000, 0, 3000]]),
   ],
   adrift: [
@@ -165,6 +175,29 @@ describe("cut lists", () => {
       ["shallow-left", "-250", ""],
     ]);
     expect(report.strips[1].tape[1]).toEqual({ from: "deep-left", alongMm: 600, downMm: 1560 });
+  });
+
+  test("cloth and sheets say in words where each of them goes", () => {
+    const rows = table("cut-list.csv").filter(({ zone }) => zone === "foot");
+    for (const row of rows) {
+      expect(row.bandBegins).toBe("120 mm back from deep-right, 1500 mm down");
+      const places = row.places.split("; ");
+      expect(places).toHaveLength(Number(row.quantity));
+      expect(places[0]).toBe(`${row.fromMm} to ${row.toMm}`);
+      for (const at of places.flatMap((place) => place.match(/[\d.]+/g) ?? []))
+        expect(Number(at)).toBeLessThanOrEqual(foot.lengthMm + 0.05);
+    }
+    expect(rows.map(({ places }) => places).join()).toContain(";");
+    const [gussets] = table("sheets.csv");
+    expect(gussets.places).toBe(
+      "gussets/1: at deep centre, 410 mm down; gussets/2: 500 mm on from deep centre",
+    );
+    expect(report.sheets[0].places?.[1]).toEqual({
+      name: "gussets/2",
+      from: "deep centre",
+      alongMm: 500,
+      downMm: null,
+    });
   });
 
   test("totals agree with the lists", () => {
