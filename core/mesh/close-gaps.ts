@@ -2,7 +2,7 @@ import { bisectEdge } from "./bisect-edge.ts";
 import { type Facets, next } from "./facets.ts";
 import { flipAround } from "./flip.ts";
 import type { Seat } from "./seat.ts";
-import { DOME, mostGapOf, rises, squareLength } from "./shape.ts";
+import { DOME, mostGapOf, rises, squareLength, unevennessOf } from "./shape.ts";
 import type { Space } from "./space.ts";
 import { makeWorklist, put, type Worklist } from "./worklist.ts";
 
@@ -10,6 +10,12 @@ import { makeWorklist, put, type Worklist } from "./worklist.ts";
 export const BEYOND_DOUBT = 0.5;
 /** No gap of a triangle can be over the limit where all its heights are below this many limits: those of edges are half a height at most, a middle's ⅔. */
 const BENT = 1.5;
+/**
+ * Where so many faces meet within a brick of space, the surface may go out and in again between the ends of an edge, which their
+ * heights over the tangent planes do not tell: there every edge is measured whose two heights differ by this part of the limit.
+ */
+const CROWD = 4;
+const UNEVEN = 0.2;
 /** Edges shorter than this are left alone, mm: only a tear or a crease leaves a gap there. */
 const SHORTEST = 5;
 
@@ -25,12 +31,15 @@ export function closeGaps(m: Facets, space: Space, seat: Seat, limit: number, am
   };
   for (let n = 0; n < among.length; n++) {
     const t = 3 * among.items[n];
-    if (m.corner[t] < 0 || !rises(m, t, BENT * limit)) continue;
+    if (m.corner[t] < 0) continue;
+    const crowded = isCrowded(space, m, m.corner[t]);
+    if (!rises(m, t, (crowded ? UNEVEN : BENT) * limit)) continue;
     let worst = 0;
     let worstEdge = -1;
     let long = t;
     let square = 0;
     let sum = 0;
+    let measured = false;
     for (let h = t; h < t + 3; h++) {
       const a = m.corner[h];
       const b = m.corner[next(h)];
@@ -41,7 +50,8 @@ export function closeGaps(m: Facets, space: Space, seat: Seat, limit: number, am
         square = l;
         long = h;
       }
-      if (gap < limit) continue;
+      if (gap < limit && !(crowded && unevennessOf(m, a, b) > UNEVEN * limit)) continue;
+      measured = true;
       // Each edge once, though both its triangles may be listed.
       if (m.twin[h] > h && among.held[Math.floor(m.twin[h] / 3)] === 1) continue;
       const p = m.position;
@@ -57,7 +67,7 @@ export function closeGaps(m: Facets, space: Space, seat: Seat, limit: number, am
     }
     let split = worstEdge;
     // The middle of a triangle lies lower than the middles of its edges by up to a third.
-    if (split < 0 && sum * DOME > limit) {
+    if (split < 0 && ((crowded && measured) || sum * DOME > limit)) {
       const p = m.position;
       const [a, b, c] = [3 * m.corner[t], 3 * m.corner[t + 1], 3 * m.corner[t + 2]];
       const middle = gapAt(
@@ -77,4 +87,9 @@ export function closeGaps(m: Facets, space: Space, seat: Seat, limit: number, am
   // Or turning diagonals would bring the gaps back.
   flipAround(m, touched, BEYOND_DOUBT * limit);
   return touched;
+}
+
+function isCrowded(space: Space, { position }: Facets, v: number): boolean {
+  const { meeting } = space.fieldAt(position[3 * v], position[3 * v + 1], position[3 * v + 2]);
+  return meeting !== undefined && meeting >= CROWD;
 }

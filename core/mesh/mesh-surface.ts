@@ -11,7 +11,7 @@ import { makeSeat, placeAtSeat, type Seat, sharesAt } from "./seat.ts";
 import { shapeAt, shapeOf } from "./shape.ts";
 import { type Space, spaceOf } from "./space.ts";
 import { trim } from "./trim.ts";
-import { makeWorklist, notPlain, put, type Worklist } from "./worklist.ts";
+import { copyOf, makeWorklist, notPlain, put, type Worklist } from "./worklist.ts";
 
 /** Usual edge and most gap between chord and surface for each quality, mm. */
 const QUALITIES = {
@@ -68,8 +68,11 @@ export function meshSurface(field: Field, options: MeshOptions): SurfaceMesh {
   for (let round = 0; round < SETTLINGS; round++) {
     const mended = settle(m, space, seat);
     if (mended.length === 0) break;
-    refine(m, seat, fineness, mended);
-    improve(m, seat, chord, mended);
+    const before = m.triangles;
+    refine(m, seat, fineness, copyOf(mended));
+    for (let t = before; t < m.triangles; t++) put(mended, t);
+    const changed = improve(m, seat, chord, mended);
+    if (options.quality === "full") holdGaps(m, space, seat, limit, changed);
   }
   return finish(space, m);
 }
@@ -92,8 +95,8 @@ function firstNet(space: Space, seat: Seat, edge: number): Facets {
 }
 
 /** Measures gaps where they may be over the limit and splits there, as long as that helps. */
-function holdGaps(m: Facets, space: Space, seat: Seat, limit: number): void {
-  let doubtful = notPlain(m);
+function holdGaps(m: Facets, space: Space, seat: Seat, limit: number, among = notPlain(m)): void {
+  let doubtful = among;
   let before = Infinity;
   for (let round = 0; round < GAP_ROUNDS; round++) {
     const split = closeGaps(m, space, seat, limit, doubtful);

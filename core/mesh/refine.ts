@@ -30,7 +30,7 @@ const CLASSES = 24;
 
 /**
  * Splits edges until every one is short enough for the bend of the surface beside it, longest first, turning diagonals
- * on the way. Only the surroundings of the last splits are looked at again.
+ * on the way. Only the surroundings of the last splits are looked at again. The list `from` is used up.
  */
 export function refine(m: Facets, seat: Seat, fineness: Fineness, from = notPlain(m)): void {
   let worklist = from;

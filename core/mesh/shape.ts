@@ -120,6 +120,18 @@ export function mostGapOf(m: Facets, a: number, b: number): number {
   return s * t < 0 ? Math.min(Math.abs(s), Math.abs(t)) / 2 : Math.max(Math.abs(s), Math.abs(t)) / 2;
 }
 
+/** By how much the heights of the edge a–b's ends, each over the tangent plane at the other, differ, mm: not at all on one arc. */
+export function unevennessOf(m: Facets, a: number, b: number): number {
+  const { position: p, normal: n } = m;
+  a *= 3;
+  b *= 3;
+  return Math.abs(
+    (n[a] + n[b]) * (p[b] - p[a]) +
+      (n[a + 1] + n[b + 1]) * (p[b + 1] - p[a + 1]) +
+      (n[a + 2] + n[b + 2]) * (p[b + 2] - p[a + 2]),
+  );
+}
+
 /** The gap as foreseen with its sign (positive where the surface bends towards its normals), by the mean of both ends: s″L²/8. */
 export function signedGapOf(m: Facets, a: number, b: number): number {
   const { position: p, normal: n } = m;

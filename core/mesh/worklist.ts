@@ -27,6 +27,10 @@ export function put(list: Worklist, item: number): void {
   list.items[list.length++] = item;
 }
 
+export function copyOf({ length, items, held }: Worklist): Worklist {
+  return { length, items: items.slice(), held: held.slice() };
+}
+
 /** Empties the list. */
 export function clear(list: Worklist): void {
   for (let i = 0; i < list.length; i++) list.held[list.items[i]] = 0;

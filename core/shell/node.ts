@@ -44,6 +44,8 @@ export interface Node {
   readonly flat: boolean;
   /** Index of the face that it is, for a single face. */
   readonly face?: number;
+  /** How many faces meet in it, for a blend. */
+  readonly meeting?: number;
 }
 
 /** Gives one face all of the row `slot` of `shareStack`, of which `faceCount` are in use. */
@@ -99,6 +101,7 @@ export class Plane implements Node {
  */
 export class Remembered implements Node {
   readonly flat: boolean;
+  readonly meeting: number | undefined;
   readonly lowZ: number;
   readonly highZ: number;
   private x = Number.NaN;
@@ -111,6 +114,7 @@ export class Remembered implements Node {
   constructor(node: Node) {
     this.node = node;
     this.flat = node.flat;
+    this.meeting = node.meeting;
     this.lowZ = node.lowZ;
     this.highZ = node.highZ;
   }

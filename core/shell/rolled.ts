@@ -43,6 +43,7 @@ export class Rolled implements Ball, Node {
   readonly radius: number;
   readonly sign: 1 | -1;
   readonly faceCount: number;
+  readonly meeting: number;
   private bench: Workbench<Rolled> | null = null;
 
   readonly limit: number;
@@ -64,6 +65,7 @@ export class Rolled implements Ball, Node {
     this.sign = sign;
     this.faceCount = faceCount;
     this.limit = limit;
+    this.meeting = operands.reduce((sum, o) => sum + (o.meeting ?? 1), 0);
     this.plane = operands.every((o) => o.flat);
     const [a, b] = operands;
     this.edge =

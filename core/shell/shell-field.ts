@@ -73,6 +73,9 @@ class ShellField implements Field {
   get sole(): number | undefined {
     return this.node.face;
   }
+  get meeting(): number {
+    return this.node.meeting ?? 1;
+  }
   get flat(): boolean {
     return this.node.flat;
   }

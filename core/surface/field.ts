@@ -28,6 +28,8 @@ export interface Field {
   scout?(x: number, y: number, z: number): number;
   /** Index of the face that makes the whole surface, in a field reduced to one face. */
   readonly sole?: number;
+  /** How many faces may make the surface, in a reduced field that tells. */
+  readonly meeting?: number;
   /** True in a field reduced to a plane: its gradient is the same everywhere. */
   readonly flat?: boolean;
   /** True where |f| near the surface is the distance to it: a step of −f along the gradient lands on it. */
@@ -72,6 +74,7 @@ export function offsetField(field: Field, t: number): Field {
       max: [field.bounds.max[0] + t, field.bounds.max[1] + t, field.bounds.max[2] + t],
     },
     flat: field.flat,
+    meeting: field.meeting,
     thinnest: field.thinnest === undefined ? undefined : Math.max(field.thinnest - 2 * t, 10),
     edge: field.edge,
   };

@@ -22,8 +22,13 @@ test("shells that once failed stay sound, those beyond the first ones", { timeou
 /** Their copings turn a plan corner where a cell's edge runs through from wall to lip: taken for a ridge, they were full of needles. */
 const TURNING_COPINGS = [12, 61, 95];
 
+/** Between the ends of an edge, where many faces meet, the surface goes out and in again: by 1.7 mm, that no normal told. */
+const HIDDEN_BUMPS = [174, 256];
+/** Vertices wrongly taken for flat are seated last of all: what was split round them was left as it came. */
+const SEATED_LAST = [306];
+
 test("full meshes of random shells have no needle and keep their gap", { timeout: 120_000 }, () => {
-  expect(poorFullMeshes([1, 2, 3, ...TURNING_COPINGS])).toEqual([]);
+  expect(poorFullMeshes([1, 2, 3, ...TURNING_COPINGS, ...HIDDEN_BUMPS, ...SEATED_LAST])).toEqual([]);
 });
 
 test("extreme shells that once failed stay sound, or refused", { timeout: 120_000 }, () => {
