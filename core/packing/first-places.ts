@@ -3,11 +3,12 @@ import { pick, type Random } from "./random.ts";
 
 /**
  * Lines along the strip that are tried for a piece: beside some of those that lie, and a few anywhere. The more pieces, the
- * fewer lines for each, so that a first answer is there soon.
+ * fewer lines for each, so that a first answer is there soon; from a crowd on no fewer, as more do not lie near each other.
  */
 const LINES_BESIDE = 24;
 const LINES_ANYWHERE = 8;
 const MANY = 60;
+const CROWD = 120;
 
 /** Pieces in the order in which they are laid down first: large and long ones before small ones. */
 export function largestFirst({ allowed, shapes }: Layout): number[] {
@@ -19,10 +20,16 @@ export function largestFirst({ allowed, shapes }: Layout): number[] {
 }
 
 /**
- * Lays piece p where its right end comes to lie furthest left, clear of the pieces in `lying`: on some lines along the strip the
- * first free place. Returns whether there was one within the layout's length.
+ * Lays piece p where its right end comes to lie furthest left, beyond `from` and clear of the pieces in `lying`, which are all that
+ * reach beyond it: on some lines along the strip the first free place. Returns whether there was one within the layout's length.
  */
-export function layFirst(layout: Layout, p: number, lying: readonly number[], random: Random): boolean {
+export function layFirst(
+  layout: Layout,
+  p: number,
+  lying: readonly number[],
+  from: number,
+  random: Random,
+): boolean {
   let best: { readonly v: number; readonly x: number; readonly y: number; readonly end: number } | null =
     null;
   for (const v of layout.allowed[p]) {
@@ -30,7 +37,7 @@ export function layFirst(layout: Layout, p: number, lying: readonly number[], ra
     if (most < least) continue;
     const { box } = layout.shapes.variants[v];
     for (const y of linesFor(layout, v, lying, least, most, random)) {
-      const x = firstFree(layout, v, y, lying);
+      const x = firstFree(layout, v, y, lying, from);
       const end = x + box.right;
       if (
         x <= reach(layout, v, 0)[1] &&
@@ -55,7 +62,7 @@ function linesFor(
   const { claims, shapes } = layout;
   const { claim } = shapes.variants[v];
   const lines = [least, most];
-  const part = Math.min(1, MANY / layout.count);
+  const part = Math.min(1, MANY / Math.min(layout.count, CROWD));
   const beside = Math.min(Math.ceil(LINES_BESIDE * part), lying.length);
   for (let i = 0; i < beside; i++) {
     const q = lying[lying.length === beside ? i : pick(random, lying.length)];
@@ -78,13 +85,14 @@ export function slideBack(layout: Layout): void {
       variant[p],
       y[p],
       all.filter((q) => q !== p),
+      -Infinity,
     );
     if (free < x[p]) put(layout, p, variant[p], free, y[p]);
   }
 }
 
-/** The least x at which variant v is free on the line of this y, the strip's end not minded. */
-function firstFree(layout: Layout, v: number, y: number, lying: readonly number[]): number {
+/** The least x beyond `start` at which variant v is free on the line of this y, the strip's end not minded. */
+function firstFree(layout: Layout, v: number, y: number, lying: readonly number[], start: number): number {
   const { claims, variant, shapes } = layout;
   const { box, claim } = shapes.variants[v];
   const taken: [number, number][] = [];
@@ -111,7 +119,7 @@ function firstFree(layout: Layout, v: number, y: number, lying: readonly number[
     }
   }
   taken.sort((a, b) => a[0] - b[0]);
-  let x = -box.left;
+  let x = Math.max(-box.left, start - claim.left);
   for (const [from, to] of taken) {
     if (from >= x) break;
     // A hair beyond, so that rounding leaves no overlap.

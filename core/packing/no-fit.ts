@@ -14,6 +14,11 @@ export interface NoFit {
   readonly starts: Int32Array;
   /** nx, ny, c of each half plane, n a unit vector. */
   readonly planes: Float64Array;
+  /** Made when a depth is first asked for: laying pieces down along lines asks for none of most. */
+  cells: Cells | undefined;
+}
+
+interface Cells {
   /** Left and low end of the cells, and cells for each unit along and across. */
   readonly left: number;
   readonly low: number;
@@ -35,9 +40,10 @@ export function noFit(partsOfA: readonly Ring[], partsOfB: readonly Ring[], clea
   const boxes: number[] = [];
   const starts: number[] = [0];
   const planes: number[] = [];
-  for (const a of partsOfA) {
-    for (const b of partsOfB) {
-      const sum = convexSum(a, negated(b));
+  const turnedB = partsOfB.map((b) => fromLowest(negated(b)));
+  for (const a of partsOfA.map(fromLowest)) {
+    for (const b of turnedB) {
+      const sum = convexSum(a, b);
       const { left, right, low, high } = boxOf(sum);
       boxes.push(left - clearance, right + clearance, low - clearance, high + clearance);
       for (let i = 0; i < sum.length; i += 2) {
@@ -58,11 +64,11 @@ export function noFit(partsOfA: readonly Ring[], partsOfB: readonly Ring[], clea
     boxes: Float64Array.from(boxes),
     starts: Int32Array.from(starts),
     planes: Float64Array.from(planes),
-    ...sortIntoCells(boxes, planes, starts),
+    cells: undefined,
   };
 }
 
-function sortIntoCells(boxes: readonly number[], planes: readonly number[], starts: readonly number[]) {
+function sortIntoCells({ boxes, planes, starts }: NoFit): Cells {
   const polygons = starts.length - 1;
   const across = polygons < 3 ? 1 : Math.min(MOST_CELLS, Math.ceil(Math.sqrt(CELLS * polygons)));
   const ends = [Infinity, -Infinity, Infinity, -Infinity].map((none, side) => {
@@ -72,23 +78,36 @@ function sortIntoCells(boxes: readonly number[], planes: readonly number[], star
   const [left, right, low, high] = ends;
   const width = (right - left) / across;
   const height = (high - low) / across;
-  const cellStarts = new Int32Array(across * across + 1);
-  const inCells: number[] = [];
-  for (let cell = 0; cell < across * across; cell++) {
-    const x = left + (cell % across) * width;
-    const y = low + Math.floor(cell / across) * height;
-    for (let k = 0; k < polygons; k++) {
-      // Outside when the whole cell, and a hair round it, lies beyond one of the polygon's edges.
-      let outside = false;
-      for (let i = 3 * starts[k]; i < 3 * starts[k + 1] && !outside; i += 3) {
-        const nearX = planes[i] > 0 ? x : x + width;
-        const nearY = planes[i + 1] > 0 ? y : y + height;
-        outside = planes[i] * nearX + planes[i + 1] * nearY > planes[i + 2] + 1e-6 * (width + height);
+  const hair = 1e-6 * (width + height);
+  const lists = Array.from({ length: across * across }, (): number[] => []);
+  /** The cells of a row or column from one place to another, both ends included. */
+  const span = (from: number, to: number, start: number, size: number) =>
+    [
+      Math.max(0, Math.floor((from - hair - start) / size)),
+      Math.min(across - 1, Math.floor((to + hair - start) / size)),
+    ] as const;
+  for (let k = 0; k < polygons; k++) {
+    const [firstColumn, lastColumn] = span(boxes[4 * k], boxes[4 * k + 1], left, width);
+    const [firstRow, lastRow] = span(boxes[4 * k + 2], boxes[4 * k + 3], low, height);
+    for (let row = firstRow; row <= lastRow; row++) {
+      for (let column = firstColumn; column <= lastColumn; column++) {
+        const x = left + column * width;
+        const y = low + row * height;
+        // Outside when the whole cell, and a hair round it, lies beyond one of the polygon's edges.
+        let outside = false;
+        for (let i = 3 * starts[k]; i < 3 * starts[k + 1] && !outside; i += 3) {
+          const nearX = planes[i] > 0 ? x : x + width;
+          const nearY = planes[i + 1] > 0 ? y : y + height;
+          outside = planes[i] * nearX + planes[i + 1] * nearY > planes[i + 2] + hair;
+        }
+        if (!outside) lists[row * across + column].push(k);
       }
-      if (!outside) inCells.push(k);
     }
-    cellStarts[cell + 1] = inCells.length;
   }
+  const cellStarts = new Int32Array(lists.length + 1);
+  lists.forEach((list, cell) => {
+    cellStarts[cell + 1] = cellStarts[cell] + list.length;
+  });
   return {
     left,
     low,
@@ -96,7 +115,7 @@ function sortIntoCells(boxes: readonly number[], planes: readonly number[], star
     perY: 1 / height,
     across,
     cellStarts,
-    inCells: Int32Array.from(inCells),
+    inCells: Int32Array.from(lists.flat()),
   };
 }
 
@@ -105,9 +124,11 @@ function sortIntoCells(boxes: readonly number[], planes: readonly number[], star
  * summed. Nought exactly where they do not overlap.
  */
 export function depthOf(table: NoFit, x: number, y: number): number {
-  const { starts, planes, across, cellStarts, inCells } = table;
-  const column = Math.floor((x - table.left) * table.perX);
-  const row = Math.floor((y - table.low) * table.perY);
+  const { starts, planes } = table;
+  table.cells ??= sortIntoCells(table);
+  const { left, low, perX, perY, across, cellStarts, inCells } = table.cells;
+  const column = Math.floor((x - left) * perX);
+  const row = Math.floor((y - low) * perY);
   if (column < 0 || column >= across || row < 0 || row >= across) return 0;
   const cell = row * across + column;
   let sum = 0;
@@ -131,10 +152,8 @@ function negated(ring: Ring): Ring {
   return ring.map((value) => -value);
 }
 
-/** Minkowski sum of two convex rings: their edges in the order of their directions. */
-function convexSum(a: Ring, b: Ring): number[] {
-  const p = fromLowest(a);
-  const q = fromLowest(b);
+/** Minkowski sum of two convex rings, each from its lowest corner on: their edges in the order of their directions. */
+function convexSum(p: readonly number[], q: readonly number[]): number[] {
   const sum: number[] = [];
   let i = 0;
   let j = 0;

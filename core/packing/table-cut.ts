@@ -1,7 +1,6 @@
 import { claimOf } from "./claim.ts";
 import { type Cost, compareCosts, costOf } from "./cost.ts";
 import { fitsAlone, type GridOrder } from "./demand.ts";
-import { largestFirst, layFirst } from "./first-places.ts";
 import { GRID, onGrid } from "./grid.ts";
 import { handCut } from "./hand-cut.ts";
 import { type Layout, makeLayout, placesOf, putAll, type Shapes, shapesOf } from "./layout.ts";
@@ -9,7 +8,8 @@ import type { Marker, MarkerPlan, Stock } from "./order.ts";
 import { type Lying, markerOf, planOf } from "./plan.ts";
 import { type Random, randomFrom } from "./random.ts";
 import { type Loads, squeeze } from "./squeeze.ts";
-import { type Load, without } from "./table-load.ts";
+import { fillStock } from "./table-fill.ts";
+import type { Load } from "./table-load.ts";
 import { tighten, usedLength } from "./tighten.ts";
 import { type Variant, variantsOf } from "./variant.ts";
 
@@ -20,8 +20,11 @@ import { type Variant, variantsOf } from "./variant.ts";
 const CLEARANCE = 3 * GRID;
 /** Rounds of tightening the last marker between two tries to bring one of its pieces into another. */
 const ROUNDS = 40;
-/** Steps of the search for straight cuts before free places are tried. */
-const BY_HAND = 10;
+/**
+ * Steps, as many as a plan usually gets, in which straight cuts are searched for beside free places: they are there soonest, and
+ * hard to beat where pieces are nearly rectangles.
+ */
+const BY_HAND = 200;
 /** Of each two pieces account is kept: with more than this, gigabytes of it, straight cuts are all that is searched for. */
 const MOST_PIECES = 4000;
 
@@ -39,34 +42,77 @@ interface Table {
 
 /**
  * Lays the pieces of an order anywhere, by their true outlines. Each `next` is a bounded piece of work; it gives a plan when
- * it has a better one, the first as soon as every piece has had its turn, and goes on for ever.
+ * it has a better one, the first at once, and goes on for ever. After any number of steps, up to those that a plan usually gets, it is no worse than by
+ * straight cuts.
  *
- * First come a few plans for straight cuts, then the stock is filled in its order, large pieces first. Then pieces that found no room, or those of the last marker,
- * are squeezed into the others, and the last is made shorter.
+ * The stock is filled in its order, large pieces first. Then pieces that found no room, or those of the last marker,
+ * are squeezed into the others, and the last is made shorter. Beside that goes the search for straight cuts.
  */
 export function* tableCut(order: GridOrder): Generator<MarkerPlan | null, never> {
-  const random = randomFrom(order.seed);
+  const hand = handCut(order);
+  const first = hand.next().value;
+  if (first === null) throw new Error("a search for straight cuts begins with a plan");
+  yield first;
   const table = tableOf(order);
-  // A marker for straight cuts is one for the table too, there soonest, and hard to beat where pieces are nearly rectangles.
-  const byHand = yield* firstPlans(handCut(order), table.demandOf.length > MOST_PIECES ? Infinity : BY_HAND);
-  const byHandLoads = loadsOf(table, byHand.markers);
-  let { loads, left }: Loads = { loads: byHandLoads, left: leftOf(table, byHandLoads) };
-  const plan = () => {
-    const markers = loads.map((load) => tableMarker(table, load));
-    return planOf(order, markers);
+  let best = byHand(table, first);
+  let cost = tableCost(table, best);
+  const isBest = (found: Loads): boolean => {
+    const foundCost = tableCost(table, found);
+    if (compareCosts(foundCost, cost) >= 0) return false;
+    best = found;
+    cost = foundCost;
+    return true;
   };
-  const filled = yield* fill(table, random);
-  if (compareCosts(tableCost(table, filled), tableCost(table, { loads, left })) < 0) {
-    ({ loads, left } = filled);
-    yield plan();
+  const plan = () =>
+    planOf(
+      order,
+      best.loads.map((load) => tableMarker(table, load)),
+    );
+  const random = randomFrom(order.seed);
+  const layoutFor = (stock: Stock, pieces: readonly number[]) => emptyLayout(table, stock, pieces);
+  const isMany = table.demandOf.length > MOST_PIECES;
+  let filling = isMany ? null : fillStock(table, layoutFor, first.markers.length, random);
+  let improving: ReturnType<typeof improve> | null = null;
+  for (let step = 2; ; step++) {
+    let isBetter = false;
+    if (step <= BY_HAND || isMany) {
+      const straight = hand.next().value;
+      isBetter = straight !== null && isBest(byHand(table, straight));
+      if (isBetter) improving = null;
+    }
+    if (filling) {
+      const { done, value } = filling.next();
+      if (done) {
+        isBetter = isBest(value) || isBetter;
+        filling = null;
+      }
+    } else if (!isMany) {
+      improving ??= improve(table, best, layoutFor, random);
+      const { value } = improving.next();
+      isBetter = (value !== null && isBest(value)) || isBetter;
+    }
+    yield isBetter ? plan() : null;
   }
+}
+
+/**
+ * Squeezes pieces that are left, or those of the last load, into the others, and shortens the last, in turn and for ever; gives
+ * what has changed.
+ */
+function* improve(
+  table: Table,
+  start: Loads,
+  layoutFor: (stock: Stock, pieces: readonly number[]) => Layout,
+  random: Random,
+): Generator<Loads | null, never> {
+  let { loads, left } = start;
   let last: ReturnType<typeof tighten> | null = null;
   for (;;) {
-    const moved = yield* squeeze(loads, left, (stock, pieces) => emptyLayout(table, stock, pieces), random);
+    const moved = yield* squeeze(loads, left, layoutFor, random);
     if (moved) {
       ({ loads, left } = moved);
       last = null;
-      yield plan();
+      yield moved;
     }
     const load = loads.at(-1);
     if (!load) {
@@ -77,22 +123,9 @@ export function* tableCut(order: GridOrder): Generator<MarkerPlan | null, never>
     for (let i = 0; i < ROUNDS; i++) {
       const places = last.next().value;
       if (places) loads = [...loads.slice(0, -1), { ...load, places }];
-      yield places ? plan() : null;
+      yield places ? { loads, left } : null;
     }
   }
-}
-
-function* firstPlans(
-  plans: Generator<MarkerPlan | null, never>,
-  steps: number,
-): Generator<MarkerPlan | null, MarkerPlan> {
-  let best: MarkerPlan | null = null;
-  for (let i = 0; i < steps || best === null; i++) {
-    const plan: MarkerPlan | null = plans.next().value;
-    best = plan ?? best;
-    yield plan;
-  }
-  return best;
 }
 
 function tableOf(order: GridOrder): Table {
@@ -131,32 +164,6 @@ function tightenLoad(
   return tighten(layout, placesOf(layout), random);
 }
 
-function* fill(table: Table, random: Random): Generator<null, Loads> {
-  const loads: Load[] = [];
-  let left: readonly number[] = table.demandOf.map((_, p) => p);
-  for (const stock of table.order.stock) {
-    for (let i = 0; i < stock.count && left.length > 0; i++) {
-      const layout = emptyLayout(table, stock, left);
-      const lying: number[] = [];
-      // When one of a demand has found no room, the next will not either.
-      const full = new Set<number>();
-      for (const p of largestFirst(layout)) {
-        const demand = table.demandOf[left[p]];
-        if (full.has(demand)) continue;
-        if (layFirst(layout, p, lying, random)) lying.push(p);
-        else full.add(demand);
-        yield null;
-      }
-      if (lying.length === 0) break;
-      const all: Load = { stock, pieces: left, places: placesOf(layout) };
-      const laid = new Set(lying);
-      loads.push(without(all, (place) => !laid.has(place)));
-      left = left.filter((_, p) => !laid.has(p));
-    }
-  }
-  return { loads, left };
-}
-
 /** Markers as loads: the first pieces of a demand first. */
 function loadsOf(table: Table, markers: readonly Marker[]): Load[] {
   const { order, demandOf, allowed, turnOf } = table;
@@ -184,6 +191,11 @@ function loadsOf(table: Table, markers: readonly Marker[]): Load[] {
       },
     };
   });
+}
+
+function byHand(table: Table, { markers }: MarkerPlan): Loads {
+  const loads = loadsOf(table, markers);
+  return { loads, left: leftOf(table, loads) };
 }
 
 function leftOf({ demandOf }: Table, loads: readonly Load[]): number[] {

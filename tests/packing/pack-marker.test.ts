@@ -1,4 +1,6 @@
 import { describe, expect, test } from "vitest";
+import { compareCosts, costOfPlan } from "../../core/packing/cost.ts";
+import { putOnGrid } from "../../core/packing/demand.ts";
 import type { MarkerOrder, MarkerPlan } from "../../core/packing/order.ts";
 import { markerSteps, packMarker } from "../../core/packing/pack-marker.ts";
 import { cutStages } from "./guillotine.ts";
@@ -149,6 +151,35 @@ test("what is wrong with an order is said in a sentence that names it", () => {
   expect(why({ pieces: [{ ...piece, outline: [0, 0, 9, 9, 9, 0, 0, 5] }] })).toContain(`Piece ${piece.id}`);
   expect(why({ pieces: [{ ...piece, outline: [0, 0, 1, 0, 2, 0] }] })).toContain(`Piece ${piece.id}`);
 });
+
+test("many pieces lie freely within the usual steps: no longer than by hand, nor than one set of them after the other", () => {
+  const sets = 20;
+  const stock = [{ id: "roll", widthMm: 1270, lengthMm: Number.POSITIVE_INFINITY, count: 1 }];
+  const used = (made: MarkerPlan) => made.markers.reduce((sum, { usedMm }) => sum + usedMm, 0);
+  const order = shopOrder("table", sets, { stock });
+  const made = plan(order, 200);
+  validate(order, made);
+  expect(made.missing).toEqual([]);
+  expect(used(made)).toBeLessThanOrEqual(used(plan({ ...order, way: "hand" }, 200)));
+  expect(used(made)).toBeLessThanOrEqual(sets * used(plan(shopOrder("table", 1, { stock }), 200)));
+});
+
+test.each([2, 20, 60, 150])(
+  "after %i steps a table needs no more than straight cuts, and no plan is worse than one before",
+  (steps) => {
+    const order = shopOrder("table", 8, {
+      stock: [{ id: "roll", widthMm: 1270, lengthMm: 30_000, count: 9 }],
+    });
+    const areas = new Map(putOnGrid(order).demands.map(({ piece, areaMm2 }) => [piece.id, areaMm2]));
+    const cost = (made: MarkerPlan) => costOfPlan(made, (piece) => areas.get(piece) ?? 0);
+    const told: MarkerPlan[] = [];
+    packMarker(order, { until: (count) => count >= steps, onBest: (made) => told.push(made) });
+    for (let i = 1; i < told.length; i++)
+      expect(compareCosts(cost(told[i]), cost(told[i - 1]))).toBeLessThan(0);
+    const byHand = plan({ ...order, way: "hand" }, steps);
+    expect(compareCosts(cost(told[told.length - 1]), cost(byHand))).toBeLessThanOrEqual(0);
+  },
+);
 
 test("a step is short, so that a press of stop is answered", () => {
   // By work, not by the clock: the first plan of 36 pieces is there within some hundred steps.
