@@ -57,8 +57,9 @@ export async function kitCommand(
     throw refused(file, project, made.refusals);
   }
   const { layup, kit, flaws } = made;
+  const told = { flaws, adjustments: made.shell.adjustments };
   const { uncut, looks } = lookedAt(layup, kit);
-  const json = `${JSON.stringify(kitReport(project.name, layup, kit, flaws), null, 2)}\n`;
+  const json = `${JSON.stringify(kitReport(project.name, layup, kit, told), null, 2)}\n`;
   const files = new Map<string, string | Uint8Array>([
     ...cutListFiles(kit),
     ["cut-list.xlsx", cutListWorkbook(kit)],
@@ -78,8 +79,8 @@ export async function kitCommand(
     const cut = await planLot(models, lot, options.seconds, crew, progress).finally(crew.dismiss);
     for (const [name, content] of await cuttingRoomFiles(cut, options.sheets, progress))
       files.set(name, content);
-    const told = toldOfModel(project.name, { uncut, adrift: layup.adrift, flaws, doubts: looks });
-    files.set("lot.json", `${JSON.stringify(lotReport(cut, { leftOut: [], ...told }), null, 2)}\n`);
+    const toldOfIt = toldOfModel(project.name, { uncut, adrift: layup.adrift, ...told, doubts: looks });
+    files.set("lot.json", `${JSON.stringify(lotReport(cut, { leftOut: [], ...toldOfIt }), null, 2)}\n`);
     unfit = cut.findings;
     doubtful = cut.doubts;
   }
@@ -88,7 +89,7 @@ export async function kitCommand(
     await writeCuttingRoom(options.out, files, progress, terminal);
   }
   progress.done();
-  terminal.print(options.json ? json : kitTables(project.name, layup, kit, flaws));
+  terminal.print(options.json ? json : kitTables(project.name, layup, kit, told));
   if (options.out !== undefined) {
     const say = options.json ? terminal.say : terminal.print;
     say(findings("\nFits no roll, sheet or bar", unfit));

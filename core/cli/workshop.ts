@@ -7,6 +7,7 @@ import { type Ground, layGround, openGround, type Refused, selfCheck } from "../
 import type { AdriftZone } from "../layup/laid.ts";
 import type { Project } from "../project/schema.ts";
 import { doubtsOf } from "../sheets/kit-report.ts";
+import type { Adjustment } from "../shell/shell.ts";
 import { planCourse } from "./plan-course.ts";
 
 /** What is cut for one shell of a project, and what there is to say of it. */
@@ -15,6 +16,8 @@ export interface CutProject {
   /** What of its cloth cannot be cut as it is listed; whether it fits a roll is the lot's to say. */
   readonly uncut: readonly KitDoubt[];
   readonly adrift: readonly Pick<AdriftZone, "id" | "why">[];
+  /** What had to be adjusted on its shell. */
+  readonly adjustments: readonly Adjustment[];
   readonly doubts: readonly KitDoubt[];
 }
 
@@ -43,7 +46,7 @@ export function openWorkshop(watch: Watch) {
     /** Lays up a project, and cuts all of one shell. */
     cut(number: number): CutProject {
       const ground = groundOf(number);
-      const { project } = ground;
+      const { project, shell } = ground;
       onStage(`${project.name}: laying up`);
       const { layup } = layGround(ground);
       onStage(`${project.name}: cutting cloth`);
@@ -51,7 +54,13 @@ export function openWorkshop(watch: Watch) {
       const adrift = layup.adrift.map(({ id, why }) => ({ id, why }));
       const all = doubtsOf(layup, kit);
       const isUncut = ({ fault }: KitDoubt) => fault === "cannot be cut";
-      return { kit, adrift, uncut: all.filter(isUncut), doubts: all.filter((each) => !isUncut(each)) };
+      return {
+        kit,
+        adrift,
+        adjustments: shell.adjustments,
+        uncut: all.filter(isUncut),
+        doubts: all.filter((each) => !isUncut(each)),
+      };
     },
     /** What the self-check finds wrong with a project's surface, in words. */
     check(number: number): readonly string[] {

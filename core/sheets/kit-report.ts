@@ -1,11 +1,20 @@
 import type { Kit, KitDoubt } from "../cutting/kit.ts";
 import type { LaidZone, Layup } from "../layup/laid.ts";
+import type { Adjustment } from "../shell/shell.ts";
+
+/** What there is to say of the shell that a kit is cut for. */
+export interface ToldOfShell {
+  /** What the self-check of its surface found, in words. */
+  readonly flaws: readonly string[];
+  /** What had to be adjusted, so that it can be built. */
+  readonly adjustments: readonly Adjustment[];
+}
 
 /**
  * What `ribband kit --json` prints and `kit.json` holds: figures unrounded, units in the names of the keys. Quantities
- * and areas are of one shell, `totals` of all; a zone's area is that of one ply. `flaws`: what the self-check of the shell's surface found.
+ * and areas are of one shell, `totals` of all; a zone's area is that of one ply.
  */
-export function kitReport(name: string, layup: Layup, kit: Kit, flaws: readonly string[]) {
+export function kitReport(name: string, layup: Layup, kit: Kit, { flaws, adjustments }: ToldOfShell) {
   const { looks, uncut } = lookedAt(layup, kit);
   return {
     report: "kit",
@@ -30,6 +39,7 @@ export function kitReport(name: string, layup: Layup, kit: Kit, flaws: readonly 
     adrift: layup.adrift.map(({ id, spec, why, mend }) => ({ id, kind: spec.kind, why, mend })),
     doubts: looks,
     flaws,
+    adjustments,
     cannotBeCut: uncut,
   };
 }

@@ -2,19 +2,19 @@ import type { Kit, StripPiece } from "../cutting/kit.ts";
 import type { Layup } from "../layup/laid.ts";
 import { counted } from "../units/counted.ts";
 import { fixed } from "../units/print.ts";
+import { adjustmentSentence } from "./adjustment-sentence.ts";
 import { CLOTH_NOTE } from "./cloth-note.ts";
 import { harmless } from "./harmless.ts";
-import { lookedAt } from "./kit-report.ts";
+import { lookedAt, type ToldOfShell } from "./kit-report.ts";
 import { findings, printTable, section } from "./table.ts";
 
 /** Lines of a piece that differ by less than this are not worth a figure each, mm. */
 const SAME_EDGE = 0.5;
 
 /**
- * The kit for people: zones, pieces, strips, sheets, totals, and what to look at first; lengths in mm. `flaws`: what the
- * self-check of the shell's surface found.
+ * The kit for people: zones, pieces, strips, sheets, totals, and what to look at first; lengths in mm.
  */
-export function kitTables(name: string, layup: Layup, kit: Kit, flaws: readonly string[]): string {
+export function kitTables(name: string, layup: Layup, kit: Kit, { flaws, adjustments }: ToldOfShell): string {
   const { looks, uncut } = lookedAt(layup, kit);
   const shells = counted(kit.shells, "shell");
   const parts = [
@@ -25,6 +25,7 @@ export function kitTables(name: string, layup: Layup, kit: Kit, flaws: readonly 
     section("Sheets, for one shell (mm)", sheetTable(kit)),
     section(`Totals for ${shells}${sawn(kit)}`, totalTable(kit)),
     findings("Do not cut yet: the shell's surface failed its self-check", flaws),
+    findings("Adjusted, so that the shell can be built", adjustments.map(adjustmentSentence)),
     findings(
       "Adrift: these zones find no place on this shell",
       layup.adrift.map(({ id, why, mend }) => `${id}: ${why} ${mend}`),

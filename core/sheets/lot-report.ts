@@ -1,6 +1,8 @@
 import type { KitDoubt } from "../cutting/kit.ts";
 import type { CutLot } from "../cutting/lots/cut-lot.ts";
 import type { AdriftZone } from "../layup/laid.ts";
+import type { Adjustment } from "../shell/shell.ts";
+import { adjustmentSentence } from "./adjustment-sentence.ts";
 import type { ModelWords } from "./lot-tables.ts";
 
 /** What there is to say of the models of a lot, beside what is cut of them. */
@@ -22,6 +24,7 @@ export function toldOfModel(
     readonly uncut: readonly KitDoubt[];
     readonly adrift: readonly Pick<AdriftZone, "id" | "why">[];
     readonly flaws: readonly string[];
+    readonly adjustments: readonly Adjustment[];
     readonly doubts: readonly KitDoubt[];
   },
 ): Omit<ToldOfModels, "leftOut"> {
@@ -31,7 +34,12 @@ export function toldOfModel(
     uncut: its.uncut.map(ofZone),
     adrift: its.adrift.map(({ id, why }) => words(`zone ${id} is adrift: ${why}`)),
     flaws: its.flaws.map(words),
-    doubts: its.doubts.map(ofZone),
+    doubts: [
+      ...its.adjustments.map((each) =>
+        words(`adjusted, so that it can be built: ${adjustmentSentence(each)}`),
+      ),
+      ...its.doubts.map(ofZone),
+    ],
   };
 }
 

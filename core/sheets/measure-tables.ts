@@ -1,6 +1,6 @@
 import type { Measure } from "../shell/measure.ts";
-import type { Adjustment } from "../shell/shell.ts";
 import { fixed } from "../units/print.ts";
+import { adjustmentSentence } from "./adjustment-sentence.ts";
 import { harmless } from "./harmless.ts";
 import { findings, printTable, section } from "./table.ts";
 
@@ -54,11 +54,4 @@ function transitionTable({ transitions }: Measure): string {
       closed ? "all round" : "open",
     ]),
   );
-}
-
-function adjustmentSentence({ id, what, asked, used, unit, why }: Adjustment): string {
-  // 1400, and not 1400.0: no more figures than there are.
-  const figure = (value: number) =>
-    `${Number(fixed(value, unit === "mm" ? 1 : 2))} ${unit === "mm" ? "mm" : "°"}`;
-  return `${id}: ${what}: asked ${figure(asked)}, used ${figure(used)}: ${why}`;
 }

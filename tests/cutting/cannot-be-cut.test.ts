@@ -50,9 +50,9 @@ test("a band wider than its roll is a fault of the kit, told apart from what the
     { zone: "wide", says: expect.stringMatching(/^1500 mm wide, and .* comes \d+ mm wide/) },
   ]);
   expect(kit.doubts.map(({ fault }) => fault)).toEqual(["wider than its roll"]);
-  const report = kitReport("Wide", layup, kit, []);
+  const report = kitReport("Wide", layup, kit, { flaws: [], adjustments: [] });
   expect([report.doubts, report.cannotBeCut]).toEqual([looks, uncut]);
-  expect(kitTables("Wide", layup, kit, [])).toMatch(
+  expect(kitTables("Wide", layup, kit, { flaws: [], adjustments: [] })).toMatch(
     /\nCannot be cut as it is listed\n {2}- wide: 1500 mm wide,[\s\S]*\nTo look at\n {2}- wide: it covers light-1\n$/,
   );
 });

@@ -31,6 +31,6 @@ test("tables and headings hold no control character, and keep their width", () =
   expect(table).not.toMatch(control);
   for (const line of table.split("\n")) expect([...line].length).toBeLessThanOrEqual(80);
   const empty = { zones: [], adrift: [] };
-  const tables = kitTables(wild, empty, cutKit(defaultProject(), empty, 1), []);
+  const tables = kitTables(wild, empty, cutKit(defaultProject(), empty, 1), { flaws: [], adjustments: [] });
   expect(tables).toBe("\\u001b[31mred\\u001b[0m\\u000aand\\u0085more: kit for 1 shell\n");
 });

@@ -6,6 +6,7 @@ import type { ZoneSpec } from "../../core/project/schema.ts";
 import { cutListFiles } from "../../core/sheets/cut-list-csv.ts";
 import { kitReport } from "../../core/sheets/kit-report.ts";
 import { kitTables } from "../../core/sheets/kit-tables.ts";
+import type { Adjustment } from "../../core/shell/shell.ts";
 import {
   bandOn,
   flatCurve,
@@ -52,7 +53,18 @@ const layup: Layup = {
 };
 const kit = cutKit(project, layup, 3);
 const flaws = ["the surface is torn by 1.20 mm between wall and floor at (1, 2, 3)"];
-const report = kitReport("Knot 5", layup, kit, flaws);
+const adjustments: Adjustment[] = [
+  {
+    id: "bench-1",
+    what: "its end, carried on to the next wall",
+    asked: 2000,
+    used: 2160,
+    unit: "mm",
+    why: "what would be left is no tread",
+  },
+];
+const told = { flaws, adjustments };
+const report = kitReport("Knot 5", layup, kit, told);
 const sum = (figures: readonly number[]) => figures.reduce((total, figure) => total + figure, 0);
 
 describe("kit report", () => {
@@ -70,6 +82,7 @@ describe("kit report", () => {
       "adrift",
       "doubts",
       "flaws",
+      "adjustments",
       "cannotBeCut",
     ]);
     expect(report).toMatchObject({ report: "kit", version: 1, name: "Knot 5", shells: 3 });
@@ -219,7 +232,7 @@ describe("cut lists", () => {
 });
 
 describe("kit tables", () => {
-  const tables = kitTables("Knot 5", layup, kit, flaws);
+  const tables = kitTables("Knot 5", layup, kit, told);
 
   test("read well in 80 columns", () => {
     for (const line of tables.split("\n")) expect([...line].length).toBeLessThanOrEqual(80);
@@ -236,13 +249,13 @@ describe("kit tables", () => {
       "\n  Cloth: m² as it lies on the shell, mass of its pieces as cut, laid flat;\n  length that of its pieces added up, not of roll.\n",
     );
     const noCloth = { ...kit, totals: kit.totals.filter(({ kind }) => kind !== "woven") };
-    expect(kitTables("Knot 5", layup, noCloth, flaws)).not.toContain("Cloth: ");
+    expect(kitTables("Knot 5", layup, noCloth, told)).not.toContain("Cloth: ");
   });
 
   test("say what the length of a zone is that runs along no one line", () => {
     expect(tables).toContain("\n  Length: of a rib row, its ribs added up; of a pad, round its outline.\n");
     const bands = { ...layup, zones: [foot] };
-    expect(kitTables("Knot 5", bands, kit, flaws)).not.toContain("Length: ");
+    expect(kitTables("Knot 5", bands, kit, told)).not.toContain("Length: ");
   });
 
   test("show every piece, strips that are cut alike together", () => {
@@ -254,6 +267,8 @@ describe("kit tables", () => {
 
   test("say what is adrift and what to look at, a flaw of the surface before all", () => {
     expect(tables).toMatch(/failed its self-check\n {2}- the surface is torn by 1\.20 mm/);
+    expect(tables).toContain("Adjusted, so that the shell can be built\n  - bench-1: its end, carried on");
+    expect(tables).toContain("asked 2000 mm, used 2160 mm");
     expect(tables.indexOf("self-check")).toBeLessThan(tables.indexOf("Adrift"));
     expect(tables).toContain("- lost: This shell has no transition wall|bench/top. Did you mean");
     expect(tables).toContain("- foot: its left side is cut short at 1200 mm");
@@ -262,6 +277,8 @@ describe("kit tables", () => {
 
   test("of nothing are the heading alone", () => {
     const empty = { zones: [], adrift: [] };
-    expect(kitTables("Bare", empty, cutKit(project, empty, 1), [])).toBe("Bare: kit for 1 shell\n");
+    expect(kitTables("Bare", empty, cutKit(project, empty, 1), { flaws: [], adjustments: [] })).toBe(
+      "Bare: kit for 1 shell\n",
+    );
   });
 });
