@@ -115,7 +115,8 @@ function Where({ tool, onLeave }: { readonly tool: ToolName; readonly onLeave: (
     };
   }, [hand, tool, shell, lines]);
   useEffect(() => {
-    if (places.length > 0) list.current?.focus();
+    // Places that come anew, as the shell's lines do, leave the one that is chosen in focus: Enter lays it.
+    if (places.length > 0 && !list.current?.contains(document.activeElement)) list.current?.focus();
   }, [places]);
   const offer = (id: string | null) => {
     setChosen(id);
