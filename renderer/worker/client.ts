@@ -1,16 +1,9 @@
 import type { ProjectStore } from "../document/project-store.ts";
 import { session } from "../document/session.ts";
-import { afterFrame } from "./after-frame.ts";
 import { keepMeasured } from "./measuring.ts";
 import type { Job, Part } from "./messages.ts";
 import { type ResultsStore, takeIn } from "./results.ts";
 import { startThread, type Thread } from "./thread.ts";
-
-/**
- * A frame is drawn so quickly that the next shape may be worked out beside it, ms. One that is not would come later still for it, and the
- * shape would be of where the pointer was before.
- */
-const QUICK_MS = 30;
 
 export interface Keeping {
   readonly trials: Thread["trials"];
@@ -19,8 +12,8 @@ export interface Keeping {
 
 /**
  * Keeps the results up with the project: every change asks the worker again, coarsely while something is dragged. One job is
- * sent at a time until its shell has been seen (where that takes long, until it is drawn), so that a fast drag shows a shell for each
- * job instead of none; from there on the newest job stops the one under way. A second worker cuts the kit, as a band's cloth is cut in one go; when all is quiet, a third one
+ * sent at a time until its shell has been seen, so that a fast drag shows a shell for each job instead of none; from there on
+ * the newest job stops the one under way. A second worker cuts the kit, as a band's cloth is cut in one go; when all is quiet, a third one
  * measures the shell.
  */
 export function keepResults(store: ProjectStore, results: ResultsStore): Keeping {
@@ -31,8 +24,6 @@ export function keepResults(store: ProjectStore, results: ResultsStore): Keeping
   let waiting: Job | null = null;
   let unseen = false;
   let newest = 0;
-  /** How long the frame took in which the last shape of a drag was seen, ms. */
-  let frameMs = 0;
 
   const fail = (error: unknown) =>
     results.setState({ stage: null, fault: error instanceof Error ? error.message : String(error) });
@@ -53,27 +44,16 @@ export function keepResults(store: ProjectStore, results: ResultsStore): Keeping
       unseen = false;
       if (waiting) send(waiting);
     };
-    let answered = false;
-    const answer = () => {
-      if (answered) return;
-      answered = true;
-      if (job.quality === "full") return seen();
-      afterFrame((tookMs) => {
-        frameMs = tookMs;
-        seen();
-      });
-      if (frameMs < QUICK_MS) seen();
-    };
     const tell = (part: Part) => {
       // Parts of a job that was overtaken still come in order and are not older than what is shown.
       results.setState((before) => takeIn(before, part));
       if (part.kind === "kit") results.setState({ of: job.project });
       if (part.kind === "layup") cutting ??= startCutting();
-      if (part.kind === "lines" || part.kind === "refused" || (part.kind === "shell" && part.lines)) answer();
+      if (part.kind === "lines" || part.kind === "refused" || (part.kind === "shell" && part.lines)) seen();
     };
     const end = (fault: string | null) => {
       if (own === newest) results.setState(fault === null ? { stage: null } : { stage: null, fault });
-      answer();
+      seen();
       if (own !== newest || job.quality !== "full" || fault !== null) return;
       measuring.ask(job);
       thread.rehearse(job).catch(fail);
@@ -106,7 +86,6 @@ export function keepResults(store: ProjectStore, results: ResultsStore): Keeping
     trials: thread.trials,
     end() {
       leave();
-      waiting = null;
       thread.end();
       cutting?.end();
       measuring.end();
