@@ -8,6 +8,12 @@ export class BadInput extends Error {
   }
 }
 
+/** Options that say how a folder is filled, and no folder to fill. */
+export const withoutFolder = (options: readonly string[]): BadInput =>
+  new BadInput(
+    ...options.map((option) => `${option} is for the files that --out writes: name a folder with --out.`),
+  );
+
 /** A file that is not as it should be. */
 export class BadFile extends BadInput {
   /** What is wrong with it, a sentence each, without its name. */

@@ -8,7 +8,7 @@ import { kitReport, lookedAt } from "../sheets/kit-report.ts";
 import { kitTables } from "../sheets/kit-tables.ts";
 import { lotReport, toldOfModel } from "../sheets/lot-report.ts";
 import { findings } from "../sheets/table.ts";
-import { BadInput } from "./bad-input.ts";
+import { BadInput, withoutFolder } from "./bad-input.ts";
 import { type CallCrew, ownHand } from "./crew.ts";
 import { cuttingRoomFiles, writeCuttingRoom } from "./cutting-room.ts";
 import { type LotOptions, lotCommand } from "./lot.ts";
@@ -43,11 +43,7 @@ export async function kitCommand(
   }
   // A project is laid out on rolls and sheets for its files only.
   const idle = (["way", "seconds"] as const).filter((name) => options[name] !== undefined);
-  if (options.out === undefined && idle.length > 0) {
-    throw new BadInput(
-      ...idle.map((name) => `--${name} is for the files that --out writes: name a folder with --out.`),
-    );
-  }
+  if (options.out === undefined && idle.length > 0) throw withoutFolder(idle.map((name) => `--${name}`));
   const project = projectFrom(file, text, terminal);
   if (options.out !== undefined) await checkFolder(options.out);
   const progress = progressOn(terminal);

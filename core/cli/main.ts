@@ -6,7 +6,7 @@
 import { isMainThread } from "node:worker_threads";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import about from "../../package.json" with { type: "json" };
-import { BadInput } from "./bad-input.ts";
+import { BadInput, withoutFolder } from "./bad-input.ts";
 import type { SheetOptions } from "./cutting-room.ts";
 import type { KitOptions } from "./kit.ts";
 import { processTerminal, type Terminal } from "./terminal.ts";
@@ -109,10 +109,7 @@ function refuseAnyOf(names: readonly string[], command: Command): void {
       names.includes(option.attributeName()) &&
       command.getOptionValueSource(option.attributeName()) === "cli",
   );
-  if (asked.length === 0) return;
-  throw new BadInput(
-    ...asked.map(({ long }) => `${long} is for the files that --out writes: name a folder with --out.`),
-  );
+  if (asked.length > 0) throw withoutFolder(asked.map(({ long }) => `${long}`));
 }
 
 function readShells(text: string): number {
