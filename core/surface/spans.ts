@@ -147,7 +147,7 @@ export function spanLength(spans: Spans, span: number, w: number): number {
   );
 }
 
-/** Gauss–Legendre with three points on 0…1. */
+/** Gauss–Legendre with three points on 0…1: exact for the quartics that `areaWithin` is made of. */
 const GAUSS = [
   [0.5 - Math.sqrt(0.15), 5 / 18],
   [0.5, 8 / 18],
@@ -162,9 +162,22 @@ export function spanArea(spans: Spans, span: number, u0: number, u1: number, w: 
   const a = spans.ends[span];
   const b = spans.ends[span + 1];
   if (a >= w && b >= w) return (u1 - u0) * areaWithin(spans, span, w);
-  // Split where the line of ends passes w, so that each piece is smooth.
-  const kink = a < w === b < w ? u1 : Math.max(u0, Math.min(u1, (w - a) / (b - a)));
-  return endedArea(spans, span, u0, kink, w) + endedArea(spans, span, kink, u1, w);
+  // Split where the line of ends passes w or a column, past which lies another polynomial: each piece is exact.
+  const h = spans.columns.spacing;
+  const stops: number[] = [];
+  const far = Math.min(w, Math.max(a, b));
+  for (let column = Math.floor(Math.min(a, b) / h) + 1; column * h < far; column++)
+    stops.push((column * h - a) / (b - a));
+  if (a < w !== b < w) stops.push((w - a) / (b - a));
+  if (a > b) stops.reverse();
+  let sum = 0;
+  let from = u0;
+  for (const stop of [...stops, 1]) {
+    const to = Math.max(from, Math.min(u1, stop));
+    sum += endedArea(spans, span, from, to, w);
+    from = to;
+  }
+  return sum;
 }
 
 function endedArea(spans: Spans, span: number, u0: number, u1: number, w: number): number {

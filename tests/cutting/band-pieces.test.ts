@@ -216,6 +216,19 @@ propertyTest.prop([fc.array(run, { minLength: 1, maxLength: 6 }), anyShops, plyC
   checkPieces(zone, { ...usualShop, ...figures });
 });
 
+test("parts of a band add up where its rays end near a column of its strip, past the middle of a bend", () => {
+  const bend = flatCurve(
+    [
+      { length: 30, turn: 0 },
+      { length: 30, turn: 1.2569200093081716 },
+    ],
+    false,
+  );
+  const half = 322.3749999999995;
+  const zone = bandOn("bend", bend, [half, 0.8 * half], 1, 4);
+  checkPieces(zone, { ...usualShop, handlingLength: 300, lap: 0, jointStagger: 0 });
+});
+
 test("a lap all but as long as the handling length does not ask for a million pieces", () => {
   const zone = bandOn("tight", flatCurve([{ length: 9000, turn: 0 }], false), [200, 200]);
   const shop = { ...usualShop, handlingLength: 300.001, lap: 300 };
