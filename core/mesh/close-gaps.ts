@@ -32,8 +32,10 @@ export function closeGaps(m: Facets, space: Space, seat: Seat, limit: number, am
   for (let n = 0; n < among.length; n++) {
     const t = 3 * among.items[n];
     if (m.corner[t] < 0) continue;
+    // Most are flat: where they lie is asked of the others only.
+    if (!rises(m, t, UNEVEN * limit)) continue;
     const crowded = isCrowded(space, m, m.corner[t]);
-    if (!rises(m, t, (crowded ? UNEVEN : BENT) * limit)) continue;
+    if (!crowded && !rises(m, t, BENT * limit)) continue;
     let worst = 0;
     let worstEdge = -1;
     let long = t;
