@@ -12,6 +12,25 @@ export const id = z
   .regex(/^[a-z0-9][a-z0-9-]*$/);
 /** A face (`wall`, `steps/tread-1`) of the shell: see faces.ts. */
 export const faceId = z.string().min(1).max(160);
+
+/** Limits of figures, mm, to which what the kernel offers in place of a refused one must keep as well: the least and the most. */
+export const limits = {
+  length: [3000, 15000],
+  width: [2000, 6000],
+  cornerRadius: [25, 4000],
+  station: [0, 15000],
+  floorDepth: [600, 2800],
+  going: [100, 3000],
+  bench: [150, 2500],
+  ledge: [300, 6000],
+  seat: [200, 2500],
+  flange: [75, 300],
+  cove: [40, 500],
+  step: [15, 300],
+  nose: [10, 120],
+  pair: [10, 500],
+} as const satisfies Record<string, readonly [number, number]>;
+
 /** A point of the plan, x and y. */
 const point = z.tuple([mm(-20000, 20000), mm(-20000, 20000)]);
 
@@ -21,27 +40,27 @@ export const rimPlace = z.union([
   z.strictObject({ run: id, distance: mm(0, 60000) }),
 ]);
 
-const cornerRadius = mm(25, 4000);
+const cornerRadius = mm(...limits.cornerRadius);
 const outline = z.discriminatedUnion("kind", [
   z.strictObject({
     kind: z.literal("rectangle"),
-    length: mm(3000, 15000),
-    width: mm(2000, 6000),
+    length: mm(...limits.length),
+    width: mm(...limits.width),
     /** One radius, or one a corner: shallow-right, deep-right, deep-left, shallow-left. */
     cornerRadius: z.union([cornerRadius, z.tuple([cornerRadius, cornerRadius, cornerRadius, cornerRadius])]),
   }),
-  z.strictObject({ kind: z.literal("stadium"), length: mm(3000, 15000), width: mm(2000, 6000) }),
+  z.strictObject({ kind: z.literal("stadium"), length: mm(...limits.length), width: mm(...limits.width) }),
   z.strictObject({
     kind: z.literal("round-ended"),
-    length: mm(3000, 15000),
-    width: mm(2000, 6000),
+    length: mm(...limits.length),
+    width: mm(...limits.width),
     roundEnd: z.enum(["shallow", "deep"]),
     cornerRadius,
   }),
   z.strictObject({
     kind: z.literal("ell"),
-    length: mm(3000, 15000),
-    width: mm(2000, 6000),
+    length: mm(...limits.length),
+    width: mm(...limits.width),
     /** The part of the bounding rectangle that is not pool: measured from its deep or shallow end, on the left or right. */
     cutLength: mm(300, 12000),
     cutWidth: mm(300, 5000),
@@ -75,7 +94,7 @@ const outline = z.discriminatedUnion("kind", [
 const floor = z.strictObject({
   /** Depth below the rim along the length; sorted by `at`. */
   stations: z
-    .array(z.strictObject({ at: mm(0, 15000), depth: mm(600, 2800) }))
+    .array(z.strictObject({ at: mm(...limits.station), depth: mm(...limits.floorDepth) }))
     .min(1)
     .max(20),
   /** Radius of the rounded breaks between slopes. */
@@ -83,7 +102,7 @@ const floor = z.strictObject({
   /** Fall across the width, mm per metre, positive: deeper on the right. */
   crossFall: fall(-60, 60),
   /** Sides of a hopper: the floor falls from `depthAtWall` at the side walls at `slopeDeg` until it meets the stations' floor. */
-  hopper: z.strictObject({ depthAtWall: mm(600, 2800), slopeDeg: degrees(5, 60) }).optional(),
+  hopper: z.strictObject({ depthAtWall: mm(...limits.floorDepth), slopeDeg: degrees(5, 60) }).optional(),
 });
 
 /** Where a block of steps, a ledge, a bench or a seat stands in the plan. */
@@ -105,7 +124,7 @@ const feature = z.discriminatedUnion("kind", [
     place: footprint,
     /** From the top down: depth below the rim, and going (how far this tread reaches beyond the one above, or the wall). */
     treads: z
-      .array(z.strictObject({ depth: mm(50, 2600), going: mm(100, 3000) }))
+      .array(z.strictObject({ depth: mm(50, 2600), going: mm(...limits.going) }))
       .min(1)
       .max(8),
   }),
@@ -114,7 +133,7 @@ const feature = z.discriminatedUnion("kind", [
     id,
     place: footprint,
     depth: mm(100, 2000),
-    width: mm(150, 2500),
+    width: mm(...limits.bench),
   }),
   /** Tanning ledge: `reach` from the wall into the pool (both ways in a corner). */
   z.strictObject({
@@ -122,19 +141,19 @@ const feature = z.discriminatedUnion("kind", [
     id,
     place: footprint,
     depth: mm(50, 1500),
-    reach: mm(300, 6000),
+    reach: mm(...limits.ledge),
   }),
   z.strictObject({
     kind: z.literal("seat"),
     id,
     place: footprint,
     depth: mm(100, 2000),
-    reach: mm(200, 2500),
+    reach: mm(...limits.seat),
   }),
 ]);
 
 const coping = z.strictObject({
-  flange: mm(75, 300),
+  flange: mm(...limits.flange),
   /** Radius from wall to coping at the rim. */
   rimRadius: mm(5, 80),
   edge: z.discriminatedUnion("kind", [
@@ -164,10 +183,12 @@ export const shell = z.strictObject({
   draftDeg: degrees(0, 10),
   /** Inside radii. `cove`: floor to wall. `step`: every other re-entrant edge. `nose`: every outward edge of a tread or ledge. */
   radii: z.strictObject({
-    cove: mm(40, 500),
-    step: mm(15, 300),
-    nose: mm(10, 120),
-    pairs: z.array(z.strictObject({ between: z.tuple([faceId, faceId]), radius: mm(10, 500) })).max(100),
+    cove: mm(...limits.cove),
+    step: mm(...limits.step),
+    nose: mm(...limits.nose),
+    pairs: z
+      .array(z.strictObject({ between: z.tuple([faceId, faceId]), radius: mm(...limits.pair) }))
+      .max(100),
   }),
   features: z.array(feature).max(40),
   coping,

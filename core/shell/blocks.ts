@@ -2,6 +2,7 @@ import type { Chain, Outline } from "../plan/chain.ts";
 import { blankNearest, nearest } from "../plan/nearest.ts";
 import type { Figure } from "../plan/outlines/corner-figure.ts";
 import type { FeatureSpec } from "../project/schema.ts";
+import { limits } from "../project/shell-schema.ts";
 import { buildFootprint } from "./footprint.ts";
 import type { Radii } from "./radii.ts";
 import { refuseRimPlace } from "./rim-place-refusal.ts";
@@ -33,9 +34,6 @@ interface Tier {
   readonly reaches: Figure;
 }
 
-/** The least that the project takes of each, mm. */
-const LEAST = { bench: 150, ledge: 300, seat: 200, going: 100 } as const;
-
 /** Room beyond the bare need, mm, so that no ball's centre reaches the centre of an arc in plan. */
 const MARGIN = 8;
 
@@ -50,7 +48,7 @@ export function tiersOf(feature: FeatureSpec, path: string): Tier[] {
         depth: feature.depth,
         reach,
         wrap: 0,
-        least: LEAST[feature.kind],
+        least: limits[feature.kind][0],
         path,
         reaches: { path: `${path}.${figure}`, value: reach },
       },
@@ -65,7 +63,7 @@ export function tiersOf(feature: FeatureSpec, path: string): Tier[] {
       depth: tread.depth,
       reach,
       wrap: reach - feature.treads[0].going,
-      least: LEAST.going * (i + 1),
+      least: limits.going[0] * (i + 1),
       path: `${path}.treads[${i}]`,
       reaches: { path: `${path}.treads[${i}].going`, value: tread.going },
     };

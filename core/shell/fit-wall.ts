@@ -4,11 +4,12 @@ import { nearest } from "../plan/nearest.ts";
 import type { Figure } from "../plan/outlines/corner-figure.ts";
 import { runAt } from "../plan/rim-place.ts";
 import type { ShellSpec } from "../project/schema.ts";
+import { limits } from "../project/shell-schema.ts";
 import { type Block, covers } from "./blocks.ts";
 import { largestThatWorks } from "./figure-that-works.ts";
 import type { FloorShape } from "./floor-profile.ts";
 import { type Growths, growCorners, type Level } from "./growth.ts";
-import { LARGEST_PAIR, LEAST_COVE, LEAST_STEP, type Radii } from "./radii.ts";
+import type { Radii } from "./radii.ts";
 import type { Refusal } from "./shell.ts";
 
 /** So much of a level is left between the wall's radii on both sides, mm. */
@@ -37,13 +38,13 @@ export function fitWall(
   if (fitted.refusals.length === 0) return fitted;
   const works = (tried: Radii, lean = draft) => attempt(tried, lean).refusals.length === 0;
   const also =
-    told("a cove of at most # mm", LEAST_COVE, radii.cove, (cove) => works({ ...radii, cove })) ??
+    told("a cove of at most # mm", limits.cove[0], radii.cove, (cove) => works({ ...radii, cove })) ??
     told("a draft of at most #°", 0, spec.draftDeg, (deg) => works(radii, (deg * Math.PI) / 180)) ??
-    told("a step radius of at most # mm", LEAST_STEP, radii.general, (most) =>
+    told("a step radius of at most # mm", limits.step[0], radii.general, (most) =>
       works({ ...radii, step: (a, b) => radii.given(a, b) ?? most }),
     ) ??
     // Where pairs have radii of their own, the general one does not change them.
-    told("radii to the wall of at most # mm", LEAST_STEP, LARGEST_PAIR, (most) =>
+    told("radii to the wall of at most # mm", limits.step[0], limits.pair[1], (most) =>
       works({ ...radii, step: (a, b) => Math.min(most, radii.step(a, b)) }),
     ) ??
     "";

@@ -1,6 +1,7 @@
 import type { Chain } from "../plan/chain.ts";
 import { type Meeting, meetings } from "../plan/crossings.ts";
 import { nearest } from "../plan/nearest.ts";
+import { limits } from "../project/shell-schema.ts";
 import { largestThatWorks } from "./figure-that-works.ts";
 import type { Node } from "./node.ts";
 import * as node from "./node.ts";
@@ -15,7 +16,7 @@ export interface Side {
 }
 
 /** The smallest radius that the project takes between two faces, mm. */
-export const SMALLEST = 10;
+export const SMALLEST = limits.pair[0];
 /** Step along the way of the ball's centre, and most of them, mm. */
 const STEP = 2;
 const MOST_STEPS = 400;

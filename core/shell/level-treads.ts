@@ -1,6 +1,7 @@
 import type { FeatureSpec, ShellSpec } from "../project/schema.ts";
+import { limits } from "../project/shell-schema.ts";
 import { tiersOf } from "./blocks.ts";
-import { LARGEST_NOSE, LEAST_STEP, type Radii } from "./radii.ts";
+import type { Radii } from "./radii.ts";
 import type { Refusal } from "./shell.ts";
 
 /** So much of every tread is left level at least, mm. */
@@ -26,25 +27,28 @@ export function checkTreads(features: readonly FeatureSpec[], radii: Radii): Ref
         {
           ...reaches,
           why: `of ${top}, ${depth} mm from ${behind} to its nose, nothing level is left between the radius of ${back} mm behind it and its nose of ${nose} mm`,
-          wouldWork: `at least ${least} mm${smaller >= LEAST_STEP ? `, or ${called} of at most ${smaller} mm` : ""}`,
+          wouldWork: `at least ${least} mm${smaller >= limits.step[0] ? `, or ${called} of at most ${smaller} mm` : ""}`,
         },
       ];
     }),
   );
 }
 
+/** The largest nose, mm. */
+const LARGEST = limits.nose[1];
+
 /** A nose that is given for a pair of faces is no larger than noses in general can be. */
 export function checkNoses({ features, radii }: ShellSpec): Refusal[] {
   const tiers = features.flatMap((feature, f) => tiersOf(feature, `shell.features[${f}]`));
   return radii.pairs.flatMap(({ between, radius }, i): Refusal[] => {
     const tier = tiers.find(({ top, riser }) => between.includes(top) && between.includes(riser));
-    if (!tier || radius <= LARGEST_NOSE) return [];
+    if (!tier || radius <= LARGEST) return [];
     return [
       {
         path: `shell.radii.pairs[${i}].radius`,
         value: radius,
-        why: `the nose between ${tier.top} and ${tier.riser}, ${radius} mm, is larger than ${LARGEST_NOSE} mm, which the valleys beside it are made for`,
-        wouldWork: `at most ${LARGEST_NOSE} mm`,
+        why: `the nose between ${tier.top} and ${tier.riser}, ${radius} mm, is larger than ${LARGEST} mm, which the valleys beside it are made for`,
+        wouldWork: `at most ${LARGEST} mm`,
       },
     ];
   });

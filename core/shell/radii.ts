@@ -1,14 +1,6 @@
 import type { Figure } from "../plan/outlines/corner-figure.ts";
 import type { ShellSpec } from "../project/schema.ts";
 
-/** The smallest cove, and the smallest other re-entrant radius, that the project takes, mm. */
-export const LEAST_COVE = 40;
-export const LEAST_STEP = 15;
-/** The largest radius that the project takes for a pair of faces, mm. */
-export const LARGEST_PAIR = 500;
-/** The largest nose, mm. */
-export const LARGEST_NOSE = 120;
-
 /** The explicit table of radii: what the project gives for a pair of faces, else the general radius of its kind. */
 export interface Radii {
   readonly cove: number;

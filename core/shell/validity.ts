@@ -5,13 +5,11 @@ import { blankNearest, nearest } from "../plan/nearest.ts";
 import { pointAt } from "../plan/point-at.ts";
 import { segmentAt } from "../plan/segments.ts";
 import type { ShellSpec } from "../project/schema.ts";
+import { limits } from "../project/shell-schema.ts";
 import { type Block, covers } from "./blocks.ts";
 import type { FloorShape } from "./floor-profile.ts";
-import { LEAST_COVE, LEAST_STEP, type Radii } from "./radii.ts";
+import type { Radii } from "./radii.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
-
-/** The narrowest flange that the project takes, mm. */
-const LEAST_FLANGE = 75;
 
 /** The flange must hold the rim's and the lip's radius, and its outer edge must not meet itself in a reflex corner. */
 export function checkCoping(spec: ShellSpec, outline: Outline, rim: number): Refusal[] {
@@ -47,7 +45,7 @@ export function checkCoping(spec: ShellSpec, outline: Outline, rim: number): Ref
       path: "shell.coping.flange",
       value: flange,
       why: `the coping would run into itself at ${clash.where.join(" and ")}: it needs ${Math.round(clash.need)} mm there and has ${Math.round(clash.have)} mm`,
-      wouldWork: `${most < LEAST_FLANGE ? "" : `a flange of at most ${most} mm, or `}a reflex radius of at least ${Math.ceil(flange + lip + 5)} mm`,
+      wouldWork: `${most < limits.flange[0] ? "" : `a flange of at most ${most} mm, or `}a reflex radius of at least ${Math.ceil(flange + lip + 5)} mm`,
     });
   }
   return refusals;
@@ -87,7 +85,7 @@ export function checkLevels(
     refusals.push({
       ...leastDepth(spec.floor),
       why: `where the floor is ${deep} there is no wall between the rim radius ${rim} mm and the cove of ${radii.cove} mm`,
-      wouldWork: `at least ${Math.ceil(least)} mm of depth${smaller >= LEAST_COVE ? `, or a cove of at most ${smaller} mm` : ""}`,
+      wouldWork: `at least ${Math.ceil(least)} mm of depth${smaller >= limits.cove[0] ? `, or a cove of at most ${smaller} mm` : ""}`,
     });
   }
   return refusals;
@@ -176,7 +174,8 @@ const LEAST_SLOT = 60;
 function slotThatWorks(foot: number, gap: number, riser: string | undefined): string {
   const smaller = Math.floor(gap / 2 - 3);
   const called = riser === undefined ? "a step radius" : `a radius between ${riser} and floor`;
-  const radius = smaller >= LEAST_STEP && gap >= LEAST_SLOT ? `, or ${called} of at most ${smaller} mm` : "";
+  const radius =
+    smaller >= limits.step[0] && gap >= LEAST_SLOT ? `, or ${called} of at most ${smaller} mm` : "";
   return `a slot of at least ${Math.max(LEAST_SLOT, Math.ceil(2 * foot + 5))} mm, or none${radius}`;
 }
 

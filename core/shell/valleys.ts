@@ -1,10 +1,11 @@
 import type { Chain } from "../plan/chain.ts";
 import { reverseChain } from "../plan/make-chain.ts";
+import { limits } from "../project/shell-schema.ts";
 import type { Block } from "./blocks.ts";
 import { smallestThatWorks } from "./figure-that-works.ts";
 import { largestBall, type Side, SMALLEST } from "./largest-ball.ts";
 import type { Node } from "./node.ts";
-import { betweenBlocks, LARGEST_NOSE, type Radii } from "./radii.ts";
+import { betweenBlocks, type Radii } from "./radii.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
 
 /** A tier of a feature as it stands in the ground: tread and riser with the nose between them. */
@@ -88,11 +89,11 @@ export function fitValleys(
     const foot = radii.step(a.block.riser, "wall");
     // With another radius above than below, the nose rolls over the two fillets instead.
     if (foot === radii.step(a.block.top, "wall")) {
-      fitOne(a, rim, [ground, ...apart([a])], a.block.depth + LARGEST_NOSE, foot);
+      fitOne(a, rim, [ground, ...apart([a])], a.block.depth + limits.nose[1], foot);
     }
     for (const b of solids.slice(i + 1)) {
       if (a.block.feature === b.block.feature) continue;
-      const below = Math.max(a.block.depth, b.block.depth) + LARGEST_NOSE;
+      const below = Math.max(a.block.depth, b.block.depth) + limits.nose[1];
       const beside = [wall.node, ground, ...apart([a, b])];
       fitOne(a, sideOf(b), beside, below, betweenBlocks(radii, a.block, b.block));
     }
@@ -120,7 +121,7 @@ function noBall(a: Solid, b: Named, beside: readonly Node[], below: number): Ref
       largestBall(side, { ...b, node: b.withNose(radius) }, beside, below, SMALLEST, BARE_RIDGE) >= SMALLEST
     );
   };
-  const nose = smallestThatWorks(a.block.nose, LARGEST_NOSE, passesWith);
+  const nose = smallestThatWorks(a.block.nose, limits.nose[1], passesWith);
   return {
     path: `${path}.depth`,
     value: depth,

@@ -1,13 +1,12 @@
 import type { OutlineSpec } from "../../project/schema.ts";
+import { limits } from "../../project/shell-schema.ts";
 import type { Chain } from "../chain.ts";
 import { chainBounds } from "../chain-bounds.ts";
 import { crossings } from "../crossings.ts";
 import { at, atLeast, type OutlineRefusal } from "./drawn.ts";
 
-/** Sizes of one-piece shells: what a road and a mould shop take, mm. */
-const SIZES = { length: { least: 3000, most: 15000 }, width: { least: 2000, most: 6000 } } as const;
 /** A plug is not made with a tighter radius in plan, mm. */
-const LEAST_RADIUS = 25;
+const LEAST_RADIUS = limits.cornerRadius[0];
 
 /** What is wrong with a drawn outline whatever its kind: size, arcs too tight to mould, and meeting itself. */
 export function checkOutline(spec: OutlineSpec, chain: Chain, names: readonly string[]): OutlineRefusal[] {
@@ -29,7 +28,8 @@ function checkSize(spec: OutlineSpec, chain: Chain): OutlineRefusal[] {
   const box = chainBounds(chain);
   const measured = { length: box.maxX - box.minX, width: box.maxY - box.minY };
   return (["length", "width"] as const).flatMap((size) => {
-    const { least, most } = SIZES[size];
+    // What a road and a mould shop take.
+    const [least, most] = limits[size];
     const value = measured[size];
     if (value >= least - 1e-6 && value <= most + 1e-6) return [];
     const axis = size === "length" ? "x" : "y";
