@@ -1,7 +1,7 @@
 import type { LaidBand, LaidZone, Layup } from "../layup/laid.ts";
-import type { Material, Project } from "../project/schema.ts";
+import type { Material, Project, ShopSpec } from "../project/schema.ts";
 import { alikePieces } from "./alike.ts";
-import { bandPieces } from "./band-pieces.ts";
+import { type BandPieces, bandPieces } from "./band-pieces.ts";
 import type { CutDoubt, Kit, Piece, SheetPiece, StripPiece } from "./kit.ts";
 import { onTape } from "./on-tape.ts";
 import { gussetPieces, padPieces } from "./sheet-pieces.ts";
@@ -41,17 +41,33 @@ export function* cutInSteps(project: Project, layup: Layup): Generator<void, voi
   }
 }
 
-/** Pieces of the bands cut so far: laying cloth is slow, and a band is cut anew whenever another zone changes. */
-const known = new WeakMap<LaidBand, { readonly by: string; readonly cut: ZoneCut }>();
+/**
+ * Pieces of a band as they are cut, before those that are alike are made one. Those cut so far are remembered: laying cloth is slow, and a
+ * kit is cut anew whenever another zone changes.
+ */
+export function bandAsCut(zone: LaidBand, { shop, materials }: Project): BandPieces {
+  return cutBand(zone, shop, materials).asCut;
+}
 
-function cutBand(zone: LaidBand, { shop, materials }: Project): ZoneCut {
+interface BandCut {
+  /** The shop's figures and materials by which it was cut. */
+  readonly by: string;
+  readonly asCut: BandPieces;
+  readonly cut: ZoneCut;
+}
+
+const known = new WeakMap<LaidBand, BandCut>();
+
+function cutBand(zone: LaidBand, shop: ShopSpec, materials: readonly Material[]): BandCut {
   const by = JSON.stringify([shop, materials]);
   const before = known.get(zone);
-  if (before?.by === by) return before.cut;
-  const { pieces, doubts } = bandPieces(zone, ofKind(zone.material, "woven", zone), shop);
+  if (before?.by === by) return before;
+  const asCut = bandPieces(zone, ofKind(zone.material, "woven", zone), shop);
+  const { pieces, doubts } = asCut;
   const cut = { pieces: alikePieces(pieces, shop.alike).map((piece) => onTape(zone, piece)), doubts };
-  known.set(zone, { by, cut });
-  return cut;
+  const made = { by, asCut, cut };
+  known.set(zone, made);
+  return made;
 }
 
 interface ZoneCut {
@@ -66,7 +82,7 @@ function cutZone(project: Project, zone: LaidZone): ZoneCut {
   switch (zone.kind) {
     case "band":
     case "stroke":
-      return cutBand(zone, project);
+      return cutBand(zone, project.shop, project.materials).cut;
     case "rib":
     case "rib-row":
     case "stiffener":

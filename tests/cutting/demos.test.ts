@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import type { BandPieces } from "../../core/cutting/band-pieces.ts";
-import { cutKit } from "../../core/cutting/cut-kit.ts";
+import { bandAsCut, cutKit } from "../../core/cutting/cut-kit.ts";
 import type { Kit } from "../../core/cutting/kit.ts";
 import { layProject } from "../../core/cutting/make-kit.ts";
 import type { LaidBand, Layup } from "../../core/layup/laid.ts";
@@ -8,7 +8,7 @@ import type { Project } from "../../core/project/schema.ts";
 import { demoNames } from "../project/demo-files.ts";
 import { printLine } from "../published/figures.ts";
 import { checkOutline } from "./check-outline.ts";
-import { checkPieces, cutBand } from "./check-pieces.ts";
+import { checkPieces } from "./check-pieces.ts";
 import { demoKit } from "./demo-kits.ts";
 import { layBandBack } from "./laid-back.ts";
 
@@ -25,7 +25,7 @@ describe.each(demoNames)("the kit of %s", (name) => {
     ({ project, layup, kit, stages } = demoKit(name));
     bands = layup.zones
       .filter((zone): zone is LaidBand => zone.kind === "band" || zone.kind === "stroke")
-      .map((zone) => ({ zone, cut: cutBand(zone, project.shop) }));
+      .map((zone) => ({ zone, cut: bandAsCut(zone, project) }));
   }, 120_000);
   const ownOf = <T extends { readonly zone: string }>(list: readonly T[], id: string) =>
     list.filter((each) => each.zone === id);

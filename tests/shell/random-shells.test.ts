@@ -28,7 +28,8 @@ const HIDDEN_BUMPS = [174, 256];
 const SEATED_LAST = [306];
 
 test("full meshes of random shells have no needle and keep their gap", { timeout: 120_000 }, () => {
-  expect(poorFullMeshes([1, 2, 3, ...TURNING_COPINGS, ...HIDDEN_BUMPS, ...SEATED_LAST])).toEqual([]);
+  // The first ones are the campaign's.
+  expect(poorFullMeshes([...TURNING_COPINGS, ...HIDDEN_BUMPS, ...SEATED_LAST])).toEqual([]);
 });
 
 test("extreme shells that once failed stay sound, or refused", { timeout: 120_000 }, () => {
