@@ -4,8 +4,8 @@ import { handMarker, type SectionLoad } from "./hand-marker.ts";
 import type { MarkerPlan } from "./order.ts";
 import { planOf } from "./plan.ts";
 import { pick, type Random, randomFrom } from "./random.ts";
-import { binsOf, type Kind, kindsOf, roomOn, wantedOf } from "./rectangles.ts";
-import { type Section, takeSection } from "./sections.ts";
+import { binsOf, kindsOf, roomOn, wantedOf } from "./rectangles.ts";
+import { type Section, sectionsFrom, type TakeSection } from "./sections.ts";
 
 /** At most this many sections are taken apart at a time. */
 const APART = 4;
@@ -28,14 +28,14 @@ interface State {
  */
 export function* handCut(order: GridOrder): Generator<MarkerPlan | null, never> {
   const random = randomFrom(order.seed);
-  const kinds = kindsOf(order).flat();
+  const take = sectionsFrom(kindsOf(order).flat());
   const wanted = wantedOf(order);
   const bins = binsOf(
     order,
     wanted.reduce((sum, count) => sum + count, 0),
   );
   let state: State = { loads: bins.map((stock) => ({ stock, sections: [] })), wanted };
-  state = refill(order, kinds, state, random);
+  state = refill(order, take, state, random);
   let cost = costOfState(order, state);
   const plan = () => {
     const used = state.loads.filter(({ sections }) => sections.length > 0);
@@ -48,7 +48,7 @@ export function* handCut(order: GridOrder): Generator<MarkerPlan | null, never> 
   for (;;) {
     let better = false;
     for (let i = 0; i < ROUNDS; i++) {
-      const next = refill(order, kinds, takeApart(state, random), random);
+      const next = refill(order, take, takeApart(state, random), random);
       const nextCost = costOfState(order, next);
       const worse = compareCosts(nextCost, cost);
       if (worse > 0) continue;
@@ -60,7 +60,7 @@ export function* handCut(order: GridOrder): Generator<MarkerPlan | null, never> 
   }
 }
 
-function refill(order: GridOrder, kinds: readonly Kind[], { loads, wanted }: State, random: Random): State {
+function refill(order: GridOrder, take: TakeSection, { loads, wanted }: State, random: Random): State {
   const left = wanted.slice();
   const filled = loads.map((load): SectionLoad => {
     if (left.every((count) => count === 0)) return load;
@@ -68,7 +68,7 @@ function refill(order: GridOrder, kinds: readonly Kind[], { loads, wanted }: Sta
     const { length, width } = roomOn(order, load.stock);
     let room = length - sections.reduce((sum, section) => sum + section.length, 0);
     for (;;) {
-      const section = takeSection(kinds, left, room, width, random);
+      const section = take(left, room, width, random);
       if (section === null) return { stock: load.stock, sections };
       sections.push(section);
       room -= section.length;
