@@ -80,24 +80,25 @@ export function slideBack(layout: Layout): void {
   const { count, variant, x, y, claims } = layout;
   const all = Array.from({ length: count }, (_, p) => p);
   for (const p of all.toSorted((a, b) => claims[4 * a] - claims[4 * b])) {
-    const free = firstFree(
-      layout,
-      variant[p],
-      y[p],
-      all.filter((q) => q !== p),
-      -Infinity,
-    );
+    // What begins where this piece ends is not in its way back.
+    const before = all.filter((q) => q !== p && claims[4 * q] < claims[4 * p + 1]);
+    const free = firstFree(layout, variant[p], y[p], before, -Infinity);
     if (free < x[p]) put(layout, p, variant[p], free, y[p]);
   }
 }
+
+/** Places along a line that are taken, from and to in pairs: kept from one search to the next, as there are thousands of them. */
+let taken = new Float64Array(1024);
 
 /** The least x beyond `start` at which variant v is free on the line of this y, the strip's end not minded. */
 function firstFree(layout: Layout, v: number, y: number, lying: readonly number[], start: number): number {
   const { claims, variant, shapes } = layout;
   const { box, claim } = shapes.variants[v];
-  const taken: [number, number][] = [];
+  let x = Math.max(-box.left, start - claim.left);
+  let count = 0;
   for (const q of lying) {
     if (claims[4 * q + 2] >= y + claim.high || claims[4 * q + 3] <= y + claim.low) continue;
+    if (claims[4 * q + 1] <= x + claim.left) continue;
     const u = variant[q];
     // The table of the smaller variant's view; seen the other way round everything changes sign.
     const side = v <= u ? -1 : 1;
@@ -114,16 +115,37 @@ function firstFree(layout: Layout, v: number, y: number, lying: readonly number[
         else if (room <= 0) to = -Infinity;
       }
       if (from >= to) continue;
-      const [low, high] = side > 0 ? [from, to] : [-to, -from];
-      taken.push([low + layout.x[q], high + layout.x[q]]);
+      if (2 * count === taken.length) taken = grown(taken);
+      taken[2 * count] = (side > 0 ? from : -to) + layout.x[q];
+      taken[2 * count + 1] = (side > 0 ? to : -from) + layout.x[q];
+      count++;
     }
   }
-  taken.sort((a, b) => a[0] - b[0]);
-  let x = Math.max(-box.left, start - claim.left);
-  for (const [from, to] of taken) {
-    if (from >= x) break;
-    // A hair beyond, so that rounding leaves no overlap.
-    if (to > x) x = to + 1e-9 * Math.max(1, Math.abs(to));
+  // Again and again beyond what is taken there; what ends before is not looked at again.
+  for (let moved = true; moved; ) {
+    moved = false;
+    let kept = 0;
+    for (let i = 0; i < count; i++) {
+      const from = taken[2 * i];
+      const to = taken[2 * i + 1];
+      if (to <= x) continue;
+      if (from < x) {
+        // A hair beyond, so that rounding leaves no overlap.
+        x = to + 1e-9 * Math.max(1, Math.abs(to));
+        moved = true;
+      } else {
+        taken[2 * kept] = from;
+        taken[2 * kept + 1] = to;
+        kept++;
+      }
+    }
+    count = kept;
   }
   return x;
+}
+
+function grown(list: Float64Array<ArrayBuffer>): Float64Array<ArrayBuffer> {
+  const larger = new Float64Array(2 * list.length);
+  larger.set(list);
+  return larger;
 }

@@ -71,52 +71,48 @@ export function noFit(partsOfA: readonly Ring[], partsOfB: readonly Ring[], clea
 function sortIntoCells({ boxes, planes, starts }: NoFit): Cells {
   const polygons = starts.length - 1;
   const across = polygons < 3 ? 1 : Math.min(MOST_CELLS, Math.ceil(Math.sqrt(CELLS * polygons)));
-  const ends = [Infinity, -Infinity, Infinity, -Infinity].map((none, side) => {
-    const better = side % 2 === 0 ? Math.min : Math.max;
-    return boxes.reduce((end, value, i) => (i % 4 === side ? better(end, value) : end), none);
-  });
-  const [left, right, low, high] = ends;
+  let [left, right, low, high] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (let i = 0; i < boxes.length; i += 4) {
+    left = Math.min(left, boxes[i]);
+    right = Math.max(right, boxes[i + 1]);
+    low = Math.min(low, boxes[i + 2]);
+    high = Math.max(high, boxes[i + 3]);
+  }
   const width = (right - left) / across;
   const height = (high - low) / across;
   const hair = 1e-6 * (width + height);
-  const lists = Array.from({ length: across * across }, (): number[] => []);
-  /** The cells of a row or column from one place to another, both ends included. */
-  const span = (from: number, to: number, start: number, size: number) =>
-    [
-      Math.max(0, Math.floor((from - hair - start) / size)),
-      Math.min(across - 1, Math.floor((to + hair - start) / size)),
-    ] as const;
+  /** Polygon, row, first and last column of each stretch of cells that a polygon reaches into. */
+  const stretches: number[] = [];
+  const cellStarts = new Int32Array(across * across + 1);
   for (let k = 0; k < polygons; k++) {
-    const [firstColumn, lastColumn] = span(boxes[4 * k], boxes[4 * k + 1], left, width);
-    const [firstRow, lastRow] = span(boxes[4 * k + 2], boxes[4 * k + 3], low, height);
+    const firstRow = Math.max(0, Math.floor((boxes[4 * k + 2] - hair - low) / height));
+    const lastRow = Math.min(across - 1, Math.floor((boxes[4 * k + 3] + hair - low) / height));
     for (let row = firstRow; row <= lastRow; row++) {
-      for (let column = firstColumn; column <= lastColumn; column++) {
-        const x = left + column * width;
-        const y = low + row * height;
-        // Outside when the whole cell, and a hair round it, lies beyond one of the polygon's edges.
-        let outside = false;
-        for (let i = 3 * starts[k]; i < 3 * starts[k + 1] && !outside; i += 3) {
-          const nearX = planes[i] > 0 ? x : x + width;
-          const nearY = planes[i + 1] > 0 ? y : y + height;
-          outside = planes[i] * nearX + planes[i + 1] * nearY > planes[i + 2] + hair;
-        }
-        if (!outside) lists[row * across + column].push(k);
+      const y = low + row * height;
+      let from = boxes[4 * k] - hair;
+      let to = boxes[4 * k + 1] + hair;
+      // A cell is left out when the whole of it, and a hair round it, lies beyond one of the polygon's edges.
+      for (let i = 3 * starts[k]; i < 3 * starts[k + 1]; i += 3) {
+        const nx = planes[i];
+        const room = planes[i + 2] + hair - planes[i + 1] * (planes[i + 1] > 0 ? y : y + height);
+        if (nx > 0) to = Math.min(to, room / nx);
+        else if (nx < 0) from = Math.max(from, room / nx);
+        else if (room < 0) to = -Infinity;
       }
+      const first = Math.max(0, Math.floor((from - left) / width));
+      const last = Math.min(across - 1, Math.floor((to - left) / width));
+      if (last < first) continue;
+      stretches.push(k, row, first, last);
+      for (let column = first; column <= last; column++) cellStarts[row * across + column + 1]++;
     }
   }
-  const cellStarts = new Int32Array(lists.length + 1);
-  lists.forEach((list, cell) => {
-    cellStarts[cell + 1] = cellStarts[cell] + list.length;
-  });
-  return {
-    left,
-    low,
-    perX: 1 / width,
-    perY: 1 / height,
-    across,
-    cellStarts,
-    inCells: Int32Array.from(lists.flat()),
-  };
+  for (let cell = 0; cell < across * across; cell++) cellStarts[cell + 1] += cellStarts[cell];
+  const inCells = new Int32Array(cellStarts[across * across]);
+  const next = cellStarts.slice();
+  for (let i = 0; i < stretches.length; i += 4)
+    for (let column = stretches[i + 2]; column <= stretches[i + 3]; column++)
+      inCells[next[stretches[i + 1] * across + column]++] = stretches[i];
+  return { left, low, perX: 1 / width, perY: 1 / height, across, cellStarts, inCells };
 }
 
 /**

@@ -39,6 +39,20 @@ export interface MarkerOrder {
   readonly way: "hand" | "table";
   /** A whole number; the same seed and the same number of steps give the same plan. */
   readonly seed: number;
+  /**
+   * The order in parts that could be cut one after the other, such as its projects, those again shell by shell: together they are the whole. Within
+   * the usual steps a plan takes no more than those of its sets one behind the other. None: only all of it is planned.
+   */
+  readonly sets?: readonly PieceSet[] | undefined;
+}
+
+/** Pieces that are cut together, so many times over. */
+export interface PieceSet {
+  readonly times: number;
+  /** For each piece of the order, how many there are in one. */
+  readonly quantities: readonly number[];
+  /** What a set is made of in its turn. */
+  readonly sets?: readonly PieceSet[] | undefined;
 }
 
 /** A piece on a marker. */

@@ -1,8 +1,7 @@
-import { isRectangle, putOnGrid } from "./demand.ts";
+import { putOnGrid } from "./demand.ts";
 import { handCut } from "./hand-cut.ts";
 import { faultOf, type MarkerOrder, type MarkerPlan } from "./order.ts";
-import { rectangleCut } from "./rectangle-cut.ts";
-import { tableCut } from "./table-cut.ts";
+import { freeCut } from "./table-cut.ts";
 
 /** Whether a plan was wanted, and what is wrong with the order otherwise. */
 export type Packed =
@@ -44,6 +43,5 @@ export function packMarker(order: MarkerOrder, { until, onBest }: Course): Packe
  */
 export function markerSteps(order: MarkerOrder): Generator<MarkerPlan | null, never> {
   const onGrid = putOnGrid(order);
-  if (order.way === "hand") return handCut(onGrid);
-  return onGrid.demands.every(isRectangle) ? rectangleCut(onGrid) : tableCut(onGrid);
+  return order.way === "hand" ? handCut(onGrid) : freeCut(onGrid);
 }

@@ -1,3 +1,4 @@
+import { setsBehind } from "./behind.ts";
 import { type Cost, compareCosts, costOf } from "./cost.ts";
 import type { GridOrder } from "./demand.ts";
 import { GRID } from "./grid.ts";
@@ -5,6 +6,7 @@ import type { MarkerPlan, Stock } from "./order.ts";
 import { type Lying, markerOf, planOf } from "./plan.ts";
 import { pick, randomFrom } from "./random.ts";
 import { binsOf, type Kind, kindsOf, roomOn, wantedOf } from "./rectangles.ts";
+import { planSets } from "./sets.ts";
 import { fillSkyline, type Laid } from "./skyline.ts";
 
 /** A worse order of pieces is taken up when it is no worse than the one so many tries ago. */
@@ -13,15 +15,17 @@ const MEMORY = 100;
 const WORK = 4000;
 
 interface RectangleLoad {
-  readonly stock: Stock;
-  readonly laid: readonly Laid[];
+  readonly stock: Pick<Stock, "lengthMm" | "widthMm">;
   readonly end: number;
 }
 
-interface Layout {
-  readonly loads: readonly RectangleLoad[];
+/** How much of the stock is used, and the area of what finds no room. */
+interface Layout<Load = RectangleLoad> {
+  readonly loads: readonly Load[];
   readonly missing: number;
 }
+
+type Filled = Layout<RectangleLoad & { readonly stock: Stock; readonly laid: readonly Laid[] }>;
 
 /**
  * Lays the pieces of an order, rectangles all, anywhere on their stock. The stock is filled along its skyline from a list of the
@@ -36,27 +40,42 @@ export function* rectangleCut(order: GridOrder): Generator<MarkerPlan | null, ne
   const wanted = [...wantedOf(order)].flatMap((count, demand) => new Array<number>(count).fill(demand));
   const bins = binsOf(order, wanted.length);
   const first = firstLayout(order, kinds, wanted, bins);
-  let { list, layout } = first;
-  yield planOfLayout(order, layout);
-  let best = costOfLayout(layout);
-  let goal = goalBelow(layout);
+  let { list } = first;
+  yield planOfLayout(order, first.layout);
+  let best = costOfLayout(first.layout);
+  let goal = goalBelow(first.layout);
+  let missing = 0;
+  let past: number[] = [];
   const fillTo = (pieces: readonly number[]) => fill(order, kinds, pieces, bins, goal);
-  let missing = fillTo(list).missing;
-  let past = new Array<number>(MEMORY).fill(missing);
+  /** From here on the list is to fill less than this layout uses. */
+  const goBelow = (layout: Layout) => {
+    best = costOfLayout(layout);
+    goal = goalBelow(layout);
+    missing = fillTo(list).missing;
+    past = new Array<number>(MEMORY).fill(missing);
+  };
+  goBelow(first.layout);
+  let apart: ReturnType<typeof planSets<MarkerPlan>> | null = planSets(order, rectangleCut);
   for (let count = 0; ; ) {
-    let better = false;
+    let better: MarkerPlan | null = null;
+    const sets = apart?.next();
+    if (sets?.done) {
+      apart = null;
+      const together = setsBehind(order, sets.value);
+      const layout = layoutOf(order, together);
+      if (compareCosts(costOfLayout(layout), best) < 0) {
+        better = together;
+        goBelow(layout);
+      }
+    }
     for (let work = 0; work < WORK; work += list.length + 1) {
       const next = swapped(list, pick(random, list.length), pick(random, list.length));
       const found = fillTo(next);
       const cost = costOfLayout(found);
       if (compareCosts(cost, best) < 0) {
-        better = true;
-        layout = found;
-        best = cost;
+        better = planOfLayout(order, found);
         list = next;
-        goal = goalBelow(layout);
-        missing = fillTo(list).missing;
-        past = new Array<number>(MEMORY).fill(missing);
+        goBelow(found);
         continue;
       }
       if (found.missing <= Math.max(missing, past[count % MEMORY])) {
@@ -65,7 +84,7 @@ export function* rectangleCut(order: GridOrder): Generator<MarkerPlan | null, ne
       }
       past[count++ % MEMORY] = missing;
     }
-    yield better ? planOfLayout(order, layout) : null;
+    yield better;
   }
 }
 
@@ -87,7 +106,7 @@ function firstLayout(
   kinds: readonly (readonly Kind[])[],
   wanted: readonly number[],
   bins: readonly Stock[],
-): { readonly list: readonly number[]; readonly layout: Layout } {
+): { readonly list: readonly number[]; readonly layout: Filled } {
   const sizes: ((kind: Kind) => number)[] = [
     ({ length, width }) => length * width,
     ({ length, width }) => length + width,
@@ -109,8 +128,8 @@ function fill(
   list: readonly number[],
   bins: readonly Stock[],
   { count, lastEnd }: Goal,
-): Layout {
-  const loads: RectangleLoad[] = [];
+): Filled {
+  const loads: Filled["loads"][number][] = [];
   let left = list;
   for (let i = 0; i < bins.length && loads.length < count && left.length > 0; i++) {
     const { length, width } = roomOn(order, bins[i]);
@@ -131,7 +150,18 @@ function costOfLayout({ loads, missing }: Layout): Cost {
   );
 }
 
-function planOfLayout(order: GridOrder, { loads }: Layout): MarkerPlan {
+/** What a plan uses of the stock, counted as for a list. */
+function layoutOf(order: GridOrder, { markers, missing }: MarkerPlan): Layout {
+  const areas = new Map(order.demands.map(({ piece, areaMm2 }) => [piece.id, areaMm2]));
+  return {
+    loads: markers.map((stock) => ({ stock, end: stock.usedMm - roomOn(order, stock).start })),
+    missing: missing.reduce((sum, { piece, quantity, reason }) => {
+      return reason === "too big" ? sum : sum + quantity * (areas.get(piece) ?? 0);
+    }, 0),
+  };
+}
+
+function planOfLayout(order: GridOrder, { loads }: Filled): MarkerPlan {
   const { demands, gapMm } = order;
   const markers = loads.map(({ stock, laid, end }) => {
     const { start } = roomOn(order, stock);

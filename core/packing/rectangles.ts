@@ -36,7 +36,10 @@ export function binsOf({ stock }: GridOrder, pieces: number): Stock[] {
 }
 
 /** What rectangles with their half gaps may take of some stock: the margins keep half a gap less. */
-export function roomOn({ gapMm, marginMm }: GridOrder, { lengthMm, widthMm }: Stock) {
+export function roomOn(
+  { gapMm, marginMm }: GridOrder,
+  { lengthMm, widthMm }: Pick<Stock, "lengthMm" | "widthMm">,
+) {
   const border = 2 * marginMm - gapMm;
   return { start: marginMm - gapMm / 2, length: lengthMm - border, width: widthMm - border };
 }

@@ -1,12 +1,15 @@
+import { setsBehind } from "./behind.ts";
 import { claimOf } from "./claim.ts";
 import { type Cost, compareCosts, costOf } from "./cost.ts";
-import { fitsAlone, type GridOrder } from "./demand.ts";
+import { fitsAlone, type GridOrder, isRectangle } from "./demand.ts";
 import { GRID, onGrid } from "./grid.ts";
 import { handCut } from "./hand-cut.ts";
 import { type Layout, makeLayout, placesOf, putAll, type Shapes, shapesOf } from "./layout.ts";
 import type { Marker, MarkerPlan, Stock } from "./order.ts";
 import { type Lying, markerOf, planOf } from "./plan.ts";
 import { type Random, randomFrom } from "./random.ts";
+import { rectangleCut } from "./rectangle-cut.ts";
+import { groupsOf, planSets, USUAL_STEPS } from "./sets.ts";
 import { type Loads, squeeze } from "./squeeze.ts";
 import { fillStock } from "./table-fill.ts";
 import type { Load } from "./table-load.ts";
@@ -21,23 +24,36 @@ const CLEARANCE = 3 * GRID;
 /** Rounds of tightening the last marker between two tries to bring one of its pieces into another. */
 const ROUNDS = 40;
 /**
- * Steps, as many as a plan usually gets, in which straight cuts are searched for beside free places: they are there soonest, and
- * hard to beat where pieces are nearly rectangles.
+ * Of each two pieces account is kept: with more than this, gigabytes of it, they are laid freely in groups only, the groups one behind the other.
  */
-const BY_HAND = 200;
-/** Of each two pieces account is kept: with more than this, gigabytes of it, straight cuts are all that is searched for. */
 const MOST_PIECES = 4000;
+/** Pieces of such a group at the most. */
+const GROUP = 400;
 
-/** The pieces of an order one by one, and the ways in which each may lie. */
-interface Table {
-  readonly order: GridOrder;
+/** The ways in which the pieces of an order may lie; sets of it share them, and what is found out about each two. */
+interface Ways {
   readonly shapes: Shapes;
   /** For each variant the number of its turn in its demand. */
   readonly turnOf: readonly number[];
-  /** For each piece its demand. */
-  readonly demandOf: readonly number[];
   /** For each demand its variants. */
   readonly allowed: readonly (readonly number[])[];
+}
+
+/** The pieces of an order one by one, and the ways in which each may lie. */
+interface Table extends Ways {
+  readonly order: GridOrder;
+  /** For each piece its demand. */
+  readonly demandOf: readonly number[];
+}
+
+/**
+ * Lays the pieces of an order anywhere, better and better; rectangles have a search of their own.
+ *
+ * @param ways those of a larger order with the same demands
+ */
+export function freeCut(order: GridOrder, ways?: Ways): Generator<MarkerPlan | null, never> {
+  const wanted = order.demands.filter(({ piece }) => piece.quantity > 0);
+  return wanted.every(isRectangle) ? rectangleCut(order) : tableCut(order, ways);
 }
 
 /**
@@ -46,14 +62,15 @@ interface Table {
  * straight cuts.
  *
  * The stock is filled in its order, large pieces first. Then pieces that found no room, or those of the last marker,
- * are squeezed into the others, and the last is made shorter. Beside that goes the search for straight cuts.
+ * are squeezed into the others, and the last is made shorter. Beside that goes the search for straight cuts: they are there soonest, and
+ * hard to beat where pieces are nearly rectangles. The order's sets are planned beside all of it.
  */
-export function* tableCut(order: GridOrder): Generator<MarkerPlan | null, never> {
+function* tableCut(order: GridOrder, ways?: Ways): Generator<MarkerPlan | null, never> {
   const hand = handCut(order);
   const first = hand.next().value;
   if (first === null) throw new Error("a search for straight cuts begins with a plan");
   yield first;
-  const table = tableOf(order);
+  const table = tableOf(order, ways ?? waysOf(order));
   let best = byHand(table, first);
   let cost = tableCost(table, best);
   const isBest = (found: Loads): boolean => {
@@ -73,13 +90,20 @@ export function* tableCut(order: GridOrder): Generator<MarkerPlan | null, never>
   const isMany = table.demandOf.length > MOST_PIECES;
   let filling = isMany ? null : fillStock(table, layoutFor, first.markers.length, random);
   let improving: ReturnType<typeof improve> | null = null;
+  const inSets = isMany && !order.sets ? { ...order, sets: groupsOf(order, GROUP) } : order;
+  let apart: ReturnType<typeof planSets<MarkerPlan>> | null = planSets(inSets, (set) => freeCut(set, table));
   for (let step = 2; ; step++) {
     let isBetter = false;
-    if (step <= BY_HAND || isMany) {
+    if (step <= USUAL_STEPS || isMany) {
       const straight = hand.next().value;
       isBetter = straight !== null && isBest(byHand(table, straight));
-      if (isBetter) improving = null;
     }
+    const sets = apart?.next();
+    if (sets?.done) {
+      apart = null;
+      isBetter = isBest(byHand(table, setsBehind(order, sets.value))) || isBetter;
+    }
+    if (isBetter) improving = null;
     if (filling) {
       const { done, value } = filling.next();
       if (done) {
@@ -128,21 +152,26 @@ function* improve(
   }
 }
 
-function tableOf(order: GridOrder): Table {
+function tableOf(order: GridOrder, { shapes, turnOf, allowed }: Ways): Table {
+  const demandOf = order.demands.flatMap(({ piece }, demand) =>
+    new Array<number>(allowed[demand].length > 0 ? piece.quantity : 0).fill(demand),
+  );
+  return { order, shapes, turnOf, allowed, demandOf };
+}
+
+function waysOf(order: GridOrder): Ways {
   const variants: Variant[] = [];
   const turnOf: number[] = [];
-  const demandOf: number[] = [];
-  const allowed = order.demands.map((demand, number) => {
-    const { outline, turns, piece } = demand;
+  const allowed = order.demands.map((demand) => {
+    const { outline, turns } = demand;
     if (!fitsAlone(demand, order)) return [];
     const own = variantsOf(outline, claimOf(outline, order.gapMm), turns);
     const from = variants.length;
     variants.push(...own);
     turnOf.push(...own.map(({ turn }) => turns.indexOf(turn)));
-    for (let i = 0; i < piece.quantity; i++) demandOf.push(number);
     return own.map((_, i) => from + i);
   });
-  return { order, shapes: shapesOf(variants, CLEARANCE), turnOf, demandOf, allowed };
+  return { shapes: shapesOf(variants, CLEARANCE), turnOf, allowed };
 }
 
 /** A layout of some pieces on a strip of this stock; places are counted from the corner within the margins. */

@@ -63,7 +63,10 @@ export function lotReport(lot: CutLot, { leftOut, uncut, adrift, flaws, doubts }
       areaM2: totals.areaMm2 / 1e6,
       lengthMm: totals.lengthMm,
       massKg: totals.massKg,
-      list: pieces.map(({ outline: _, areaMm2, id: __, ...piece }) => ({ ...piece, areaM2: areaMm2 / 1e6 })),
+      list: pieces.map(({ outline: _, areaMm2, id: __, shells: ___, ...piece }) => ({
+        ...piece,
+        areaM2: areaMm2 / 1e6,
+      })),
     })),
     strips: lot.strips.map(({ material, kerfMm, plan }) => ({ material, kerfMm, ...plan })),
     markers: lot.markers.map(({ material, plan }) => ({

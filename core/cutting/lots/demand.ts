@@ -20,6 +20,8 @@ export interface LotPiece {
   readonly name: string;
   /** For all shells of the model. */
   readonly quantity: number;
+  /** So many of the model are built. */
+  readonly shells: number;
   /** Cut length and width, mm. */
   readonly lengthMm: number;
   readonly widthMm: number;
@@ -95,6 +97,7 @@ function piecesOf({ label, project, kit }: LotModel): { material: string; piece:
     model: label,
     name,
     quantity: quantity * kit.shells,
+    shells: kit.shells,
     lengthMm,
     ...rest,
   });

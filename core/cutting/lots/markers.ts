@@ -4,11 +4,13 @@ import {
   type MarkerOrder,
   type MarkerPiece,
   type MarkerPlan,
+  type PieceSet,
   type Stock,
 } from "../../packing/order.ts";
 import { packMarker } from "../../packing/pack-marker.ts";
 import type { LotCutting, LotStock } from "../../project/lot-schema.ts";
 import type { Material } from "../../project/schema.ts";
+import { grouped } from "../grouped.ts";
 import { boxOf } from "../same-shape.ts";
 import type { LotPiece, MaterialDemand } from "./demand.ts";
 import { markersTake } from "./takes.ts";
@@ -60,6 +62,7 @@ export function planMarkers(
     marginMm: cutting.margin,
     way: cutting.way,
     seed: cutting.seed,
+    sets: setsOf(pieces),
   };
   watch.onStage(`laying out ${material.id}`);
   const faults = order.pieces.map((piece) => faultOf({ ...order, pieces: [piece], stock: [] }));
@@ -92,6 +95,19 @@ export function planMarkers(
 export function markersCost({ pieces }: Pick<MaterialDemand, "pieces">, plan: MarkerPlan): Cost {
   const areas = new Map(pieces.map(({ id, areaMm2 }) => [id, areaMm2]));
   return costOfPlan(plan, (piece) => areas.get(piece) ?? 0);
+}
+
+/** A shop could cut project by project, and each of those shell by shell. */
+function setsOf(pieces: readonly LotPiece[]): readonly PieceSet[] | undefined {
+  const models = [...grouped(pieces, ({ model }) => model)].map(([model, [{ shells }]]): PieceSet => {
+    const only = (quantity: (piece: LotPiece) => number) =>
+      pieces.map((piece) => (piece.model === model ? quantity(piece) : 0));
+    const shell = { times: shells, quantities: only((piece) => piece.quantity / shells) };
+    return shells === 1 ? shell : { times: 1, quantities: only(({ quantity }) => quantity), sets: [shell] };
+  });
+  // One set of one is the order itself.
+  if (models.length > 1) return models;
+  return models[0]?.sets;
 }
 
 /** Warp and core are held: turned half round at the most, and not turned over. */
