@@ -24,12 +24,15 @@ function script(name, command) {
 }
 
 /**
- * Runs Node on a script, its output shown as it comes, and tells whether it ended well.
+ * Runs Node on a script and tells whether it ended well.
  * @param {string[]} args
+ * @param {(text: string) => void} [hear] is told its output, which is else shown as it comes
  * @returns {Promise<boolean>}
  */
-function node(args) {
-  const child = spawn(process.execPath, args, { cwd: root, stdio: ["ignore", "inherit", "inherit"] });
+function node(args, hear) {
+  const out = hear ? "pipe" : "inherit";
+  const child = spawn(process.execPath, args, { cwd: root, stdio: ["ignore", out, out] });
+  if (hear) for (const stream of [child.stdout, child.stderr]) stream?.setEncoding("utf8").on("data", hear);
   return new Promise((done, fail) => {
     child.once("error", fail);
     child.once("close", (code) => done(code === 0));
@@ -73,15 +76,24 @@ await launch(async () => {
 
   let passed = 0;
   const failures = [];
-  for (const { name, runs } of steps) {
-    console.log(`\n── ${name} ──`);
-    const started = Date.now();
-    let good = true;
-    for (const args of runs) good = (await node(args)) && good;
-    console.log(`${name}: ${good ? "passed" : "FAILED"} (${((Date.now() - started) / 1000).toFixed(1)} s)`);
-    if (good) passed++;
-    else failures.push(name);
-  }
+  // All at once, since none of them fills the cores by itself; each is told when it is done.
+  await Promise.all(
+    steps.map(async ({ name, runs }) => {
+      const started = Date.now();
+      let said = "";
+      let good = true;
+      for (const args of runs) {
+        const well = await node(args, (text) => {
+          said += text;
+        });
+        good = well && good;
+      }
+      const seconds = ((Date.now() - started) / 1000).toFixed(1);
+      console.log(`\n── ${name} ──\n${said}${name}: ${good ? "passed" : "FAILED"} (${seconds} s)`);
+      if (good) passed++;
+      else failures.push(name);
+    }),
+  );
 
   console.log("\n── tests ──");
   const tests = await vitest(process.argv.slice(2));
