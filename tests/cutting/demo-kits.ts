@@ -20,9 +20,14 @@ export function demoKit(name: string): DemoKit {
   if (known) return known;
   const project = demoProject(name);
   const stages: string[] = [];
-  const now = makeKit(project, 1, (stage) => stages.push(stage));
-  if (!now.ok) throw new Error(now.refusals.map(({ why }) => why).join("\n"));
-  const kit = { project, layup: now.layup, kit: now.kit, stages };
+  const kit = { project, ...kitOf(project, (stage) => stages.push(stage)), stages };
   made.set(name, kit);
   return kit;
+}
+
+/** The lay-up and the kit of one shell of a project that can be built. */
+export function kitOf(project: Project, tell?: (stage: string) => void): { layup: Layup; kit: Kit } {
+  const now = makeKit(project, 1, tell);
+  if (!now.ok) throw new Error(now.refusals.map(({ why }) => why).join("\n"));
+  return now;
 }

@@ -5,10 +5,10 @@ import { buildShell } from "../../core/shell/build-shell.ts";
 import type { Job, LayupView, Part } from "../../renderer/worker/messages.ts";
 import { makeResultsStore, takeIn } from "../../renderer/worker/results.ts";
 import { makeJobRunner } from "../../renderer/worker/run-job.ts";
-import { demoKit } from "../cutting/demo-kits.ts";
-import { demoProject } from "../project/demo-files.ts";
+import { kitOf } from "../cutting/demo-kits.ts";
+import { thinDunlin } from "../project/thin-dunlin.ts";
 
-const demo = demoProject("dunlin-4");
+const demo = thinDunlin();
 const breathe = () => Promise.resolve();
 
 /** Runs a job and gathers what it tells. */
@@ -52,7 +52,7 @@ describe("jobs of the worker", () => {
   });
 
   test("come to the figures of the command line", () => {
-    const made = demoKit("dunlin-4");
+    const made = kitOf(demo);
     const results = first.parts.reduce(takeIn, makeResultsStore().getState());
     expect(results.kit?.totals).toEqual(made.kit.totals);
     expect(results.zones.map(({ id, areaMm2 }) => [id, areaMm2])).toEqual(
