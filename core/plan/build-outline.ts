@@ -19,7 +19,7 @@ export type OutlineResult =
 export function buildOutline(spec: OutlineSpec): OutlineResult {
   const drawn = draw(spec);
   if (!drawn.ok) return drawn;
-  const refusals = checkOutline(spec, drawn.chain, drawn.names);
+  const refusals = checkOutline(spec, drawn.chain, drawn.names, draw);
   if (refusals.length > 0) return { ok: false, refusals };
   return { ok: true, ...assembleOutline(drawn.chain, drawn.names) };
 }

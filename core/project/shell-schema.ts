@@ -21,6 +21,7 @@ export const limits = {
   station: [0, 15000],
   floorDepth: [600, 2800],
   going: [100, 3000],
+  treadDepth: [50, 2600],
   bench: [150, 2500],
   ledge: [300, 6000],
   seat: [200, 2500],
@@ -124,7 +125,7 @@ const feature = z.discriminatedUnion("kind", [
     place: footprint,
     /** From the top down: depth below the rim, and going (how far this tread reaches beyond the one above, or the wall). */
     treads: z
-      .array(z.strictObject({ depth: mm(50, 2600), going: mm(...limits.going) }))
+      .array(z.strictObject({ depth: mm(...limits.treadDepth), going: mm(...limits.going) }))
       .min(1)
       .max(8),
   }),

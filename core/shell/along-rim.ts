@@ -40,7 +40,7 @@ export function alongRim(
       ok: false,
       at: endOf(place),
       why: `has only ${Math.max(0, Math.round(stretch.span))} mm of its run outside the plan corners`,
-      wouldWork: "a run that reaches well past the corner, or ends before it",
+      wouldWork: null,
     };
   }
   const need = ask.reach + ask.reentrant;
@@ -124,7 +124,7 @@ export function alongRim(
       ok: false,
       at: endOf(place),
       why: `has no room for its ends on a run of ${Math.round(span)} mm`,
-      wouldWork: `a run of at least ${Math.ceil(4 * place.endRadius)} mm`,
+      wouldWork: null,
     };
   }
   if (Math.abs(radius - place.endRadius) > 1e-9) {
@@ -158,7 +158,7 @@ function closed(
       ok: false,
       at: endOf(place),
       why: `leaves only ${Math.round(gap)} mm between its two ends, and ${ring.why}, so that it cannot go on all round`,
-      wouldWork: `at least ${Math.ceil(ask.slot + 2 * place.endRadius)} mm between its ends`,
+      wouldWork: null,
     };
   }
   const adjustment: Adjustment = {

@@ -2,7 +2,6 @@ import type { Chain, Outline } from "../plan/chain.ts";
 import { blankNearest, nearest } from "../plan/nearest.ts";
 import type { Figure } from "../plan/outlines/corner-figure.ts";
 import type { FeatureSpec } from "../project/schema.ts";
-import { limits } from "../project/shell-schema.ts";
 import { buildFootprint } from "./footprint.ts";
 import type { Radii } from "./radii.ts";
 import { refuseRimPlace } from "./rim-place-refusal.ts";
@@ -28,8 +27,6 @@ interface Tier {
   readonly depth: number;
   readonly reach: number;
   readonly wrap: number;
-  /** The least reach that the project takes. */
-  readonly least: number;
   readonly path: string;
   readonly reaches: Figure;
 }
@@ -48,7 +45,6 @@ export function tiersOf(feature: FeatureSpec, path: string): Tier[] {
         depth: feature.depth,
         reach,
         wrap: 0,
-        least: limits[feature.kind][0],
         path,
         reaches: { path: `${path}.${figure}`, value: reach },
       },
@@ -63,23 +59,45 @@ export function tiersOf(feature: FeatureSpec, path: string): Tier[] {
       depth: tread.depth,
       reach,
       wrap: reach - feature.treads[0].going,
-      least: limits.going[0] * (i + 1),
       path: `${path}.treads[${i}]`,
       reaches: { path: `${path}.treads[${i}].going`, value: tread.going },
     };
   });
 }
 
-/** Builds every feature's blocks; `deepest` is the greatest depth of the floor, `join` the least re-entrant radius. */
-export function buildBlocks(
+/** What features stand in: the walls round them, and the greatest depth of the floor, mm. */
+export interface Surroundings {
+  readonly outline: Outline;
+  readonly radii: Radii;
+  /** Radians. */
+  readonly draft: number;
+  readonly deepest: number;
+}
+
+/** A tier that has no room where it is to stand. */
+export interface Misfit {
+  readonly feature: string;
+  readonly top: string;
+  readonly path: string;
+  readonly value: unknown;
+  readonly why: string;
+  /** Null where what would work is to be found by trying. */
+  readonly wouldWork: string | null;
+}
+
+export interface PlacedBlocks {
+  readonly blocks: readonly Block[];
+  readonly adjustments: readonly Adjustment[];
+  readonly misfits: readonly Misfit[];
+}
+
+/** Builds every feature's blocks where there is room for them. */
+export function placeBlocks(
   features: readonly FeatureSpec[],
-  outline: Outline,
-  radii: Radii,
-  draft: number,
-  deepest: number,
-): { blocks: Block[]; adjustments: Adjustment[]; refusals: Refusal[] } {
+  { outline, radii, draft, deepest }: Surroundings,
+): PlacedBlocks {
   const adjustments: Adjustment[] = [];
-  const refusals: Refusal[] = [];
+  const misfits: Misfit[] = [];
   // How far in from the tread's edge the centre of the nose's ball lies, per mm of its radius.
   const inward = (1 - Math.sin(draft)) / Math.cos(draft);
   const made: Block[][] = features.map(() => []);
@@ -91,7 +109,7 @@ export function buildBlocks(
     const feature = features[f];
     const path = `shell.features[${f}]`;
     const misplaced = checkPlace(feature, outline, path);
-    refusals.push(...misplaced);
+    misfits.push(...misplaced.map((one) => ({ feature: feature.id, top: feature.id, ...one })));
     if (misplaced.length > 0) continue;
     for (const tier of tiersOf(feature, path)) {
       const foot = radii.step(tier.riser, "floor");
@@ -110,17 +128,16 @@ export function buildBlocks(
         name: tier.top.endsWith("/top") ? feature.id : tier.top,
         figure: tier.reaches.path.slice(tier.reaches.path.lastIndexOf(".") + 1),
         above: feature.kind === "steps" ? tier.reach - Number(tier.reaches.value) : 0,
-        least: tier.least,
       });
       if (!result.ok) {
-        const why = `${tier.top} ${result.why}`;
         const { at, wouldWork } = result;
+        const misfit = { feature: feature.id, top: tier.top, why: `${tier.top} ${result.why}`, wouldWork };
         if (at === "reach") {
-          refusals.push({ ...tier.reaches, why, wouldWork });
+          misfits.push({ ...misfit, ...tier.reaches });
           continue;
         }
         // What is wrong with the place is wrong for every tread.
-        refusals.push({ path: `${path}.place.${at.field}`, value: at.value, why, wouldWork });
+        misfits.push({ ...misfit, path: `${path}.place.${at.field}`, value: at.value });
         break;
       }
       adjustments.push(...result.adjustments);
@@ -147,7 +164,7 @@ export function buildBlocks(
       });
     }
   }
-  return { blocks: made.flat(), adjustments, refusals };
+  return { blocks: made.flat(), adjustments, misfits };
 }
 
 /** The places on the rim that a feature along a run names must be there. */

@@ -6,8 +6,9 @@ import { startingShop } from "../project/defaults.ts";
 import type { ShellSpec } from "../project/schema.ts";
 import type { EdgeCut } from "../surface/field.ts";
 import { checkApart, largestBeside } from "./apart-radii.ts";
-import { type Block, buildBlocks } from "./blocks.ts";
+import type { Block, Surroundings } from "./blocks.ts";
 import { Drafted, Floor, Lip } from "./faces.ts";
+import { fitFeatures, trialsOf } from "./fit-features.ts";
 import { fitWall } from "./fit-wall.ts";
 import { checkFittings } from "./fitting-places.ts";
 import { type FloorShape, shapeFloor, VALLEY } from "./floor-profile.ts";
@@ -21,7 +22,8 @@ import { betweenBlocks, type Radii, radiiOf } from "./radii.ts";
 import { Rolled } from "./rolled.ts";
 import type { Face, Refusal, Shell, ShellResult } from "./shell.ts";
 import { fieldOf } from "./shell-field.ts";
-import { checkCoping, checkLevels, checkSlots, hiddenBlocks } from "./validity.ts";
+import { checkSlots } from "./slots.ts";
+import { checkCoping, checkLevels, hiddenBlocks } from "./validity.ts";
 import { fitValleys, type Valleys } from "./valleys.ts";
 
 /**
@@ -39,14 +41,16 @@ export function buildShell(spec: ShellSpec, laid = startingShop.laidThickness): 
 
   const draft = (spec.draftDeg * Math.PI) / 180;
   const radii = radiiOf(spec);
-  const built = buildBlocks(spec.features, outline, radii, draft, floor.deepest);
+  const here: Surroundings = { outline, radii, draft, deepest: floor.deepest };
+  const built = fitFeatures(spec.features, here);
+  const trials = trialsOf(spec.features, here);
   const { blocks } = built;
   const growth = fitWall(spec, outline, floor, blocks, radii, draft);
   const refusals: Refusal[] = [
     ...checkCoping(spec, outline, radii.rim),
     ...checkFittings(spec.fittings, outline, floor, blocks, radii),
     ...checkRisers(spec.features),
-    ...checkNearMisses(outline, blocks),
+    ...checkNearMisses(outline, blocks, trials),
     ...checkLevels(spec, outline, floor, blocks, radii),
     ...checkApart(blocks, radii),
     ...checkTreads(spec.features, radii),
@@ -55,7 +59,7 @@ export function buildShell(spec: ShellSpec, laid = startingShop.laidThickness): 
     ...growth.refusals,
   ];
   if (refusals.length > 0) return { ok: false, refusals };
-  const slots = checkSlots(outline, floor, blocks, radii, draft);
+  const slots = checkSlots(here, floor, blocks, trials);
   if (slots.length > 0) return { ok: false, refusals: slots };
 
   const faces = facesOf(spec, blocks);

@@ -15,7 +15,7 @@ export function atEnd(outline: Outline, ask: FootprintAsk, end: "shallow" | "dee
       ok: false,
       at: "reach",
       why: `reaches ${Math.round(ask.reach)} mm into a pool ${Math.round(length)} mm long`,
-      wouldWork: ofReach(ask, "at most", Math.floor(length - 300)),
+      wouldWork: ofReach(ask, "at most", Math.ceil(length - 300) - 1),
     };
   }
   const x = end === "shallow" ? ask.reach : length - ask.reach;

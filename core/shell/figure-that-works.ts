@@ -36,3 +36,23 @@ function between(good: number, bad: number, works: (figure: number) => boolean):
   }
   return yes;
 }
+
+/** The first step away from a figure that does not work; each is twice the one before. */
+const FIRST = 5;
+
+/** The whole figure nearest to `from` that works, on the way from there to `end`; null where none is met. */
+export function nearestThatWorks(
+  from: number,
+  end: number,
+  works: (figure: number) => boolean,
+): number | null {
+  const way = Math.sign(end - from);
+  const whole = (figure: number) => (way < 0 ? Math.ceil(figure) : Math.floor(figure));
+  let bad = from;
+  for (let step = FIRST; way !== 0 && bad !== whole(end); step *= 2) {
+    const tried = way * (from + way * step) > way * end ? whole(end) : Math.round(from + way * step);
+    if (works(tried)) return between(tried, bad, works);
+    bad = tried;
+  }
+  return null;
+}

@@ -38,7 +38,9 @@ export function fitWall(
   if (fitted.refusals.length === 0) return fitted;
   const works = (tried: Radii, lean = draft) => attempt(tried, lean).refusals.length === 0;
   const also =
-    told("a cove of at most # mm", limits.cove[0], radii.cove, (cove) => works({ ...radii, cove })) ??
+    told(`${radii.called("wall", "floor", "cove")} of at most # mm`, limits.cove[0], radii.cove, (cove) =>
+      works({ ...radii, cove }),
+    ) ??
     told("a draft of at most #°", 0, spec.draftDeg, (deg) => works(radii, (deg * Math.PI) / 180)) ??
     told("a step radius of at most # mm", limits.step[0], radii.general, (most) =>
       works({ ...radii, step: (a, b) => radii.given(a, b) ?? most }),

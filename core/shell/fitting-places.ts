@@ -26,7 +26,7 @@ export function checkFittings(
     if (refusal) return [refusal];
     const place = resolveRimPlace(outline, at.wall);
     if (!("station" in place)) return [];
-    const { below, depth } = wallFoot(place.station, outline, floor, blocks, radii);
+    const { below, depth, level, called } = wallFoot(place.station, outline, floor, blocks, radii);
     if (at.depth <= depth) return [];
     if (depth < 0)
       return [
@@ -34,7 +34,7 @@ export function checkFittings(
           path: `${path}.depth`,
           value: at.depth,
           why: `${id} has no plain wall to stand on there: the radius to ${below} wants ${Math.ceil(-depth)} mm more than the wall is deep`,
-          wouldWork: "a place where the floor is deeper, or a smaller radius to the floor",
+          wouldWork: `a place where ${below} is at least ${Math.ceil(level - depth)} mm deep${level < 10 ? "" : `, or ${called} of at most ${Math.floor(level)} mm`}`,
         },
       ];
     return [
@@ -48,6 +48,16 @@ export function checkFittings(
   });
 }
 
+interface WallFoot {
+  /** What stands below. */
+  readonly below: string;
+  readonly level: number;
+  /** Of the plain wall, above the radius to that. */
+  readonly depth: number;
+  /** How a sentence calls that radius. */
+  readonly called: string;
+}
+
 /** Where the plain wall ends below a rim station (mm): above the radius to the floor, or to the highest tread that stands there. */
 function wallFoot(
   station: number,
@@ -55,13 +65,16 @@ function wallFoot(
   floor: FloorShape,
   blocks: readonly Block[],
   radii: Radii,
-): { readonly below: string; readonly depth: number } {
+): WallFoot {
   const { x, y, tx, ty } = pointAt(outline.chain, station);
   const [px, py] = [x - INSIDE * ty, y + INSIDE * tx];
-  let foot = { below: "the floor", depth: floor.depthAt(px, py) - radii.cove };
+  const level = floor.depthAt(px, py);
+  const called = radii.called("wall", "floor", "cove");
+  let foot: WallFoot = { below: "the floor", level, depth: level - radii.cove, called };
   for (const b of blocks) {
     const depth = b.depth - radii.step(b.top, "wall");
-    if (depth < foot.depth && covers(b, px, py)) foot = { below: b.top, depth };
+    if (depth >= foot.depth || !covers(b, px, py)) continue;
+    foot = { below: b.top, level: b.depth, depth, called: radii.called(b.top, "wall", "step") };
   }
   return foot;
 }

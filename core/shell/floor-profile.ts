@@ -1,7 +1,9 @@
 import type { Chain, Outline, Segment } from "../plan/chain.ts";
 import { line } from "../plan/segments.ts";
 import type { ShellSpec } from "../project/schema.ts";
+import { limits } from "../project/shell-schema.ts";
 import { tiersOf } from "./blocks.ts";
+import { largestThatWorks } from "./figure-that-works.ts";
 import { roundJoints } from "./loop.ts";
 import { betweenBlocks, radiiOf } from "./radii.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
@@ -39,11 +41,18 @@ export function shapeFloor(spec: ShellSpec, outline: Outline): FloorShape | Refu
     const run = stations[i].at - stations[i - 1].at;
     const drop = Math.abs(stations[i].depth - stations[i - 1].depth);
     if (run <= 0 || Math.atan2(drop, run) > STEEPEST) {
+      const { at, depth } = stations[i - 1];
+      const further = Math.ceil(at + Math.max(drop, 1));
+      const room = further < (stations[i + 1]?.at ?? limits.station[1] + 1);
+      const flatter =
+        stations[i].depth > depth
+          ? `a depth of at most ${Math.floor(depth + run)} mm there`
+          : `a depth of at least ${Math.ceil(depth - run)} mm there`;
       refusals.push({
         path: `shell.floor.stations[${i}].at`,
         value: stations[i].at,
         why: `the floor changes depth by ${Math.round(drop)} mm in ${Math.round(run)} mm, steeper than 1 in 1`,
-        wouldWork: `at least ${Math.ceil(stations[i - 1].at + drop)}`,
+        wouldWork: room || run <= 0 ? `at least ${further} mm` : flatter,
       });
     }
   }
@@ -77,30 +86,36 @@ export function shapeFloor(spec: ShellSpec, outline: Outline): FloorShape | Refu
   const asked = spec.floor.breakRadius;
   const adjustments: Adjustment[] = [];
   const opensUp = hopper !== undefined || segments.some((s, i) => i > 0 && turns(segments[i - 1], s) > 0);
-  const ball = largestOnFloor(spec);
-  // The valleys of a hopper are rounded less than the breaks that run into them, and still more than the ball.
-  const least = ball.radius * (hopper ? 1.05 * VALLEY : 1.05);
-  let radius = opensUp ? Math.max(asked, least) : asked;
-  if (radius > asked) {
+  const balls = ballsOnFloor(spec);
+  const [ball] = balls;
+  const { profile, radius, wanted } = roundBreaks(
+    segments,
+    asked,
+    opensUp ? leastBreak(ball.radius, hopper) : 0,
+  );
+  if (wanted > asked) {
     adjustments.push({
       id: "floor/break-radius",
       what: "radius of the floor's breaks",
       asked,
-      used: radius,
+      used: wanted,
       unit: "mm",
       why: `${ball.what} of ${ball.radius} mm must roll along every break that opens upwards`,
     });
   }
-  const wanted = radius;
-  let profile = roundJoints(segments, false, () => radius);
-  for (; !profile && radius > 20; radius *= 0.9) profile = roundJoints(segments, false, () => radius * 0.9);
-  if (!profile || (opensUp && radius < least * 0.97)) {
+  if (!profile) {
+    const smaller = largestThatWorks(
+      limits.cove[0],
+      ball.radius,
+      (tried) => roundBreaks(segments, asked, leastBreak(tried, hopper)).profile !== null,
+    );
+    const others = balls.some(({ radius }, i) => i > 0 && radius > (smaller ?? 0));
     return [
       {
         path: "shell.floor.stations",
         value: stations.map((s) => s.at),
         why: `breaks rounded to ${Math.round(wanted)} mm do not fit between the stations`,
-        wouldWork: `stations further apart, or ${ball.what} of at most ${Math.floor(radius / 1.05)} mm`,
+        wouldWork: `stations further apart${smaller === null ? "" : `, or ${others ? "a cove and radii at the foot of risers" : ball.what} of at most ${smaller} mm`}`,
       },
     ];
   }
@@ -146,8 +161,25 @@ export function shapeFloor(spec: ShellSpec, outline: Outline): FloorShape | Refu
   return { profile, fall, breakRadius: radius, depthAt, deepest, adjustments };
 }
 
-/** The largest ball that rolls along the floor, by its radius, mm, and what asks for it. */
-function largestOnFloor(spec: ShellSpec): { radius: number; what: string } {
+/** How much rounder than the largest ball on the floor a break that opens upwards must be. */
+const ROUNDER = 1.05;
+/** Where there is no room for the radius that is wanted, the breaks are rounded by this much less, time and again. */
+const LESS = 0.9;
+
+/** Least radius of a break that opens upwards, mm: the valleys of a hopper are rounded less than the breaks that run into them, and still more than the ball. */
+const leastBreak = (ball: number, hopper: unknown): number => ball * (hopper ? ROUNDER * VALLEY : ROUNDER);
+
+/** The profile with its breaks rounded to `asked`, or to `least` where that is more: both as far as there is room; null where that is not enough. */
+function roundBreaks(segments: readonly Segment[], asked: number, least: number) {
+  const wanted = Math.max(asked, least);
+  let radius = wanted;
+  let profile = roundJoints(segments, false, () => radius);
+  for (; !profile && radius > 20; radius *= LESS) profile = roundJoints(segments, false, () => radius * LESS);
+  return { profile: radius < least * 0.97 ? null : profile, radius, wanted };
+}
+
+/** The balls that roll along the floor by their radius, mm, and what asks for them, the largest first. */
+function ballsOnFloor(spec: ShellSpec): { radius: number; what: string }[] {
   const radii = radiiOf(spec);
   const feet = spec.features.flatMap((feature, f) =>
     tiersOf(feature, `shell.features[${f}]`).map((tier) => ({
@@ -155,8 +187,9 @@ function largestOnFloor(spec: ShellSpec): { radius: number; what: string } {
       what: `a radius at the foot of ${tier.riser}`,
     })),
   );
-  const cove = { radius: radii.cove, what: "a cove" };
-  return feet.reduce((most, foot) => (foot.radius > most.radius ? foot : most), cove);
+  return [{ radius: radii.cove, what: radii.called("wall", "floor", "cove") }, ...feet].sort(
+    (a, b) => b.radius - a.radius,
+  );
 }
 
 /** A station may miss the pool's end by the rounding of another size, not by more, mm. */

@@ -23,8 +23,6 @@ export interface FootprintAsk {
   /** What the file calls the reach: of a lower tread, its going beyond the treads above, which reach `above` mm. */
   readonly figure: string;
   readonly above: number;
-  /** The least reach that the file takes, mm. */
-  readonly least: number;
 }
 
 export type FootprintResult =
@@ -40,7 +38,8 @@ export type FootprintResult =
       /** The figure that is refused: the reach, or one of the place's own by its path from there, with what stands there. */
       readonly at: "reach" | { readonly field: string; readonly value: unknown };
       readonly why: string;
-      readonly wouldWork: string;
+      /** Null where what would work is to be found by trying. */
+      readonly wouldWork: string | null;
     };
 
 /** A reach in the file's own terms: of lower treads, all goings down to there. */
@@ -59,12 +58,10 @@ export const built = (
 
 /** The refusal of an inner edge that does not go round the outline's corners. */
 export function noRoom(ask: FootprintAsk): FootprintResult {
-  const half = Math.floor(ask.reach / 2);
-  const nearer = half < ask.least ? "" : `${ofReach(ask, "at most about", half)}, or `;
   return {
     ok: false,
     at: "reach",
     why: `reaches ${Math.round(ask.reach)} mm, where its inner edge finds no room in the outline's corners`,
-    wouldWork: `${nearer}larger plan corners`,
+    wouldWork: null,
   };
 }

@@ -1,5 +1,6 @@
-import type { Chain, Outline } from "../plan/chain.ts";
+import type { Arc, Chain, Outline } from "../plan/chain.ts";
 import { cornerFigure } from "../plan/outlines/corner-figure.ts";
+import { arc } from "../plan/segments.ts";
 import type { OutlineSpec } from "../project/schema.ts";
 import { smallestThatWorks } from "./figure-that-works.ts";
 import { type Growth, radiusAt } from "./growing-corner.ts";
@@ -55,28 +56,7 @@ export function growCorners(
     if (s.kind !== "arc" || s.sweep <= 0) return;
     const name =
       runs.find((r) => inRun(r, chain.stations[i] + s.length / 2, chain.length))?.id ?? `segment ${i + 1}`;
-    let need = 0;
-    let bottom = Infinity;
-    let cause = "";
-    for (const level of levels) {
-      let deepest = -Infinity;
-      let highest = Infinity;
-      for (let k = 0; k <= 4; k++) {
-        const a = s.start + (s.sweep * k) / 4;
-        const depth = level.depthAt(s.cx + s.radius * Math.cos(a), s.cy + s.radius * Math.sin(a));
-        if (depth === null) continue;
-        deepest = Math.max(deepest, depth);
-        highest = Math.min(highest, depth);
-      }
-      if (deepest === -Infinity) continue;
-      const wanted = deepest * Math.tan(draft) + level.radius / Math.cos(draft) + MARGIN;
-      if (wanted <= s.radius) continue;
-      if (wanted > need) {
-        need = wanted;
-        cause = level.name;
-      }
-      bottom = Math.min(bottom, highest - level.radius - MARGIN);
-    }
+    const { need, bottom, cause } = neededAt(s, levels, draft);
     if (need === 0) return;
     const top = Math.min(rimRadius + 10, bottom / 4);
     // The middle of the corner moves in by this much as it grows.
@@ -86,7 +66,7 @@ export function growCorners(
       refusals.push({
         ...cornerFigure(spec, name),
         why: `${name} has a radius of ${Math.round(s.radius)} mm, the radius of ${Math.round(radiusOf(levels, cause))} mm at ${cause} needs a plan corner of ${Math.ceil(need)} mm, and there is no depth above it in which the corner could grow`,
-        wouldWork: `a radius of ${Math.ceil(need)} mm at ${name}`,
+        wouldWork: `a radius of ${enoughAt(s, levels, draft)} mm at ${name}`,
       });
       return;
     }
@@ -127,6 +107,58 @@ export function growCorners(
     });
   }
   return { growths, adjustments, refusals, foot: foot ?? chain, lean, tightest };
+}
+
+/**
+ * Plan radius that the levels beside a corner need of it, mm (0: less than it has), which needs the most, and how far below the
+ * rim the first ball touches.
+ */
+function neededAt(corner: Arc, levels: readonly Level[], draft: number) {
+  let need = 0;
+  let bottom = Infinity;
+  let cause = "";
+  for (const level of levels) {
+    let deepest = -Infinity;
+    let highest = Infinity;
+    for (let k = 0; k <= 4; k++) {
+      const a = corner.start + (corner.sweep * k) / 4;
+      const depth = level.depthAt(
+        corner.cx + corner.radius * Math.cos(a),
+        corner.cy + corner.radius * Math.sin(a),
+      );
+      if (depth === null) continue;
+      deepest = Math.max(deepest, depth);
+      highest = Math.min(highest, depth);
+    }
+    if (deepest === -Infinity) continue;
+    const wanted = deepest * Math.tan(draft) + level.radius / Math.cos(draft) + MARGIN;
+    if (wanted <= corner.radius) continue;
+    if (wanted > need) {
+      need = wanted;
+      cause = level.name;
+    }
+    bottom = Math.min(bottom, highest - level.radius - MARGIN);
+  }
+  return { need, bottom, cause };
+}
+
+/** Rounds in which a corner's radius is brought to what it needs: drawn larger it lies elsewhere, where the floor may be deeper. */
+const ROUNDS = 20;
+
+/** A radius with which a corner need not grow, whole mm. */
+function enoughAt(corner: Arc, levels: readonly Level[], draft: number): number {
+  const middle = corner.start + corner.sweep / 2;
+  const inward = 1 / Math.max(0.2, Math.cos(corner.sweep / 2));
+  let drawn = corner;
+  for (let round = 0; round < ROUNDS; round++) {
+    const { need } = neededAt(drawn, levels, draft);
+    if (need === 0) break;
+    const radius = Math.ceil(need);
+    const away = (radius - corner.radius) * inward;
+    const [cx, cy] = [corner.cx - away * Math.cos(middle), corner.cy - away * Math.sin(middle)];
+    drawn = arc(cx, cy, radius, corner.start, corner.sweep);
+  }
+  return drawn.radius;
 }
 
 /** The smallest plan radius that a growing corner has on its way down, mm: what has grown less what the draft took. */

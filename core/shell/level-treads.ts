@@ -21,13 +21,11 @@ export function checkTreads(features: readonly FeatureSpec[], radii: Radii): Ref
       const depth = Number(reaches.value);
       if (depth >= least) return [];
       const smaller = Math.floor(depth - nose - LEAST_TREAD);
-      const called =
-        radii.given(top, behind) === undefined ? "a step radius" : `a radius between ${top} and ${behind}`;
       return [
         {
           ...reaches,
           why: `of ${top}, ${depth} mm from ${behind} to its nose, nothing level is left between the radius of ${back} mm behind it and its nose of ${nose} mm`,
-          wouldWork: `at least ${least} mm${smaller >= limits.step[0] ? `, or ${called} of at most ${smaller} mm` : ""}`,
+          wouldWork: `at least ${least} mm${smaller >= limits.step[0] ? `, or ${radii.called(top, behind, "step")} of at most ${smaller} mm` : ""}`,
         },
       ];
     }),

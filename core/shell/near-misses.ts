@@ -5,7 +5,9 @@
 import type { Outline } from "../plan/chain.ts";
 import { nearest } from "../plan/nearest.ts";
 import type { FeatureSpec } from "../project/schema.ts";
+import { limits } from "../project/shell-schema.ts";
 import { type Block, covers } from "./blocks.ts";
+import type { Trials } from "./fit-features.ts";
 import type { Refusal } from "./shell.ts";
 import { edgePoints } from "./validity.ts";
 
@@ -32,7 +34,10 @@ export function checkRisers(features: readonly FeatureSpec[]): Refusal[] {
           path: `shell.features[${f}].treads[${k}].depth`,
           value: depth,
           why: `${feature.id}/riser-${k} is only ${tenths(high)} mm high, which its nose and the radius at its foot round away`,
-          wouldWork: `at least ${above + LEAST_RISER} mm`,
+          wouldWork:
+            above + LEAST_RISER <= limits.treadDepth[1]
+              ? `at least ${above + LEAST_RISER} mm`
+              : `a depth of at most ${depth - LEAST_RISER} mm of ${feature.id}/tread-${k}`,
         },
       ];
     });
@@ -40,14 +45,34 @@ export function checkRisers(features: readonly FeatureSpec[]): Refusal[] {
 }
 
 /** Treads and risers of different features that nearly coincide, each pair once. */
-export function checkNearMisses(outline: Outline, blocks: readonly Block[]): Refusal[] {
-  return blocks.flatMap((b, i) =>
-    blocks.slice(0, i).flatMap((a): Refusal[] => {
-      if (a.feature === b.feature) return [];
-      return nearTops(outline, a, b) ?? nearRisers(outline, a, b) ?? [];
-    }),
-  );
+export function checkNearMisses(outline: Outline, blocks: readonly Block[], trials: Trials): Refusal[] {
+  return pairs(blocks).flatMap(([a, b]): Refusal[] => {
+    const tops = nearTops(outline, a, b);
+    if (tops) return tops;
+    const apart = besideRiser(outline, a, b);
+    if (apart === undefined) return [];
+    const clear = (tried: readonly Block[]) =>
+      !pairs(tried).some(
+        ([p, q]) => (p.top === b.top || q.top === b.top) && besideRiser(outline, p, q) !== undefined,
+      );
+    return [
+      {
+        ...b.reaches,
+        why: `${b.riser} runs ${tenths(apart)} mm beside ${a.riser}: what is left between them is no tread`,
+        wouldWork:
+          trials.otherReach(b, b, clear) ??
+          trials.otherReach(a, b, clear) ??
+          `a figure that brings them onto one line, or at least ${LEAST_RISER} mm apart`,
+      },
+    ];
+  });
 }
+
+/** Every two blocks of different features, the one that comes first in the file first. */
+const pairs = (blocks: readonly Block[]): (readonly [Block, Block])[] =>
+  blocks.flatMap((b, i) =>
+    blocks.slice(0, i).flatMap((a) => (a.feature === b.feature ? [] : [[a, b] as const])),
+  );
 
 function nearTops(outline: Outline, a: Block, b: Block): Refusal[] | undefined {
   const apart = Math.abs(a.depth - b.depth);
@@ -65,19 +90,14 @@ function nearTops(outline: Outline, a: Block, b: Block): Refusal[] | undefined {
   ];
 }
 
-function nearRisers(outline: Outline, a: Block, b: Block): Refusal[] | undefined {
+/** How near a riser runs beside another, mm; undefined where it does not. */
+function besideRiser(outline: Outline, a: Block, b: Block): number | undefined {
   if (Math.abs(a.depth - b.depth) < 1e-6) return undefined;
   for (const { x, y, nx, ny } of edgePoints(b, outline, BESIDE)) {
     const near = nearest(a.footprint, x, y);
     const apart = Math.abs(near.distance);
     if (apart < 0.1 || apart > NEAR + 1e-6 || near.nx * nx + near.ny * ny < SIDE_BY_SIDE) continue;
-    return [
-      {
-        ...b.reaches,
-        why: `${b.riser} runs ${tenths(apart)} mm beside ${a.riser}: what is left between them is no tread`,
-        wouldWork: `a figure that brings them onto one line, or at least ${LEAST_RISER} mm apart`,
-      },
-    ];
+    return apart;
   }
   return undefined;
 }

@@ -1,6 +1,10 @@
 import type { Figure } from "../plan/outlines/corner-figure.ts";
 import type { ShellSpec } from "../project/schema.ts";
 
+type Kind = "cove" | "step" | "nose";
+
+const CALLED = { cove: "a cove", step: "a step radius", nose: "a nose" } as const;
+
 /** The explicit table of radii: what the project gives for a pair of faces, else the general radius of its kind. */
 export interface Radii {
   readonly cove: number;
@@ -15,7 +19,9 @@ export interface Radii {
   /** Outward radius between a tread and its riser. */
   nose(a: string, b: string): number;
   /** The figure that sets the radius of this pair: its own where one is given, else the one of its kind. */
-  figure(a: string, b: string, kind: "cove" | "step" | "nose"): Figure;
+  figure(a: string, b: string, kind: Kind): Figure;
+  /** How that figure is called in a sentence. */
+  called(a: string, b: string, kind: Kind): string;
 }
 
 export function radiiOf(spec: ShellSpec): Radii {
@@ -32,6 +38,7 @@ export function radiiOf(spec: ShellSpec): Radii {
     given,
     step: (a, b) => given(a, b) ?? spec.radii.step,
     nose: (a, b) => given(a, b) ?? spec.radii.nose,
+    called: (a, b, kind) => (given(a, b) === undefined ? CALLED[kind] : `a radius between ${a} and ${b}`),
     figure: (a, b, kind) => {
       const value = given(a, b);
       return value === undefined

@@ -2,12 +2,14 @@
 import type { Outline } from "../plan/chain.ts";
 import { outwardClearance } from "../plan/clearance.ts";
 import { blankNearest, nearest } from "../plan/nearest.ts";
+import type { Figure } from "../plan/outlines/corner-figure.ts";
 import { pointAt } from "../plan/point-at.ts";
 import { segmentAt } from "../plan/segments.ts";
-import type { ShellSpec } from "../project/schema.ts";
+import type { FloorSpec, ShellSpec } from "../project/schema.ts";
 import { limits } from "../project/shell-schema.ts";
 import { type Block, covers } from "./blocks.ts";
-import type { FloorShape } from "./floor-profile.ts";
+import { smallestThatWorks } from "./figure-that-works.ts";
+import { type FloorShape, shapeFloor } from "./floor-profile.ts";
 import type { Radii } from "./radii.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
 
@@ -41,11 +43,17 @@ export function checkCoping(spec: ShellSpec, outline: Outline, rim: number): Ref
   const clash = outwardClearance(outline, flange + lip + 5);
   if (clash) {
     const most = Math.floor(clash.have - lip - 5);
+    const need = Math.ceil(flange + lip + 5);
+    const [where, across] = clash.where;
+    const apart = across
+      ? `at least ${2 * need} mm between ${where} and ${across}`
+      : `a radius of at least ${need} mm at ${where}`;
+    const wider = spec.outline.kind === "ell" && !across ? `a reflex radius of at least ${need} mm` : apart;
     refusals.push({
       path: "shell.coping.flange",
       value: flange,
       why: `the coping would run into itself at ${clash.where.join(" and ")}: it needs ${Math.round(clash.need)} mm there and has ${Math.round(clash.have)} mm`,
-      wouldWork: `${most < limits.flange[0] ? "" : `a flange of at most ${most} mm, or `}a reflex radius of at least ${Math.ceil(flange + lip + 5)} mm`,
+      wouldWork: `${most < limits.flange[0] ? "" : `a flange of at most ${most} mm, or `}${wider}`,
     });
   }
   return refusals;
@@ -72,114 +80,70 @@ export function checkLevels(
       });
     }
   }
-  let shallowest = Infinity;
-  for (let s = 0; s < outline.chain.length; s += 100) {
-    const p = pointAt(outline.chain, s);
-    shallowest = Math.min(shallowest, floor.depthAt(p.x, p.y));
-  }
+  const shallowest = shallowestAtWall(outline, floor);
   const least = rim + radii.cove + 20;
   if (shallowest < least) {
     const smaller = Math.floor(shallowest - rim - 20);
+    const cove =
+      smaller >= limits.cove[0] ? `${radii.called("wall", "floor", "cove")} of at most ${smaller} mm` : null;
+    const figure = leastDepth(spec.floor);
+    const depth = smallestThatWorks(figure.value, limits.floorDepth[1], (tried) => {
+      const shaped = shapeFloor({ ...spec, floor: figure.changed(tried) }, outline);
+      return "depthAt" in shaped && shallowestAtWall(outline, shaped) >= least;
+    });
+    const offers = [depth === null ? null : `at least ${depth} mm of depth`, cove].filter(
+      (each) => each !== null,
+    );
     const mm = Math.round(shallowest);
     const deep = mm < 0 ? `${-mm} mm above the rim` : `${mm} mm deep`;
     refusals.push({
-      ...leastDepth(spec.floor),
+      path: figure.path,
+      value: figure.value,
       why: `where the floor is ${deep} there is no wall between the rim radius ${rim} mm and the cove of ${radii.cove} mm`,
-      wouldWork: `at least ${Math.ceil(least)} mm of depth${smaller >= limits.cove[0] ? `, or a cove of at most ${smaller} mm` : ""}`,
+      wouldWork:
+        offers.length > 0
+          ? offers.join(", or ")
+          : `a floor that is at least ${Math.ceil(least)} mm deep all along the wall`,
     });
   }
   return refusals;
 }
 
-/** The figure that makes the floor as shallow as it is at its least: a station's depth, or that of the hopper at the wall. */
-function leastDepth({ stations, hopper }: ShellSpec["floor"]): { path: string; value: number } {
+/** Least depth of the floor along the rim, mm. */
+function shallowestAtWall({ chain }: Outline, floor: FloorShape): number {
+  let least = Infinity;
+  for (let s = 0; s < chain.length; s += 100) {
+    const p = pointAt(chain, s);
+    least = Math.min(least, floor.depthAt(p.x, p.y));
+  }
+  return least;
+}
+
+/**
+ * The figure that makes the floor as shallow as it is at its least: a station's depth, or that of the hopper at the wall; and the
+ * floor with another in its place.
+ */
+function leastDepth(floor: FloorSpec): Figure & { value: number; changed: (depth: number) => FloorSpec } {
+  const { stations, hopper } = floor;
   const depths = stations.map(({ depth }) => depth);
   const least = Math.min(...depths);
-  return hopper && hopper.depthAtWall < least
-    ? { path: "shell.floor.hopper.depthAtWall", value: hopper.depthAtWall }
-    : { path: `shell.floor.stations[${depths.indexOf(least)}].depth`, value: least };
+  if (hopper && hopper.depthAtWall < least) {
+    const changed = (depthAtWall: number) => ({ ...floor, hopper: { ...hopper, depthAtWall } });
+    return { path: "shell.floor.hopper.depthAtWall", value: hopper.depthAtWall, changed };
+  }
+  const shallow = depths.indexOf(least);
+  const changed = (depth: number) => ({
+    ...floor,
+    stations: stations.map((each, i) => (i === shallow ? { ...each, depth } : each)),
+  });
+  return { path: `shell.floor.stations[${shallow}].depth`, value: least, changed };
 }
 
 /** Filled wherever the nearest of a chain is asked for: a new one each time would be most of what building a shell leaves to be cleared up. */
 const found = blankNearest();
 
-/** Faces that meet at more than 20° form a wedge, which a ball rounds as it should; flatter ones form a slot. */
-const PARALLEL = Math.cos(Math.PI / 9);
-
-/**
- * A slot that is narrower than the ball that rolls along its foot would be filled without a word: looks for the narrowest
- * in front of every exposed riser.
- */
-export function checkSlots(
-  outline: Outline,
-  floor: FloorShape,
-  blocks: readonly Block[],
-  radii: Radii,
-  draft: number,
-): Refusal[] {
-  const tan = Math.tan(draft);
-  let narrowest = Infinity;
-  let refusals: Refusal[] = [];
-  for (const b of blocks) {
-    const foot = radii.step(b.riser, "floor");
-    const others = blocks.filter((o) => o !== b);
-    for (const p of edgePoints(b, outline, 120)) {
-      const under = others.filter((o) => covers(o, p.x, p.y)).map((o) => o.depth);
-      if (under.some((depth) => depth <= b.depth)) continue;
-      // The riser stands on the floor, or on a lower tread.
-      const bottom = Math.min(floor.depthAt(p.x, p.y), ...under);
-      if (bottom < b.depth + 20) continue;
-      // Look outwards from the riser, away from the solid on its left.
-      const spread = (bottom - b.depth) * tan;
-      const least = Math.max(2 * foot, LEAST_SLOT);
-      const most = least + 20 + 2 * spread;
-      const wallNear = nearest(outline.chain, p.x, p.y, found).distance > -most - bottom * tan;
-      // A feature can face itself: both sides of a bench round a narrow end.
-      const near = blocks.filter((o) => covers(o, p.x, p.y, most + bottom * tan));
-      if (!wallNear && near.length === 0) continue;
-      for (let t = 10; t < most; t += 10) {
-        const x = p.x + p.nx * t;
-        const y = p.y + p.ny * t;
-        const wallAhead = wallNear && facesWall(outline, x, y, p, bottom * tan);
-        const solid = near.find(
-          (o) => o.depth < bottom - foot && faces(o, x, y, p, (bottom - o.depth) * tan),
-        );
-        if (!wallAhead && !solid) continue;
-        const upright = solid ? Math.min(bottom - b.depth, bottom - solid.depth) : bottom - b.depth;
-        const gap = t - spread;
-        if (upright < foot || gap >= least || gap >= narrowest) break;
-        narrowest = gap;
-        refusals = [
-          {
-            ...b.reaches,
-            why: `between ${solid === b ? `two stretches of ${b.riser}` : `${b.riser} and ${solid ? solid.riser : "the wall"}`} a slot of ${Math.max(0, Math.round(gap))} mm is left at its foot, narrower than ${least > 2 * foot ? `the ${least} mm that can be laid up` : `the radius of ${foot} mm on both sides needs`}`,
-            wouldWork: slotThatWorks(
-              foot,
-              gap,
-              radii.given(b.riser, "floor") === undefined ? undefined : b.riser,
-            ),
-          },
-        ];
-        break;
-      }
-    }
-  }
-  return refusals;
-}
-
-/** No slot narrower than this is laid up, mm, however small the radii at its foot. */
-const LEAST_SLOT = 60;
-
-/** `riser`: of a radius to the floor that is given for it alone. */
-function slotThatWorks(foot: number, gap: number, riser: string | undefined): string {
-  const smaller = Math.floor(gap / 2 - 3);
-  const called = riser === undefined ? "a step radius" : `a radius between ${riser} and floor`;
-  const radius =
-    smaller >= limits.step[0] && gap >= LEAST_SLOT ? `, or ${called} of at most ${smaller} mm` : "";
-  return `a slot of at least ${Math.max(LEAST_SLOT, Math.ceil(2 * foot + 5))} mm, or none${radius}`;
-}
-
-interface EdgePoint {
+/** A point of a riser in plan. */
+export interface EdgePoint {
   readonly x: number;
   readonly y: number;
   /** Out of the solid. */
@@ -205,16 +169,6 @@ export function edgePoints(b: Block, outline: Outline, step: number): EdgePoint[
     }
   });
   return points;
-}
-
-function facesWall(outline: Outline, x: number, y: number, from: EdgePoint, spread: number): boolean {
-  const n = nearest(outline.chain, x, y, found);
-  return n.distance + spread > 0 && n.nx * from.nx + n.ny * from.ny > PARALLEL;
-}
-
-function faces(o: Block, x: number, y: number, from: EdgePoint, spread: number): boolean {
-  const n = nearest(o.footprint, x, y, found);
-  return n.distance <= spread && n.distance > -60 && n.nx * from.nx + n.ny * from.ny < -PARALLEL;
 }
 
 /**

@@ -18,12 +18,20 @@ const FIGURE = /-?\d+(?:\.\d+)?/g;
 const LENGTHS =
   /(at most (?:about )?|at least )?((?:(?:-?\d+(?:\.\d+)? × )+|(?:-?\d+(?:\.\d+)?, )*-?\d+(?:\.\d+)? and )?-?\d+(?:\.\d+)?) mm(?![\w²/])/g;
 
+/** A part of a run told as the file does, which its field shows as a percentage. */
+const PART = /(\ba part of (?:at (?:most|least) )?)(\d(?:\.\d+)?)(?![\d.])/g;
+
 /**
- * A sentence of core as it is read here: ids as people say them, and lengths, told in mm, in the style chosen. What is told as
+ * A sentence of core as it is read here: ids as people say them, parts in percent, and lengths, told in mm, in the style chosen. What is told as
  * "at most" is rounded down and what is told as "at least" up, so that it still holds.
  */
 export function asRead(sentence: string, lengths: LengthStyle): string {
-  const said = sentence.replaceAll(IDS, (id) => (id.includes("|") ? `“${lineName(id)}”` : faceName(id)));
+  const said = sentence
+    .replaceAll(IDS, (id) => (id.includes("|") ? `“${lineName(id)}”` : faceName(id)))
+    .replaceAll(
+      PART,
+      (_, before: string, part: string) => `${before}${Math.round(Number(part) * 1000) / 10} %`,
+    );
   if (lengths === "mm") return said;
   return said.replaceAll(LENGTHS, (_, limit: string | undefined, figures: string) => {
     const grain = isImperial(lengths) ? mmPerInch / 16 : 1;

@@ -4,6 +4,7 @@ import { seedsOf } from "../house/seeds.ts";
 import kept from "../regressions/extreme-seeds.json" with { type: "json" };
 import { checkRandomShells } from "../shell/check-random.ts";
 import { extremeShell } from "../shell/extreme-shell.ts";
+import { wrongOffers } from "../shell/offered-figures.ts";
 
 /** A designer waits no longer than this for a shell to be built, meshed and checked, s of one core; told, since it hangs on the machine. */
 const SLOW = 10;
@@ -40,4 +41,11 @@ test("shells at the ends of what the project takes are whole and smooth, or refu
     `${seeds.length} extreme shells: ${faults.length} faults, ${refused} refused, ${invalid} no valid project, ${open.size} known to fail`,
   );
   expect(faults).toEqual([]);
+});
+
+test("what refusals of such shells offer is not refused again", { timeout: 3_600_000 }, () => {
+  const shells = seedsOf(300)
+    .map(extremeShell)
+    .filter((spec) => schema.safeParse(spec).success);
+  expect(shells.flatMap((spec) => wrongOffers(spec).wrong)).toEqual([]);
 });

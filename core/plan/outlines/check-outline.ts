@@ -3,15 +3,22 @@ import { limits } from "../../project/shell-schema.ts";
 import type { Chain } from "../chain.ts";
 import { chainBounds } from "../chain-bounds.ts";
 import { crossings } from "../crossings.ts";
-import { at, atLeast, type OutlineRefusal } from "./drawn.ts";
+import { at, atLeast, type Drawn, type OutlineRefusal } from "./drawn.ts";
 
 /** A plug is not made with a tighter radius in plan, mm. */
 const LEAST_RADIUS = limits.cornerRadius[0];
 
+type Draw = (spec: OutlineSpec) => Drawn;
+
 /** What is wrong with a drawn outline whatever its kind: size, arcs too tight to mould, and meeting itself. */
-export function checkOutline(spec: OutlineSpec, chain: Chain, names: readonly string[]): OutlineRefusal[] {
+export function checkOutline(
+  spec: OutlineSpec,
+  chain: Chain,
+  names: readonly string[],
+  draw: Draw,
+): OutlineRefusal[] {
   return [
-    ...checkSize(spec, chain),
+    ...checkSize(spec, chain, draw),
     ...checkRadii(spec, chain, names),
     ...checkCrossings(spec, chain, names),
   ];
@@ -24,22 +31,60 @@ function shapeField(spec: OutlineSpec): string {
   return at(spec.kind === "path" ? "segments" : "points");
 }
 
-function checkSize(spec: OutlineSpec, chain: Chain): OutlineRefusal[] {
+type Size = "length" | "width";
+
+function sizeOf(chain: Chain): Record<Size, number> {
   const box = chainBounds(chain);
-  const measured = { length: box.maxX - box.minX, width: box.maxY - box.minY };
+  return { length: box.maxX - box.minX, width: box.maxY - box.minY };
+}
+
+const fits = (value: number, [least, most]: readonly [number, number]) =>
+  value >= least - 1e-6 && value <= most + 1e-6;
+
+function checkSize(spec: OutlineSpec, chain: Chain, draw: Draw): OutlineRefusal[] {
+  const measured = sizeOf(chain);
   return (["length", "width"] as const).flatMap((size) => {
     // What a road and a mould shop take.
     const [least, most] = limits[size];
     const value = measured[size];
-    if (value >= least - 1e-6 && value <= most + 1e-6) return [];
+    if (fits(value, limits[size])) return [];
     const axis = size === "length" ? "x" : "y";
-    const factor =
-      value < least ? Math.ceil((least / value) * 1e4) / 1e4 : Math.floor((most / value) * 1e4) / 1e4;
     const why = `The outline's ${size} (in ${axis}) is ${tenths(value)} mm; shells are ${least} to ${most} mm.`;
-    const wouldWork = `a ${size} from ${least} to ${most} mm: every ${axis} times ${factor}`;
+    const factor = factorThatFits(spec, size, value, draw);
+    const axes = spec.kind === "path" ? "x and y" : axis;
+    const wouldWork = `a ${size} from ${least} to ${most} mm${factor === null ? "" : `: every ${axes} times ${factor}`}`;
     const path = size in spec ? at(size) : shapeField(spec);
     return [{ path, value: tenths(value), why, wouldWork }];
   });
+}
+
+/** Rounds in which a factor is brought to the size; the arcs of a rim do not stretch as its points do. */
+const ROUNDS = 12;
+
+/** What every coordinate along one axis must be multiplied by, or of a path along both; null where that is not found. */
+function factorThatFits(spec: OutlineSpec, size: Size, value: number, draw: Draw): number | null {
+  const [least, most] = limits[size];
+  const [wanted, round] = value < least ? [least, Math.ceil] : [most, Math.floor];
+  let factor = wanted / value;
+  for (let k = 0; k < ROUNDS; k++) {
+    const told = round(factor * 1e4) / 1e4;
+    const drawn = draw(stretched(spec, size, told));
+    if (!drawn.ok) return null;
+    const now = sizeOf(drawn.chain)[size];
+    if (fits(now, limits[size])) return told;
+    factor = told * (wanted / now);
+  }
+  return null;
+}
+
+function stretched(spec: OutlineSpec, size: Size, factor: number): OutlineSpec {
+  const along = size === "length" || spec.kind === "path" ? factor : 1;
+  const across = size === "width" || spec.kind === "path" ? factor : 1;
+  const point = ([x, y]: readonly [number, number]): [number, number] => [x * along, y * across];
+  if ("points" in spec) return { ...spec, points: spec.points.map(point) };
+  if (spec.kind !== "path") return spec;
+  const segments = spec.segments.map((each) => ({ ...each, to: point(each.to) }));
+  return { ...spec, start: point(spec.start), segments };
 }
 
 function checkRadii(spec: OutlineSpec, chain: Chain, names: readonly string[]): OutlineRefusal[] {

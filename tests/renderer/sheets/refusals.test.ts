@@ -23,6 +23,11 @@ test("lengths in a sentence are told in the style chosen, limits on the safe sid
   );
 });
 
+test("a part of a run is told as its field shows it", () => {
+  expect(asRead("a part of at least 0.93 would work", "mm")).toBe("a part of at least 93 % would work");
+  expect(asRead("a start at a part of at most 0.125", "in")).toBe("a start at a part of at most 12.5 %");
+});
+
 test.each([
   [
     "This shell has no transition floor|steps/riser-3. Did you mean floor|steps/riser-2?",

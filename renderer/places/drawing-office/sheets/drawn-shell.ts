@@ -2,10 +2,9 @@ import { buildOutline } from "../../../../core/plan/build-outline.ts";
 import type { Outline } from "../../../../core/plan/chain.ts";
 import { nearest } from "../../../../core/plan/nearest.ts";
 import type { ShellSpec } from "../../../../core/project/schema.ts";
-import { type Block, buildBlocks } from "../../../../core/shell/blocks.ts";
+import { type Block, type Misfit, placeBlocks } from "../../../../core/shell/blocks.ts";
 import { type FloorShape, shapeFloor } from "../../../../core/shell/floor-profile.ts";
 import { radiiOf } from "../../../../core/shell/radii.ts";
-import type { Refusal } from "../../../../core/shell/shell.ts";
 import type { Spot } from "./handle.ts";
 
 /** What the sheets draw of a shell: its outline, its floor and the blocks of its features, as core makes them. */
@@ -18,9 +17,9 @@ export interface Drawn {
   readonly cut: { readonly y: number; readonly from: number; readonly to: number };
   /** Null where the floor cannot be made. */
   readonly floor: FloorShape | null;
-  /** From the top down; without those that find no room, of which `refusals` tells. */
+  /** From the top down; without those that find no room, of which `misfits` tells. */
   readonly blocks: readonly Block[];
-  readonly refusals: readonly Refusal[];
+  readonly misfits: readonly Misfit[];
 }
 
 const known = new WeakMap<ShellSpec, Drawn | null>();
@@ -43,7 +42,8 @@ function draw(shell: ShellSpec): Drawn | null {
   const floor = Array.isArray(shaped) ? null : (shaped as FloorShape);
   const deepest = floor?.deepest ?? Math.max(...shell.floor.stations.map(({ depth }) => depth));
   const draft = (shell.draftDeg * Math.PI) / 180;
-  const { blocks, refusals } = buildBlocks(shell.features, outline, radiiOf(shell), draft, deepest);
+  const here = { outline, radii: radiiOf(shell), draft, deepest };
+  const { blocks, misfits } = placeBlocks(shell.features, here);
   return {
     outline,
     moved,
@@ -51,7 +51,7 @@ function draw(shell: ShellSpec): Drawn | null {
     cut: cutOf(outline),
     floor,
     blocks: [...blocks].sort((a, b) => a.depth - b.depth),
-    refusals,
+    misfits,
   };
 }
 

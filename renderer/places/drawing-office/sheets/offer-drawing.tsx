@@ -41,8 +41,8 @@ export function OfferDrawing(props: {
 export function misfitOf(shell: ShellSpec, offer: Offer): string | null {
   if (offer.of === "fitting") return null;
   const path = `shell.features[${shell.features.length}]`;
-  const refusals = withOffer(shell, offer)?.refusals.filter((refusal) => refusal.path.startsWith(path)) ?? [];
-  return refusals.length > 0 ? refusals.map(({ why }) => why).join("; ") : null;
+  const misfits = withOffer(shell, offer)?.misfits.filter((misfit) => misfit.path.startsWith(path)) ?? [];
+  return misfits.length > 0 ? misfits.map(({ why }) => why).join("; ") : null;
 }
 
 let tried: { readonly shell: ShellSpec; readonly offer: Offer; readonly drawn: Drawn | null } | null = null;
