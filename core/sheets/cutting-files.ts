@@ -1,3 +1,4 @@
+import { alikeMarkers } from "../cutting/lots/alike-markers.ts";
 import type { CutLot } from "../cutting/lots/cut-lot.ts";
 import type { MarkerSet } from "../cutting/lots/markers.ts";
 import { fileNamesFor } from "./file-names.ts";
@@ -40,8 +41,9 @@ export function cuttingFiles(lot: CutLot, options: CuttingFilesOptions): Map<str
 
   onStage("drawing markers");
   const sheets: Drawing[] = [];
-  for (const { name, title, marker, isSheet } of markersOf(lot.markers, lot)) {
-    const drawing = markerDrawing(marker, byId);
+  for (const { name, title, alike, isSheet } of markersOf(lot.markers, lot)) {
+    const { marker } = alike;
+    const drawing = markerDrawing(alike, byId);
     files.set(`markers/${name}.dxf`, printDxf(drawing));
     files.set(`markers/${name}.svg`, printSvg(`${lot.name}: ${title}`, drawing));
     const pages = markerPages({ marker, title, cards: byId }, page);
@@ -64,16 +66,22 @@ export function cuttingFiles(lot: CutLot, options: CuttingFilesOptions): Map<str
   return files;
 }
 
-/** The markers of all materials, each with the name of its files: material and number. */
+/** The markers of all materials, those cut alike once, each with the name of its files: material and number. */
 function markersOf(sets: readonly MarkerSet[], { demand }: CutLot) {
   return sets.flatMap(({ material, plan }) => {
     const own = demand.find((each) => each.material.id === material)?.material;
     const isSheet = own?.kind === "sheet";
-    return plan.markers.map((marker, i) => ({
-      marker,
-      isSheet,
-      name: `${material}-${i + 1}`,
-      title: `${own?.name ?? material}, ${isSheet ? "sheet" : "roll"} ${i + 1} of ${plan.markers.length}`,
-    }));
+    const kind = isSheet ? "sheet" : "roll";
+    return alikeMarkers(plan.markers).map((alike) => {
+      const { first, times } = alike;
+      const last = first + times - 1;
+      const which = times === 1 ? `${kind} ${first}` : `${kind}s ${first}–${last}`;
+      return {
+        alike,
+        isSheet,
+        name: `${material}-${first}${times === 1 ? "" : `-to-${last}`}`,
+        title: `${times === 1 ? "" : `${times} × `}${own?.name ?? material}, ${which} of ${plan.markers.length}`,
+      };
+    });
   });
 }

@@ -1,3 +1,4 @@
+import { alikeMarkers } from "../cutting/lots/alike-markers.ts";
 import type { CutLot } from "../cutting/lots/cut-lot.ts";
 import { shownCost } from "../cutting/lots/stock-use.ts";
 import { type Cell, printCsv } from "./csv.ts";
@@ -62,15 +63,27 @@ function stockUseCsv({ use }: CutLot): string {
   return printCsv(heads, rows);
 }
 
-/** Where each piece of cloth and of sheet lies: mm from the corner of its roll or sheet, x along it. */
+/** Where each piece of cloth and of sheet lies: mm from the corner of its roll or sheet, x along it; `number` rolls or sheets are cut alike. */
 function markersCsv({ markers, demand }: CutLot): string {
-  const heads = ["material", "marker", "stock", "project", "piece", "turnDeg", "mirrored", "xMm", "yMm"];
+  const heads = [
+    "material",
+    "marker",
+    "number",
+    "stock",
+    "project",
+    "piece",
+    "turnDeg",
+    "mirrored",
+    "xMm",
+    "yMm",
+  ];
   const pieces = new Map(demand.flatMap((each) => each.pieces.map((piece) => [piece.id, piece])));
   const rows = markers.flatMap(({ material, plan }) =>
-    plan.markers.flatMap(({ stock, placements }, i) =>
+    alikeMarkers(plan.markers).flatMap(({ marker: { stock, placements }, first, times }) =>
       placements.map(({ piece, turnDeg, mirrored, xMm, yMm }): Cell[] => [
         material,
-        i + 1,
+        first,
+        times,
         stock,
         pieces.get(piece)?.model ?? "",
         pieces.get(piece)?.name ?? piece,

@@ -1,3 +1,4 @@
+import type { AlikeMarkers } from "../cutting/lots/alike-markers.ts";
 import type { Marker } from "../packing/order.ts";
 import { box, type Drawing, type Mark, outline, typeFor, words } from "./paper/drawing.ts";
 import { roomiestPlace } from "./paper/roomiest.ts";
@@ -14,9 +15,12 @@ const STOCK = { widthMm: 1, dash: [20, 10] };
 
 /**
  * A marker at full size, its roll or sheet from 0 0 on, x along it: outlines on `cut`, darts, notches and warp arrows on `mark`, names on `text`.
- * Of a roll only what is used is drawn.
+ * Of a roll only what is used is drawn. Where several are cut alike, it says above how many.
  */
-export function markerDrawing(marker: Marker, cards: ReadonlyMap<string, PieceCard>): Drawing {
+export function markerDrawing(
+  { marker, times }: Pick<AlikeMarkers, "marker" | "times">,
+  cards: ReadonlyMap<string, PieceCard>,
+): Drawing {
   const { widthMm, placements } = marker;
   const lengthMm = drawnLength(marker);
   const marks = placements.flatMap((placement): Mark[] => {
@@ -29,10 +33,15 @@ export function markerDrawing(marker: Marker, cards: ReadonlyMap<string, PieceCa
       ...nameMarks(card.called, placement.outline, placement.turnDeg),
     ];
   });
+  const above = times > 1 ? 2 * MOST : 0;
   return {
     widthMm: lengthMm,
-    heightMm: widthMm,
-    marks: [outline(box(0, 0, lengthMm, widthMm), STOCK, "stock"), ...marks],
+    heightMm: widthMm + above,
+    marks: [
+      outline(box(0, 0, lengthMm, widthMm), STOCK, "stock"),
+      ...marks,
+      ...(times > 1 ? [words(0, widthMm + MOST / 2, `× ${times}`, typeFor(MOST))] : []),
+    ],
   };
 }
 

@@ -12,6 +12,7 @@ import type { LotCutting, LotStock } from "../../project/lot-schema.ts";
 import type { Material } from "../../project/schema.ts";
 import { grouped } from "../grouped.ts";
 import { boxOf } from "../same-shape.ts";
+import { alikeTogether } from "./alike-markers.ts";
 import type { LotPiece, MaterialDemand } from "./demand.ts";
 import { markersTake } from "./takes.ts";
 import type { Watch } from "./watch.ts";
@@ -82,7 +83,7 @@ export function planMarkers(
   if (!packed.ok) throw new Error(packed.why);
   return {
     material: material.id,
-    plan: packed.plan,
+    plan: { ...packed.plan, markers: alikeTogether(packed.plan.markers) },
     noStock: listed.length === 0,
     faulty: faults.flatMap((fault) =>
       fault === null ? [] : [`${fault} It is laid out as the rectangle round it.`],
