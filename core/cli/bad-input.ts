@@ -14,12 +14,19 @@ export const withoutFolder = (options: readonly string[]): BadInput =>
     ...options.map((option) => `${option} is for the files that --out writes: name a folder with --out.`),
   );
 
+/** So many faults of a file are told; who puts those right sees the others after. */
+const MOST_TOLD = 20;
+
 /** A file that is not as it should be. */
 export class BadFile extends BadInput {
-  /** What is wrong with it, a sentence each, without its name. */
+  /** What is wrong with it, a sentence each, without its name; of very many the first, and how many more there are. */
   readonly faults: readonly string[];
 
-  constructor(file: string, ...faults: string[]) {
+  constructor(file: string, ...all: string[]) {
+    const more = all.length - MOST_TOLD;
+    // One more is no shorter to count than to tell.
+    const faults =
+      more > 1 ? [...all.slice(0, MOST_TOLD), `${more} more faults of this kind or others are in it.`] : all;
     super(...faults.map((fault) => `${file}: ${fault}`));
     this.faults = faults;
   }

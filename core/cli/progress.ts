@@ -1,5 +1,6 @@
 import type { Better } from "../cutting/lots/watch.ts";
 import { type Cost, compareCosts } from "../packing/cost.ts";
+import { harmless } from "../sheets/harmless.ts";
 import type { Terminal } from "./terminal.ts";
 
 export interface Progress {
@@ -20,7 +21,7 @@ const PATIENCE = 5000;
 
 /**
  * Progress on stderr. Watched, it is one line that tells the stage and goes away; in a log, a line for each stage that
- * begins when a second has passed.
+ * begins when a second has passed. A line stays one, whatever a project is called.
  */
 export function progressOn(terminal: Terminal, now: () => number = () => performance.now()): Progress {
   const started = now();
@@ -28,7 +29,8 @@ export function progressOn(terminal: Terminal, now: () => number = () => perform
   let lastLine = started;
   const best = new Map<string, Cost>();
   return {
-    stage(name) {
+    stage(given) {
+      const name = harmless(given);
       const elapsed = now() - started;
       if (terminal.watched) terminal.flash(`${name} …`);
       else if (elapsed > UNNOTICED) terminal.say(`${name} … (${(elapsed / 1000).toFixed(1)} s)\n`);
@@ -39,7 +41,7 @@ export function progressOn(terminal: Terminal, now: () => number = () => perform
       // Several search for a plan of the same material.
       if (known && compareCosts(cost, known) >= 0) return;
       best.set(material, cost);
-      const line = `${material}: ${takes} so far`;
+      const line = harmless(`${material}: ${takes} so far`);
       if (terminal.watched) terminal.flash(`${line} …`);
       else if (now() - lastLine > PATIENCE) {
         lastLine = now();
@@ -49,7 +51,7 @@ export function progressOn(terminal: Terminal, now: () => number = () => perform
     },
     tell(words) {
       if (terminal.watched && shown) terminal.flash("");
-      terminal.say(`${words(((now() - started) / 1000).toFixed(1))}\n`);
+      terminal.say(`${harmless(words(((now() - started) / 1000).toFixed(1)))}\n`);
     },
     done() {
       if (terminal.watched && shown) terminal.flash("");

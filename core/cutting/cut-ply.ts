@@ -2,6 +2,7 @@ import type { Fit } from "../cloth/fit.ts";
 import type { ClothFitter } from "../cloth/twins.ts";
 import type { ClothZone } from "../cloth/zone.ts";
 import type { LaidBand } from "../layup/laid.ts";
+import { boxOf } from "../packing/ring.ts";
 import type { Material, ShopSpec } from "../project/schema.ts";
 import { fieldNear } from "../surface/bricks.ts";
 import { type FlatStrip, unrollStrip } from "../surface/strip.ts";
@@ -11,7 +12,6 @@ import { foresightAlong } from "./foresight.ts";
 import { clearOf, divide, type Joint, type JointRules } from "./joints.ts";
 import type { CutDoubt } from "./kit.ts";
 import { lengthsBetween, type Ruler, rulerOf } from "./ruler.ts";
-import { boxOf } from "./same-shape.ts";
 
 /** A stretch at least this long to each side of a joint should be straight, mm. */
 const STRAIGHT_REACH = 50;

@@ -1,12 +1,12 @@
 import { isAstray } from "../layup/adrift.ts";
 import { bandLine, taper } from "../layup/band.ts";
 import type { LaidZone } from "../layup/laid.ts";
+import { boxOf } from "../packing/ring.ts";
 import type { ZoneSpec } from "../project/schema.ts";
 import { cutKit } from "./cut-kit.ts";
 import type { Kit, Piece } from "./kit.ts";
 import type { Ground } from "./make-kit.ts";
 import { type RoughBand, roughPieces } from "./rough-pieces.ts";
-import { boxOf } from "./same-shape.ts";
 import { totalsOf } from "./totals.ts";
 
 /**
@@ -27,7 +27,7 @@ export function firstKit(ground: Ground): Kit {
   }
   const { strips, sheets: cut } = cutKit(project, { zones, adrift: [] }, 1);
   const sheets = cut.map((each) => {
-    const { x, y, width, height } = boxOf(each.outline);
+    const { left: x, low: y, width, height } = boxOf(each.outline);
     return { ...each, outline: Float64Array.of(x, y, x + width, y, x + width, y + height, x, y + height) };
   });
   const all = { shells: 1, pieces, strips, sheets };

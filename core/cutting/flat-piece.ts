@@ -2,9 +2,9 @@ import type { Drape } from "../cloth/drape.ts";
 import type { Fit } from "../cloth/fit.ts";
 import { outer, tipOf } from "../cloth/tip.ts";
 import { signedArea } from "../layup/flat-shape.ts";
+import { boxOf } from "../packing/ring.ts";
 import type { FlatStrip } from "../surface/strip.ts";
 import type { ClothShear, Dart, Notch } from "./kit.ts";
-import { boxOf } from "./same-shape.ts";
 import { trimmed } from "./trim.ts";
 
 /** Something to be marked on a piece: at a station of the strip (mm), on both edges, or on the line between them. */
@@ -31,9 +31,9 @@ type Point = readonly [number, number];
 export function flatPiece({ drape, outline }: Fit, marks: readonly Mark[], trim: number): FlatPiece {
   const drawn = trimmed(outline, dartLines(drape), trim);
   const box = boxOf(drawn);
-  const moved = ([x, y]: Point): Point => [x - box.x, y - box.y];
+  const moved = ([x, y]: Point): Point => [x - box.left, y - box.low];
   return {
-    outline: drawn.map((value, i) => value - (i % 2 === 0 ? box.x : box.y)),
+    outline: drawn.map((value, i) => value - (i % 2 === 0 ? box.left : box.low)),
     lengthMm: box.width,
     widthMm: box.height,
     flatAreaMm2: signedArea(drawn),
@@ -59,7 +59,7 @@ export function plainPiece({ along, left, right }: FlatStrip): FlatPiece {
   const points: number[] = [];
   for (let i = 0; i < along.length; i++) points.push(along[i], low - right[i]);
   for (let i = along.length - 1; i >= 0; i--) points.push(along[i], low + left[i]);
-  const { width, height } = boxOf(Float64Array.from(points));
+  const { width, height } = boxOf(points);
   return {
     outline: Float64Array.from(points),
     lengthMm: width,

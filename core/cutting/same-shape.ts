@@ -1,3 +1,5 @@
+import { boxOf } from "../packing/ring.ts";
+
 /**
  * Whether two outlines (x y pairs, mm) cover each other within `tolerance` mm when they are moved onto each other by the
  * lower left corner of their boxes, neither turned nor turned over: no corner of one is further from the other.
@@ -6,24 +8,12 @@ export function sameShape(a: Float64Array, b: Float64Array, tolerance: number): 
   return staysBy(a, b, tolerance) && staysBy(b, a, tolerance);
 }
 
-/** The box of an outline: least x, least y, width and height, mm. */
-export function boxOf(points: Float64Array): { x: number; y: number; width: number; height: number } {
-  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < points.length; i += 2) {
-    minX = Math.min(minX, points[i]);
-    maxX = Math.max(maxX, points[i]);
-    minY = Math.min(minY, points[i + 1]);
-    maxY = Math.max(maxY, points[i + 1]);
-  }
-  return { x: minX, y: minY, width: maxX - minX, height: maxY - minY };
-}
-
 function staysBy(corners: Float64Array, outline: Float64Array, tolerance: number): boolean {
   const from = boxOf(corners);
   const onto = boxOf(outline);
   for (let i = 0; i < corners.length; i += 2) {
-    const x = corners[i] - from.x + onto.x;
-    const y = corners[i + 1] - from.y + onto.y;
+    const x = corners[i] - from.left + onto.left;
+    const y = corners[i + 1] - from.low + onto.low;
     if (distanceTo(outline, x, y) > tolerance) return false;
   }
   return true;

@@ -1,11 +1,12 @@
 import type { FlatShape, LaidGussets, LaidPad } from "../layup/laid.ts";
+import { boxOf } from "../packing/ring.ts";
 import type { Material } from "../project/schema.ts";
 import { fixed } from "../units/print.ts";
 import { cutAcross } from "./cut-across.ts";
 import type { CutDoubt, SheetPiece, StripMark } from "./kit.ts";
 import { letters } from "./letters.ts";
 import { readingAt } from "./on-tape.ts";
-import { boxOf, sameShape } from "./same-shape.ts";
+import { sameShape } from "./same-shape.ts";
 
 /** Shapes that differ by no more than this are cut as one, mm: less than a saw's own play. */
 const SAME = 0.5;
@@ -84,7 +85,7 @@ function makePiece(
   material: Sheet,
   { name, shape, all }: Group,
 ): SheetPiece {
-  const { x, y, width, height } = boxOf(shape.points);
+  const { left: x, low: y, width, height } = boxOf(shape.points);
   return {
     name,
     zone: zone.id,
@@ -111,8 +112,8 @@ function partsFor(shape: FlatShape, sheet: Sheet): FlatShape[] {
   const crosswise = grid(sheet.width, sheet.length);
   const { columns, rows } =
     lengthwise.columns * lengthwise.rows <= crosswise.columns * crosswise.rows ? lengthwise : crosswise;
-  const slabs = cutEvenly(shape, 0, box.x, box.width, columns);
-  return slabs.flatMap((slab) => cutEvenly(slab, 1, box.y, box.height, rows));
+  const slabs = cutEvenly(shape, 0, box.left, box.width, columns);
+  return slabs.flatMap((slab) => cutEvenly(slab, 1, box.low, box.height, rows));
 }
 
 function cutEvenly(shape: FlatShape, axis: 0 | 1, start: number, extent: number, parts: number): FlatShape[] {

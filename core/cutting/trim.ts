@@ -10,7 +10,7 @@ import {
 } from "clipper2-ts";
 import { partedAtPoints } from "../cloth/untangle.ts";
 import { pairsOf, pathOf } from "../layup/clip-path.ts";
-import { boxOf } from "./same-shape.ts";
+import { boxOf } from "../packing/ring.ts";
 
 /** Decimals of a millimetre to which outlines are kept. */
 const PRECISION = 4;
@@ -34,7 +34,7 @@ export function trimmed(outline: Float64Array, darts: readonly Float64Array[], t
 
 /** The box of an outline, wider to all sides by `trim` mm. */
 function boxAround(outline: Float64Array, trim: number): PathD {
-  const { x, y, width, height } = boxOf(outline);
+  const { left: x, low: y, width, height } = boxOf(outline);
   const [left, right] = [x - trim, x + width + trim];
   const [low, high] = [y - trim, y + height + trim];
   return [

@@ -4,12 +4,14 @@
  */
 export type Ring = Float64Array;
 
-/** Left, right, lower and upper end of an outline. */
+/** Left, right, lower and upper end of an outline, and how far they are apart. */
 export interface Box {
   readonly left: number;
   readonly right: number;
   readonly low: number;
   readonly high: number;
+  readonly width: number;
+  readonly height: number;
 }
 
 export function boxOf(ring: ArrayLike<number>): Box {
@@ -23,7 +25,7 @@ export function boxOf(ring: ArrayLike<number>): Box {
     low = Math.min(low, ring[i + 1]);
     high = Math.max(high, ring[i + 1]);
   }
-  return { left, right, low, high };
+  return { left, right, low, high, width: right - left, height: high - low };
 }
 
 /** Area of a closed outline: positive counter-clockwise. Taken about its first corner, for accuracy. */
@@ -43,7 +45,7 @@ export function ringArea(ring: ArrayLike<number>): number {
  */
 export function tidyRing(pairs: ArrayLike<number>): Ring {
   const box = boxOf(pairs);
-  const tiny = 1e-9 * Math.max(box.right - box.left, box.high - box.low);
+  const tiny = 1e-9 * Math.max(box.width, box.height);
   let corners: (readonly [number, number])[] = [];
   for (let i = 0; i < pairs.length; i += 2) corners.push([pairs[i], pairs[i + 1]]);
   for (let before = -1; before !== corners.length; ) {

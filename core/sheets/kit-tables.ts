@@ -76,14 +76,15 @@ function zoneTable({ zones }: Layup): string {
   return table + lengthNote(zones);
 }
 
-/** What the length of a zone is that runs along no one line, in a line. */
+/** What the length of a zone is that runs along no one line, or with what, a line each. */
 function lengthNote(zones: Layup["zones"]): string {
   const has = (kind: string) => zones.some((zone) => zone.kind === kind);
   const says = [
-    ...(has("rib-row") ? ["of a rib row, its ribs added up"] : []),
+    ...(has("rib-row") ? ["of a rib row, its ribs added up, bevels included"] : []),
+    ...(has("stiffener") ? ["of a stiffener, without its bevels"] : []),
     ...(has("pad") ? ["of a pad, round its outline"] : []),
   ];
-  return says.length > 0 ? `  Length: ${says.join("; ")}.\n` : "";
+  return says.length > 0 ? `  Length: ${says.join(";\n  ")}.\n` : "";
 }
 
 function pieceTable({ pieces }: Kit): string {

@@ -18,7 +18,7 @@ export function lotFiles(lot: CutLot): ReadonlyMap<string, string> {
     ["stock-use.csv", stockUseCsv(lot)],
     ["markers.csv", markersCsv(lot)],
     ["strip-plan.csv", stripPlanCsv(lot.strips, lot.demand)],
-    ["strip-plan.txt", stripPlanText(lot.name, lot.strips)],
+    ["strip-plan.txt", stripPlanText(lot.name, lot.strips, lot.demand)],
     ...lot.models.flatMap(({ kit }, i) =>
       [...cutListFiles(kit)].map(([file, text]) => [`${names[i]}-${file}`, text] as const),
     ),
@@ -44,10 +44,10 @@ function demandCsv({ demand }: CutLot): string {
 }
 
 function stockUseCsv({ use }: CutLot): string {
-  const heads = ["material", "stock", "kind", "remnant", "number", "lengthMm", "cost"];
+  const heads = ["material", "stock", "kind", "remnant", "number", "lengthMm", "areaM2", "cost"];
   const rows = use.flatMap(({ uses }) =>
     uses.map((each): Cell[] => {
-      const { material, stock, kind, remnant, number, lengthMm } = each;
+      const { material, stock, kind, remnant, number, lengthMm, areaMm2 } = each;
       const cost = shownCost(each);
       return [
         material,
@@ -56,6 +56,7 @@ function stockUseCsv({ use }: CutLot): string {
         remnant ? "yes" : "no",
         number,
         rounded(lengthMm, 1),
+        rounded(areaMm2 / 1e6, 4),
         cost === undefined ? "" : rounded(cost, 2),
       ];
     }),

@@ -63,7 +63,7 @@ export function lotReport(lot: CutLot, { leftOut, uncut, adrift, flaws, doubts }
       areaM2: totals.areaMm2 / 1e6,
       lengthMm: totals.lengthMm,
       massKg: totals.massKg,
-      list: pieces.map(({ outline: _, areaMm2, id: __, shells: ___, ...piece }) => ({
+      list: pieces.map(({ outline: _, areaMm2, id: __, shells: ___, saw: ____, ...piece }) => ({
         ...piece,
         areaM2: areaMm2 / 1e6,
       })),
@@ -86,7 +86,11 @@ export function lotReport(lot: CutLot, { leftOut, uncut, adrift, flaws, doubts }
     })),
     use: lot.use.map(({ material, uses, piecesMm2, usedMm2, cost }) => ({
       material,
-      stock: uses.map(({ material: _, cost: paid, ...use }) => ({ ...use, cost: paid ?? null })),
+      stock: uses.map(({ material: _, areaMm2, cost: paid, ...use }) => ({
+        ...use,
+        areaM2: areaMm2 / 1e6,
+        cost: paid ?? null,
+      })),
       piecesM2: piecesMm2 / 1e6,
       usedM2: usedMm2 / 1e6,
       cost: cost ?? null,

@@ -86,33 +86,42 @@ function demandTable({ demand }: CutLot): string {
   return demand.some(({ material }) => material.kind === "woven") ? table + CLOTH_NOTE : table;
 }
 
+/** Under the stock used: its parts in the hundred are of other figures than those above them. */
+const USED_NOTE =
+  "  Used %: m² of the pieces as in the demand (cloth as it lies on the shell, not as cut),\n" +
+  "  of the m² cut into less rests that are kept.\n";
+
 function stockTable({ use }: CutLot): string {
   const rows = use.flatMap(({ uses, piecesMm2, usedMm2 }) =>
     uses.map((each, i) => {
-      const { material, stock, kind, remnant, number, lengthMm } = each;
+      const { material, stock, kind, remnant, number, lengthMm, areaMm2 } = each;
       const cost = shownCost(each);
       return [
         i === 0 ? material : "",
         `${stock}${remnant ? " (remnant)" : ""}`,
         counted(number, kind),
-        fixed(lengthMm / 1000, 2),
+        // Nobody lays sheets end to end.
+        kind === "sheet" ? "" : fixed(lengthMm / 1000, 2),
+        fixed(areaMm2 / 1e6, 2),
         i === 0 ? fixed((100 * piecesMm2) / usedMm2, 1) : "",
         cost === undefined ? "" : fixed(cost, 2),
       ];
     }),
   );
   if (rows.length === 0) return "";
-  return printTable(
+  const table = printTable(
     [
       { head: "material" },
       { head: "stock" },
       { head: "number", align: "right" },
       { head: "length m", align: "right" },
+      { head: "m²", align: "right" },
       { head: "used %", align: "right" },
       { head: "cost", align: "right" },
     ],
     rows,
   );
+  return table + USED_NOTE;
 }
 
 function stripLines({ strips }: CutLot): string {

@@ -1,6 +1,6 @@
 import { letters } from "../cutting/letters.ts";
-import { boxOf } from "../cutting/same-shape.ts";
 import type { Marker, Placement } from "../packing/order.ts";
+import { boxOf } from "../packing/ring.ts";
 import { fixed } from "../units/print.ts";
 import type { NumberedCut, Stretch } from "./marker-stretches.ts";
 import { circle, filled, line, type Mark, outline, pens, words } from "./paper/drawing.ts";
@@ -120,7 +120,7 @@ function nameOnPaper(
   const place = roomiestPlace(ring);
   if (place === null) return [];
   const { x, y, height } = place;
-  const { width: whole } = boxOf(Float64Array.from(ring));
+  const { width: whole } = boxOf(ring);
   // In a wedge a name may touch the line.
   const width = Math.max(place.width, 0.75 * whole);
   const sizeOf = (text: string) =>

@@ -1,4 +1,4 @@
-import type { Dart, Notch, PiecePlace } from "../cutting/kit.ts";
+import type { Dart, Notch, PiecePlace, StripPiece } from "../cutting/kit.ts";
 import type { LotModel } from "../cutting/lots/lot-model.ts";
 import type { Material } from "../project/schema.ts";
 
@@ -24,6 +24,8 @@ export interface PieceCard {
   readonly outline: Float64Array;
   readonly darts: readonly Dart[];
   readonly notches: readonly Notch[];
+  /** Of a strip: how its ends are cut. */
+  readonly saw: Pick<StripPiece, "ends" | "bevelDeg"> | null;
   /** Which way up each of `quantity` is laid; of strips and sheets as drawn. */
   readonly hands: readonly PiecePlace["hand"][];
 }
@@ -44,20 +46,32 @@ function cardsOf({ label, project, kit }: LotModel, several: boolean): PieceCard
     quantity,
     quantityForAll: quantity * kit.shells,
   });
-  const plain = { ply: null, darts: [], notches: [] };
+  const plain = { ply: null, darts: [], notches: [], saw: null };
   return [
     ...kit.pieces.map((piece): PieceCard => {
       const { ply, lengthMm, widthMm, outline, darts, notches } = piece;
       const hands = piece.places.map(({ hand }) => hand);
-      return { ...common(piece), kind: "cloth", ply, lengthMm, widthMm, outline, darts, notches, hands };
+      return {
+        ...common(piece),
+        kind: "cloth",
+        ply,
+        lengthMm,
+        widthMm,
+        outline,
+        darts,
+        notches,
+        saw: null,
+        hands,
+      };
     }),
     ...kit.strips.map((strip): PieceCard => {
-      const { lengthMm } = strip;
+      const { lengthMm, ends, bevelDeg } = strip;
+      const saw = { ends, bevelDeg };
       const { material } = common(strip);
       const widthMm = material.kind === "strip" ? material.width : 0;
       const outline = Float64Array.of(0, 0, lengthMm, 0, lengthMm, widthMm, 0, widthMm);
       const hands = new Array<PiecePlace["hand"]>(strip.quantity).fill("as drawn");
-      return { ...common(strip), ...plain, kind: "strip", lengthMm, widthMm, outline, hands };
+      return { ...common(strip), ...plain, kind: "strip", lengthMm, widthMm, outline, saw, hands };
     }),
     ...kit.sheets.map((sheet): PieceCard => {
       const { kind, lengthMm, widthMm, outline } = sheet;

@@ -15,10 +15,12 @@ const LEFT = 14;
 /** Size of the smallest type, mm. */
 const SMALLEST = 1.6;
 const HEAD = 10;
+/** How far a bevelled end is slanted at the most, mm on paper. */
+const SLANT = 2.5;
 
 /**
  * The plan for the saw on paper: bars to scale, those cut alike together with their number, each piece with its name and length and where it begins;
- * hatched is what is left over.
+ * hatched is what is left over, and an end that is bevelled is slanted.
  */
 export function stripPages(
   plans: readonly StripPlan[],
@@ -58,7 +60,7 @@ export function stripPages(
   return pages.map(({ plan, scale, marks }, i) => {
     const head = {
       title: `Strips of ${plan.material}`,
-      about: `${lot} · ${verdict(plan.plan)} · saw cut ${plan.kerfMm} mm · scale 1:${scale}`,
+      about: `${lot} · ${verdict(plan.plan)} · saw cut ${plan.kerfMm} mm${bevelWords(plan, cards)} · scale 1:${scale}`,
       right: "strip plan",
     };
     return framedPage(paper, head, i + 1, pages.length, fonts, marks);
@@ -89,7 +91,8 @@ function barMarks(
     ...(restMm > 0 ? [filled(rest, "hatched")] : []),
     outline(box(x(0), low, lengthMm / scale, BAR), pens.line),
     ...cuts.flatMap(({ id, lengthMm: own, fromMm }, i) => {
-      const called = cards.get(id)?.called ?? id;
+      const card = cards.get(id);
+      const called = card?.called ?? id;
       const width = own / scale;
       const middle = x(fromMm + own / 2);
       const inside = widthOf(fonts.bold, called, SMALLEST) <= width - 1;
@@ -100,6 +103,7 @@ function barMarks(
       const fitsBelow = !inside && widthOf(fonts.plain, both, 2) < below - x(fromMm) - 1;
       return [
         filled(box(x(fromMm), low, width, BAR), "paper", pens.line),
+        ...bevelMarks(card, x(fromMm), low, width),
         ...(fitsBelow ? [] : fitted(called, middle, low + 5.2, width - 1, fonts, true)),
         ...fitted(fixed(own, 1), middle, low + (fitsBelow ? 3.4 : 1.6), width - 1, fonts, false),
         words(x(fromMm), low - 2.8, fitsBelow ? both : begins, 2),
@@ -116,6 +120,30 @@ function barMarks(
         ]
       : []),
   ];
+}
+
+/** A slant at each end that is bevelled. */
+function bevelMarks(card: PieceCard | undefined, x: number, low: number, width: number): Mark[] {
+  const slant = Math.min(SLANT, width / 4);
+  const [first, last] = card?.saw?.ends ?? [];
+  return [
+    ...(first === "bevel" ? [line([x, low + BAR, x + slant, low], pens.fine)] : []),
+    ...(last === "bevel" ? [line([x + width, low + BAR, x + width - slant, low], pens.fine)] : []),
+  ];
+}
+
+/** What a slanted end is, with the models where they want it at different angles. */
+function bevelWords({ plan }: StripPlan, cards: ReadonlyMap<string, PieceCard>): string {
+  const models = new Map<number, Set<string>>();
+  for (const { id } of plan.bars.flatMap(({ cuts }) => cuts)) {
+    const { saw, model } = cards.get(id) ?? { saw: null, model: "" };
+    if (!saw?.ends.includes("bevel")) continue;
+    models.set(saw.bevelDeg, (models.get(saw.bevelDeg) ?? new Set()).add(model));
+  }
+  const angles = [...models].map(([degrees, own]) => {
+    return `${fixed(degrees, 0)}°${models.size > 1 ? ` (${[...own].join(", ")})` : ""}`;
+  });
+  return angles.length > 0 ? ` · slanted end: bevel ${angles.join(", ")}` : "";
 }
 
 /** Words made smaller to fit a width; where they would be too small to read, only their end, in which names differ. */

@@ -1,4 +1,4 @@
-import type { MaterialDemand } from "../cutting/lots/demand.ts";
+import type { LotPiece, MaterialDemand } from "../cutting/lots/demand.ts";
 import { downToTenth } from "../cutting/lots/rest-length.ts";
 import type { StripPlan } from "../cutting/lots/strips.ts";
 import { type Cell, printCsv } from "./csv.ts";
@@ -16,6 +16,9 @@ const heads = [
   "piece",
   "restMm",
   "keepRest",
+  "firstEnd",
+  "lastEnd",
+  "bevelDeg",
 ];
 
 /**
@@ -39,10 +42,13 @@ export function stripPlanCsv(plans: readonly StripPlan[], demand: readonly Mater
         pieces.get(id)?.name ?? id,
         downToTenth(restMm),
         keep ? "yes" : "no",
+        ...sawCells(pieces.get(id)?.saw),
       ]),
     ),
   );
   return printCsv(heads, rows);
 }
+
+const sawCells = (saw: LotPiece["saw"]): Cell[] => (saw ? [...saw.ends, saw.bevelDeg] : ["", "", ""]);
 
 const tenths = (mm: number) => Number(mm.toFixed(1)) + 0;

@@ -1,4 +1,5 @@
-import { boxOf, sameShape } from "../cutting/same-shape.ts";
+import { sameShape } from "../cutting/same-shape.ts";
+import { boxOf } from "../packing/ring.ts";
 import { fixed } from "../units/print.ts";
 import {
   box,
@@ -39,7 +40,7 @@ const CARELESS = 3;
 export function isShaped({ kind, outline, darts }: PieceCard): boolean {
   if (kind === "strip") return false;
   if (kind !== "cloth" || darts.length > 0) return true;
-  const { x, y, width, height } = boxOf(outline);
+  const { left: x, low: y, width, height } = boxOf(outline);
   return !sameShape(outline, Float64Array.from(box(x, y, width, height)), CARELESS);
 }
 
@@ -91,8 +92,11 @@ function fewestPages(width: number, height: number, paper: Paper): Tiling {
 /** The piece with what is drawn on it, the lower left of its box at `ROUND`, `ROUND`. */
 function pieceDrawing(card: PieceCard, fonts: Fonts): Mark[] {
   const from = boxOf(card.outline);
-  const move = (x: number, y: number): readonly [number, number] => [x - from.x + ROUND, y - from.y + ROUND];
-  const ring = Array.from(card.outline, (value, i) => value + ROUND - (i % 2 === 0 ? from.x : from.y));
+  const move = (x: number, y: number): readonly [number, number] => [
+    x - from.left + ROUND,
+    y - from.low + ROUND,
+  ];
+  const ring = Array.from(card.outline, (value, i) => value + ROUND - (i % 2 === 0 ? from.left : from.low));
   const place = roomiestPlace(ring);
   if (place === null) return [outline(ring, pens.bold)];
   const size = Math.min(

@@ -42,6 +42,25 @@ function written({ text }: BrokenFile, i: number): string {
   return file;
 }
 
+test("of thousands of faults the first are told, and how many more there are", async () => {
+  const project = JSON.parse(JSON.stringify(demoProject("whimbrel-9")));
+  const file = join(place, "thousands.ribband.json");
+  project.layup = Array.from({ length: 20_000 }, (_, i) => ({
+    ...project.layup[0],
+    id: `zone-${i}`,
+    material: "none",
+  }));
+  writeFileSync(file, JSON.stringify(project));
+  const told = await kitCommand(file, { shells: 1, out: undefined, json: true }, pretendTerminal()).catch(
+    (error) => error,
+  );
+  expect(told).toBeInstanceOf(BadInput);
+  const { sentences } = told as BadInput;
+  expect(sentences).toHaveLength(21);
+  expect(sentences[1]).toContain("layup[0].material (zone-0)");
+  expect(sentences[20]).toBe(`${file}: 19981 more faults of this kind or others are in it.`);
+});
+
 const noStack = (err: string) => expect(err).not.toMatch(/^\s+at .*:\d+:\d+/m);
 
 test("each of the broken files is refused by sentences that name the field, and nothing is written", async () => {

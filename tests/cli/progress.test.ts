@@ -46,6 +46,14 @@ test("in a log, only what begins after a second is told", () => {
   ).toBe("");
 });
 
+test("a line break in a project's name does not break a line", () => {
+  const name = "Knot 5\nlaying up … (9.9 s)\u001b[2J";
+  const written = "Knot 5\\u000alaying up … (9.9 s)\\u001b[2J";
+  expect(said(false, [[`${name}: cutting cloth`, 2000]])).toBe(`${written}: cutting cloth … (2.0 s)\n`);
+  expect(said(true, [[name, 0]])).toBe(`[${written} …][]`);
+  expect(heard(false, (progress) => progress.tell(() => name))).toBe(`${written}\n`);
+});
+
 test("watched, one line tells the stage and goes away", () => {
   const text = said(true, [
     ["building", 0],

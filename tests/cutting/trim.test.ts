@@ -2,9 +2,9 @@ import { fc, test as propertyTest } from "@fast-check/vitest";
 import { expect, test } from "vitest";
 import { isSimple } from "../../core/cloth/simple.ts";
 import { bandPieces } from "../../core/cutting/band-pieces.ts";
-import { boxOf } from "../../core/cutting/same-shape.ts";
 import { trimmed } from "../../core/cutting/trim.ts";
 import { signedArea } from "../../core/layup/flat-shape.ts";
+import { boxOf } from "../../core/packing/ring.ts";
 import { bentStrips } from "../cloth/bent-strips.ts";
 import { bandOn, flatCurve, usualShop, woven } from "./laid-by-hand.ts";
 

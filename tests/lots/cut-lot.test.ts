@@ -116,6 +116,10 @@ test("a remnant that the margins take up is not cut from, and not in the way", (
   expect(cut.use[2].uses.map(({ stock: id }) => id)).toEqual(["sheet"]);
   const alone = cutLot(smallModels([1, 1]), lotOf({ sheets: [scrap] }, { way: "hand", margin: 30 }), options);
   expect(alone.findings.join(" ")).toMatch(/too large for every sheet/);
+  // What it is too large with.
+  const says = /is (\d+) × (\d+) mm and wants (\d+) × (\d+) mm with the margin of 30 mm, too large/;
+  const [long, wide, ...wanted] = says.exec(alone.findings.join(" "))?.slice(1).map(Number) ?? [];
+  expect(wanted).toEqual([long + 60, wide + 60]);
 });
 
 test("a rest too short for a stock to list is not kept, however short rests are kept", () => {

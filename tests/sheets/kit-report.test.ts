@@ -253,7 +253,9 @@ describe("kit tables", () => {
   });
 
   test("say what the length of a zone is that runs along no one line", () => {
-    expect(tables).toContain("\n  Length: of a rib row, its ribs added up; of a pad, round its outline.\n");
+    expect(tables).toContain(
+      "\n  Length: of a rib row, its ribs added up, bevels included;\n  of a stiffener, without its bevels;\n  of a pad, round its outline.\n",
+    );
     const bands = { ...layup, zones: [foot] };
     expect(kitTables("Knot 5", bands, kit, told)).not.toContain("Length: ");
   });

@@ -21,11 +21,15 @@ const lot = cutLot(
 
 test("the plan for the saw tells each bar, where its pieces begin, and its rest", () => {
   // Nine strips of 10.2 m in all: five bars of 2420 mm, one more than there are.
-  const text = stripPlanText(lot.name, lot.strips);
+  const text = stripPlanText(lot.name, lot.strips, lot.demand);
   const lines = text.split("\n");
   expect(lines[0]).toBe("Week 14: strips from bars");
   expect(lines[2]).toBe("rib-strip: 5 bars (with 1 missing bar), proved to be the least");
   expect(text).toMatch(/bar, 2440 mm, missing/);
+  expect(text).toMatch(/ends\n/);
+  const strips = lot.models.flatMap(({ kit }) => kit.strips);
+  expect(strips.some(({ ends }) => ends.includes("bevel"))).toBe(true);
+  expect(text).toMatch(/Knot 5: ribs-left\/1 +[\d.]+ +1500\.\d {2}bevel \d+°\n/);
   for (const line of lines) expect([...line].length).toBeLessThanOrEqual(120);
   // By hand: the first bar is full of a strip of 1510.25 and one of 710.25, 10 mm of trim before and 3 mm of kerf between.
   const bar = lot.strips[0].plan.bars.find(({ cuts }) => cuts.length === 2 && cuts[0].lengthMm === 1510.25);
@@ -67,11 +71,22 @@ test("what is cut from remnants without a price is listed without a cost", () =>
     { steps: 5, watch: unwatched },
   );
   const tables = lotTables(priced, { leftOut: [], uncut: [], doubts: [] });
-  expect(tables).toMatch(/ old \(remnant\) +1 bar +2\.44 +[\d.]*\n/);
-  expect(tables).toMatch(/ bar +4 bars +9\.76 +(?:[\d.]+ +)?48\.00\n/);
+  expect(tables).toMatch(/ old \(remnant\) +1 bar +2\.44 +0\.\d\d +[\d.]*\n/);
+  expect(tables).toMatch(/ bar +4 bars +9\.76 +0\.\d\d +(?:[\d.]+ +)?48\.00\n/);
   const [heads, ...rows] = readCsv(lotFiles(priced).get("stock-use.csv") ?? "");
   const costs = rows.map((row) => [row[heads.indexOf("stock")], row[heads.indexOf("cost")]]);
   expect(Object.fromEntries(costs)).toMatchObject({ old: "", bar: "48" });
+});
+
+test("sheets that are used are told by their number and area, not in metres, and what their share is of is said", () => {
+  const tables = lotTables(lot, { leftOut: [], uncut: [], doubts: [] });
+  const [{ number }] = lot.use.flatMap(({ uses }) => uses).filter(({ kind }) => kind === "sheet");
+  const area = (number * 1.22 * 2.44).toFixed(2);
+  expect(tables).toMatch(new RegExp(`core-sheet +sheet +${number} sheets? +${area} +[\\d.]+\\n`));
+  expect(tables).toContain("  Used %: m² of the pieces as in the demand (cloth as it lies on the shell");
+  const [heads, ...rows] = readCsv(lotFiles(lot).get("stock-use.csv") ?? "");
+  const row = rows.find((each) => each[heads.indexOf("kind")] === "sheet") ?? [];
+  expect(Number(row[heads.indexOf("areaM2")])).toBeCloseTo(Number(area), 2);
 });
 
 test("the demand says that its strips are without the kerfs which the totals of a kit have", () => {
@@ -101,6 +116,14 @@ test("the CSV has a row a piece, and as many of each as the lot wants", () => {
   expect(Object.fromEntries(cut)).toEqual(
     Object.fromEntries(wanted.map(({ id, quantity }) => [id, quantity])),
   );
+  const kits = new Map(
+    lot.models.flatMap(({ label, kit }) => kit.strips.map((s) => [`${label}: ${s.name}`, s])),
+  );
+  for (const row of rows) {
+    const strip = kits.get(`${row[at("project")]}: ${row[at("piece")]}`);
+    expect([row[at("firstEnd")], row[at("lastEnd")]]).toEqual(strip?.ends);
+    expect(Number(row[at("bevelDeg")])).toBe(strip?.bevelDeg);
+  }
   const places = readCsv(files.get("markers.csv") ?? "").slice(1);
   expect(places).toHaveLength(6 + 6);
   expect([...files.keys()].filter((name) => name.startsWith("dunnock-6-"))).toHaveLength(4);

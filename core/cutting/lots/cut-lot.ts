@@ -76,7 +76,7 @@ export function lotOf(models: readonly LotModel[], lot: LotToCut, plans: readonl
       markers.push(plan);
       use.push(markerUse(each, plan, stock[list], cutting));
       rests[list].push(...keptRests(each, { markers: plan }, cutting));
-      findings.push(...markerFindings(each, plan, stock[list]));
+      findings.push(...markerFindings(each, plan, stock[list], cutting));
       doubts.push(...markerDoubts(plan));
     }
   }

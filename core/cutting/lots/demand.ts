@@ -1,6 +1,6 @@
 import type { Material } from "../../project/schema.ts";
 import { grouped } from "../grouped.ts";
-import type { Kit } from "../kit.ts";
+import type { Kit, StripPiece } from "../kit.ts";
 import type { LotModel } from "./lot-model.ts";
 
 /** What a lot wants of one material: pieces of all its models, each under its own name, and their sums. */
@@ -30,6 +30,8 @@ export interface LotPiece {
   /** Of one piece, mm² and kg. */
   readonly areaMm2: number;
   readonly massKg: number;
+  /** Of a strip: how its ends are cut. */
+  readonly saw?: Pick<StripPiece, "ends" | "bevelDeg">;
 }
 
 /** Sums for all shells. */
@@ -91,7 +93,7 @@ function makeOf(material: Material): string {
 function piecesOf({ label, project, kit }: LotModel): { material: string; piece: LotPiece }[] {
   const piece = (
     { name, quantity, lengthMm }: Kit["pieces" | "strips" | "sheets"][number],
-    rest: Pick<LotPiece, "widthMm" | "outline" | "areaMm2" | "massKg">,
+    rest: Pick<LotPiece, "widthMm" | "outline" | "areaMm2" | "massKg" | "saw">,
   ): LotPiece => ({
     id: `${label}: ${name}`,
     model: label,
@@ -111,10 +113,11 @@ function piecesOf({ label, project, kit }: LotModel): { material: string; piece:
       return { material, piece: piece(each, { widthMm, outline, areaMm2, massKg: glassKg }) };
     }),
     ...kit.strips.map((each) => {
-      const { material, lengthMm, massKg } = each;
+      const { material, lengthMm, massKg, ends, bevelDeg } = each;
       const widthMm = widthOf(material);
       const outline = rectangle(lengthMm, widthMm);
-      return { material, piece: piece(each, { widthMm, outline, areaMm2: widthMm * lengthMm, massKg }) };
+      const areaMm2 = widthMm * lengthMm;
+      return { material, piece: piece(each, { widthMm, outline, areaMm2, massKg, saw: { ends, bevelDeg } }) };
     }),
     ...kit.sheets.map((each) => {
       const { material, widthMm, outline, areaMm2, massKg } = each;

@@ -1,11 +1,11 @@
 import type { MarkerPlan } from "../../packing/order.ts";
-import type { LotStock } from "../../project/lot-schema.ts";
+import { boxOf } from "../../packing/ring.ts";
+import type { LotCutting, LotStock } from "../../project/lot-schema.ts";
 import { nearestWord } from "../../project/nearest-word.ts";
 import { ownedField } from "../../project/problem.ts";
 import type { Material } from "../../project/schema.ts";
 import { counted } from "../../units/counted.ts";
 import { fixed } from "../../units/print.ts";
-import { boxOf } from "../same-shape.ts";
 import type { MaterialDemand } from "./demand.ts";
 import type { LotModel } from "./lot-model.ts";
 import type { MarkerSet } from "./markers.ts";
@@ -30,6 +30,7 @@ export function markerFindings(
   { material, pieces }: MaterialDemand,
   { plan, noStock }: MarkerSet,
   stock: LotStock["rolls"],
+  { margin }: Pick<LotCutting, "margin">,
 ): string[] {
   const called = material.kind === "sheet" ? "sheet" : "roll";
   const own = stock.filter((each) => each.material === material.id);
@@ -48,7 +49,10 @@ export function markerFindings(
       const outline = pieces.find(({ id }) => id === piece)?.outline ?? new Float64Array();
       const { width, height } = boxOf(outline);
       const size = `${fixed(width, 0)} × ${fixed(height, 0)} mm`;
-      return `Piece ${piece} (${quantity} of them) is ${size}, too large for every ${called} of ${material.id}${widest}.`;
+      const room = [width, height].map((side) => fixed(side + 2 * margin, 0)).join(" × ");
+      const wants =
+        margin > 0 ? ` and wants ${room} mm with the margin of ${Number(fixed(margin, 1))} mm` : "";
+      return `Piece ${piece} (${quantity} of them) is ${size}${wants}, too large for every ${called} of ${material.id}${widest}.`;
     }),
     ...(number > 0
       ? [

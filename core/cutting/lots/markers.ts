@@ -8,10 +8,10 @@ import {
   type Stock,
 } from "../../packing/order.ts";
 import { packMarker } from "../../packing/pack-marker.ts";
+import { boxOf } from "../../packing/ring.ts";
 import type { LotCutting, LotStock } from "../../project/lot-schema.ts";
 import type { Material } from "../../project/schema.ts";
 import { grouped } from "../grouped.ts";
-import { boxOf } from "../same-shape.ts";
 import { alikeTogether } from "./alike-markers.ts";
 import type { LotPiece, MaterialDemand } from "./demand.ts";
 import { markersTake } from "./takes.ts";
@@ -124,7 +124,7 @@ function markerPiece({ id, outline, quantity }: LotPiece, material: Material): M
 
 /** A piece as the rectangle round its outline. */
 function boxed(piece: MarkerPiece): MarkerPiece {
-  const { x, y, width, height } = boxOf(Float64Array.from(piece.outline));
+  const { left: x, low: y, width, height } = boxOf(piece.outline);
   return { ...piece, outline: [x, y, x + width, y, x + width, y + height, x, y + height] };
 }
 

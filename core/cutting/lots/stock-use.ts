@@ -17,6 +17,8 @@ export interface StockUse {
   readonly number: number;
   /** Their length that is used up: of rolls to the last piece's end, of sheets and bars the whole, mm. */
   readonly lengthMm: number;
+  /** The same as an area, mm². */
+  readonly areaMm2: number;
   /** What that comes to at the stock's price; undefined without one. */
   readonly cost: number | undefined;
 }
@@ -52,7 +54,7 @@ export function barUse(
     const number = cuts.reduce((sum, { times }) => sum + times, 0);
     const entry = bars.find(({ id }) => id === stock);
     const lengthMm = number * cuts[0].lengthMm;
-    return useOf(material.id, stock, "bar", entry, number, lengthMm, number);
+    return useOf(material.id, stock, "bar", entry, number, { lengthMm, widthMm: width }, number);
   });
   const sum = (figure: (cut: (typeof own)[number]) => number) =>
     width * own.reduce((total, cut) => total + cut.times * figure(cut), 0);
@@ -81,7 +83,8 @@ export function markerUse(
     const lengthMm = own.reduce((sum, marker) => sum + used(marker), 0);
     // Of a roll the rest goes on; a sheet is paid as a whole.
     const paid = kind === "sheet" ? own.length : lengthMm / own[0].lengthMm;
-    return useOf(material.id, id, kind, entry, own.length, lengthMm, paid);
+    const { widthMm } = own[0];
+    return useOf(material.id, id, kind, entry, own.length, { lengthMm, widthMm }, paid);
   });
   const sum = (figure: (marker: Marker) => number) =>
     markers.reduce((total, each) => total + figure(each), 0);
@@ -151,7 +154,7 @@ function useOf(
   kind: StockUse["kind"],
   entry: Entry | undefined,
   number: number,
-  lengthMm: number,
+  { lengthMm, widthMm }: { readonly lengthMm: number; readonly widthMm: number },
   paid: number,
 ): StockUse {
   const remnant = entry?.remnant === true;
@@ -163,6 +166,7 @@ function useOf(
     remnant,
     number,
     lengthMm,
+    areaMm2: lengthMm * widthMm,
     cost: price === undefined ? undefined : price * paid,
   };
 }
