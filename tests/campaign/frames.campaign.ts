@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { afterAll, expect, test } from "vitest";
 import { printProject } from "../../core/project/print.ts";
 import type { Project } from "../../core/project/schema.ts";
+import { demoKit } from "../cutting/demo-kits.ts";
 import { dragLength, hoverAnswers, idleDraws, watchFrames } from "../e2e/frames.ts";
 import { expectTotals, windows } from "../e2e/windows.ts";
 import { demoProject } from "../project/demo-files.ts";
@@ -11,6 +12,9 @@ import { demoProject } from "../project/demo-files.ts";
 const { open, address } = windows();
 const place = mkdtempSync(join(tmpdir(), "ribband-frames-"));
 afterAll(() => rmSync(place, { recursive: true, force: true }));
+
+/** Its times hang on the pixels that are drawn: always the same. */
+const SCREEN = { width: 1440, height: 900 };
 
 /** The value that so many percent do not exceed. */
 function percentile(values: readonly number[], percent: number): number {
@@ -21,9 +25,9 @@ const tell = (name: string, values: readonly number[]) =>
   `${name}: ${values.length} of them, median ${percentile(values, 50).toFixed(0)} ms, 95 % within ${percentile(values, 95).toFixed(0)} ms`;
 
 test("the length of Whimbrel 9 dragged: the shell follows, the full result comes after, idle draws nothing", async () => {
-  const page = await open({ prepare: watchFrames });
+  const page = await open({ viewport: SCREEN, prepare: watchFrames });
   await page.getByRole("button", { name: /^Whimbrel 9/ }).click();
-  await expectTotals(page, demoProject("whimbrel-9"));
+  await expectTotals(page, demoKit("whimbrel-9").kit);
   await page.locator('[data-figure="area"]').getByText("m²").waitFor();
   const { answers, laidMs, kitMs } = await dragLength(page, 60);
   // From the input to its answer in the page, without and with what the page drew of answers before; then the frame; then all of it.
@@ -56,7 +60,7 @@ test("300 zones: the pointer is answered at once", async () => {
   }));
   const file = join(place, "many.ribband.json");
   writeFileSync(file, printProject({ ...demo, layup: ribs }));
-  const page = await open({ address: address(file) });
+  const page = await open({ viewport: SCREEN, address: address(file) });
   await page.getByRole("button", { name: "Lay-up floor" }).click();
   await page.getByText("300 zones").waitFor();
   await page.locator('[data-total="ribs"]').getByText(" m").waitFor();

@@ -7,7 +7,7 @@ const { open } = windows();
 
 test("200 times opened and closed: the memory of the window stays level", async () => {
   const times = seedCount(200);
-  const page = await open({ prepare: countGraphics });
+  const page = await open({ viewport: { width: 1440, height: 900 }, prepare: countGraphics });
   // However busy the machine is meanwhile: it is not time that is measured.
   page.setDefaultTimeout(10 * PATIENCE);
   const from = performance.now();

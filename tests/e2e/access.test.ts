@@ -5,9 +5,14 @@ import { windows } from "./windows.ts";
 
 const { open } = windows();
 
-/** What axe finds wrong, with the first places of each. */
-async function faults(page: Page, where: string): Promise<string[]> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
+/** The rules of axe that look at colours. */
+const OF_COLOURS = ["color-contrast", "link-in-text-block"];
+
+/** What axe finds wrong, by all its rules or only some, with the first places of each. */
+async function faults(page: Page, where: string, rules?: string[]): Promise<string[]> {
+  // The page has no frames, so that all is done in it: the other way axe is loaded into a page of its own each time.
+  const axe = new AxeBuilder({ page }).setLegacyMode();
+  const { violations } = await (rules ? axe.withRules(rules) : axe).analyze();
   return violations.map(
     ({ id, help, nodes }) =>
       `${where}: ${id}: ${help}: ${nodes
@@ -17,13 +22,16 @@ async function faults(page: Page, where: string): Promise<string[]> {
   );
 }
 
-/** The same in both themes. */
+/** The same in both themes, which differ in their colours only. */
 async function faultsOfBoth(page: Page, where: string): Promise<string[]> {
   const found: string[] = [];
-  for (const colorScheme of ["light", "dark"] as const) {
+  for (const [colorScheme, theme, rules] of [
+    ["light", "paper", undefined],
+    ["dark", "slate", OF_COLOURS],
+  ] as const) {
     await page.emulateMedia({ colorScheme });
-    await page.locator(`html[data-theme="${colorScheme === "dark" ? "slate" : "paper"}"]`).waitFor();
-    found.push(...(await faults(page, `${where}, ${colorScheme}`)));
+    await page.locator(`html[data-theme="${theme}"]`).waitFor();
+    found.push(...(await faults(page, `${where}, ${theme}`, rules)));
   }
   return found;
 }

@@ -1,4 +1,4 @@
-import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { build } from "esbuild";
@@ -9,6 +9,7 @@ import { answering } from "../../electron/channels/answer.ts";
 import { machine } from "../../electron/channels/machine.ts";
 import { desktopHandlers } from "../../electron/desktop/desktop-handlers.ts";
 import { desktopChannels, type MenuCommand } from "../../renderer/document/host/contract.ts";
+import { smallProject } from "../cli/small-project.ts";
 import { launchBrowser } from "./browser.ts";
 import { type Served, serveWindow } from "./serve-window.ts";
 
@@ -105,7 +106,7 @@ test("a file named at the start: changed, saved, saved elsewhere by the menu, as
 }, async () => {
   const mine = join(place, "mine.ribband.json");
   const other = join(place, "other.ribband.json");
-  cpSync(join(root, "assets/demo/dunlin-4.ribband.json"), mine);
+  writeFileSync(mine, JSON.stringify(smallProject()));
   const { page, say, told, faults } = await desktop(mine);
   const before = lengthIn(mine);
 

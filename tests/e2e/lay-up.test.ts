@@ -4,6 +4,7 @@ import { automaticLayup } from "../../core/layup/house-rules.ts";
 import { transitionsOf } from "../../core/layup/lay-up.ts";
 import type { Project, ZoneSpec } from "../../core/project/schema.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
+import { demoKit, kitOf } from "../cutting/demo-kits.ts";
 import { demoProject } from "../project/demo-files.ts";
 import { expectTotals, PATIENCE, windows } from "./windows.ts";
 
@@ -14,7 +15,7 @@ beforeEach(async () => {
   page = await open();
   await page.getByRole("button", { name: /^Whimbrel 9/ }).click();
   await page.getByRole("button", { name: "Lay-up floor" }).click();
-  await expectTotals(page, demo);
+  await expectTotals(page, demoKit("whimbrel-9").kit);
 });
 
 const demo = demoProject("whimbrel-9");
@@ -54,7 +55,7 @@ test("by keyboard alone: lay a band on the foot, widen it, lay a row of ribs, ta
   }
   await page.keyboard.press("Enter");
   await expectStep("Undo: Lay band foot");
-  await expectTotals(page, { ...bare, layup: [...bare.layup, houseBand()] });
+  await expectTotals(page, kitOf({ ...bare, layup: [...bare.layup, houseBand()] }).kit);
 
   const knob = page.getByRole("slider", { name: /up the wall, band foot/i });
   await knob.focus();

@@ -1,9 +1,10 @@
-import { cpSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Download, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { demoFile, ribband } from "../cli/ribband.ts";
+import { ribband } from "../cli/ribband.ts";
+import { thinDunlin } from "../project/thin-dunlin.ts";
 import { PATIENCE, windows } from "./windows.ts";
 
 const SHELLS = 3;
@@ -14,11 +15,14 @@ let page: Page;
 
 beforeAll(() => {
   place = mkdtempSync(join(tmpdir(), "ribband-rooms-"));
+  for (const name of ["mine", "shown"]) writeFileSync(fileOf(name), JSON.stringify(thinDunlin()));
 });
 afterAll(() => {
   rmSync(place, { recursive: true, force: true });
 });
 
+/** A project's file of this name. */
+const fileOf = (name: string) => join(place, `${name}.ribband.json`);
 const goTo = (room: string) => page.getByRole("button", { name: room, exact: true }).click();
 
 async function downloaded(button: string): Promise<{ name: string; bytes: Buffer }> {
@@ -55,36 +59,10 @@ interface KitJson {
   readonly totals: readonly { material: string; pieces: number; areaM2: number; massKg: number }[];
 }
 
-test("no figure of the cutting list is cut off in feet and inches, in a small window", {
-  timeout: 120_000,
-}, async () => {
-  page = await open({
-    address: address(demoFile("dunlin-4")),
-    viewport: { width: 1024, height: 640 },
-  });
-  const write = async (lengths: string) => {
-    await page.getByRole("button", { name: /Lengths in/ }).click();
-    await page.getByRole("option", { name: lengths, exact: true }).click();
-  };
-  await write("ft in");
-  await goTo("Cutting room");
-  const lengths = page.locator('[role="rowgroup"] [data-column="length"]');
-  await lengths.getByText(/'.*\//).first().waitFor();
-  const cut = await page
-    .locator("[data-column][data-right]")
-    .evaluateAll((cells) =>
-      cells.filter((cell) => cell.scrollWidth > cell.clientWidth).map((cell) => cell.textContent),
-    );
-  // The setting is kept, and the other tests read millimetres.
-  await write("mm");
-  expect(cut).toEqual([]);
-});
-
 test("the cutting room shows and saves what the command line cuts from the saved file; panels stay as they were left", {
   timeout: 300_000,
 }, async () => {
-  const file = join(place, "mine.ribband.json");
-  cpSync(demoFile("dunlin-4"), file);
+  const file = fileOf("mine");
   page = await open({ address: address(file) });
   const length = page.getByLabel("length", { exact: true });
   await length.fill("4200 mm");
@@ -174,18 +152,38 @@ test("the cutting room shows and saves what the command line cuts from the saved
   await expectPanelsKept();
 });
 
-describe("one visit", () => {
+describe("one visit, in a small window", () => {
   beforeAll(async () => {
-    page = await open();
-    await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+    page = await open({ address: address(fileOf("shown")), viewport: { width: 1024, height: 640 } });
   }, PATIENCE);
+
+  test("no figure of the cutting list is cut off in feet and inches", {
+    timeout: 120_000,
+  }, async () => {
+    const write = async (lengths: string) => {
+      await page.getByRole("button", { name: /Lengths in/ }).click();
+      await page.getByRole("option", { name: lengths, exact: true }).click();
+    };
+    await write("ft in");
+    await goTo("Cutting room");
+    const lengths = page.locator('[role="rowgroup"] [data-column="length"]');
+    await lengths.getByText(/'.*\//).first().waitFor();
+    const cut = await page
+      .locator("[data-column][data-right]")
+      .evaluateAll((cells) =>
+        cells.filter((cell) => cell.scrollWidth > cell.clientWidth).map((cell) => cell.textContent),
+      );
+    // The setting is kept, and the other tests read millimetres.
+    await write("mm");
+    expect(cut).toEqual([]);
+  });
 
   test("the showroom shows the command line's figures, one kind at a time, and saves a picture of twice the size", {
     timeout: 240_000,
   }, async () => {
     await goTo("Showroom");
     await page.getByRole("heading", { level: 1, name: "Dunlin 4" }).waitFor();
-    const file = demoFile("dunlin-4");
+    const file = fileOf("shown");
     const [measure, kit] = await Promise.all(
       [
         ["measure", file, "--json"],

@@ -1,8 +1,9 @@
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
+import { demoProject } from "../project/demo-files.ts";
 import { PATIENCE, windows } from "./windows.ts";
 
-const { open } = windows();
+const { open, addressOf } = windows();
 let page: Page;
 
 const undo = (step: string) => page.getByRole("button", { name: `Undo: ${step}` }).click();
@@ -23,8 +24,8 @@ async function drag(of: ReturnType<typeof handle>, dx: number, dy: number): Prom
 }
 
 test("the plan and the section are worked on by pointer and by keys", { timeout: 180_000 }, async () => {
-  page = await open();
-  await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+  // The shell alone: nothing is looked at that is laid on it.
+  page = await open({ address: addressOf({ ...demoProject("dunlin-4"), layup: [] }) });
   const dimension = page.locator('[data-dimension="length"]');
   await dimension.getByText("4400 mm").waitFor();
   const field = page.getByLabel("length", { exact: true });

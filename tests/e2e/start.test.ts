@@ -1,10 +1,11 @@
 import { type ChildProcess, spawn } from "node:child_process";
-import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { parseProject } from "../../core/project/parse.ts";
+import { smallProject } from "../cli/small-project.ts";
 import { launchBrowser } from "./browser.ts";
 
 /** Software graphics on a busy machine take their time. */
@@ -81,7 +82,7 @@ test("npm start FILE in a browser: the file saves to itself; killed, the work is
 }, async () => {
   mkdirSync(join(place, "app/working"), { recursive: true });
   const path = join(place, "mine.ribband.json");
-  cpSync(join(root, "assets/demo/dunlin-4.ribband.json"), path);
+  writeFileSync(path, JSON.stringify(smallProject()));
 
   const first = await start("mine.ribband.json");
   const lines = first.said().split("\n");

@@ -7,7 +7,7 @@ import { afterAll, expect, test } from "vitest";
 import { parseProject } from "../../core/project/parse.ts";
 import type { Project } from "../../core/project/schema.ts";
 import { demoFile, ribband } from "../cli/ribband.ts";
-import { demoProject } from "../project/demo-files.ts";
+import { demoKit } from "../cutting/demo-kits.ts";
 import { expectTotals, PATIENCE, windows } from "./windows.ts";
 
 const { open, address } = windows();
@@ -145,9 +145,9 @@ test("a model from the demo to its smaller sister: changed, laid up, taken back 
   timeout: 600_000,
 }, async () => {
   cpSync(demoFile("whimbrel-9"), file);
-  page = await open({ address: address(file) });
-  const demo = demoProject("whimbrel-9");
-  await expectTotals(page, demo);
+  page = await open({ address: address(file), viewport: { width: 1440, height: 900 } });
+  const { kit } = demoKit("whimbrel-9");
+  await expectTotals(page, kit);
   await changeLength();
   await cornerTooLarge();
   await addBench();
@@ -162,7 +162,7 @@ test("a model from the demo to its smaller sister: changed, laid up, taken back 
   const STEPS = 6;
   for (let i = 0; i < STEPS; i++) await page.keyboard.press("Control+z");
   await expectStep("Nothing to undo");
-  await expectTotals(page, demo);
+  await expectTotals(page, kit);
   await page.getByText("all saved").waitFor();
   for (let i = 0; i < STEPS; i++) await page.keyboard.press("Control+y");
   await expect.poll(totals, { timeout: PATIENCE }).toEqual(laid);

@@ -1,8 +1,9 @@
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
+import { thinDunlin } from "../project/thin-dunlin.ts";
 import { PATIENCE, windows } from "./windows.ts";
 
-const { open } = windows();
+const { open, addressOf } = windows();
 let page: Page;
 
 /** Where the tape reads a point of the canvas: along and down, mm. */
@@ -27,8 +28,7 @@ const undoOf = (step: string) => page.getByRole("button", { name: `Undo: ${step}
 test("on the tape ribs, bands and stiffeners are laid; what lies there is nudged, typed, dragged: each one step", {
   timeout: 240_000,
 }, async () => {
-  page = await open();
-  await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+  page = await open({ address: addressOf(thinDunlin()), viewport: { width: 1440, height: 900 } });
   await page.getByRole("button", { name: "Lay-up floor" }).click();
   await page.getByText("The wall is being unrolled").waitFor({ state: "hidden" });
   const canvas = page.locator("canvas[aria-label^='The tape']");

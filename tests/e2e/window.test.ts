@@ -1,16 +1,16 @@
 import type { Page } from "playwright-core";
 import { beforeAll, describe, expect, test } from "vitest";
 import { demoFile } from "../cli/ribband.ts";
-import { demoProject } from "../project/demo-files.ts";
+import { kitOf } from "../cutting/demo-kits.ts";
+import { thinDunlin } from "../project/thin-dunlin.ts";
 import { expectTotals, PATIENCE, windows } from "./windows.ts";
 
-const { open, address } = windows();
+const { open, address, addressOf } = windows();
 let page: Page;
 
 // One window for all: every test leaves the project as it found it.
 beforeAll(async () => {
-  page = await open({ prepare: countDrawCalls });
-  await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+  page = await open({ address: addressOf(thinDunlin()), prepare: countDrawCalls });
   await page.locator('[data-dimension="length"]').waitFor();
 });
 
@@ -87,7 +87,7 @@ describe("the window in a browser", () => {
   test("lights up and names what is pointed at, and draws no frame when idle", {
     timeout: 120_000,
   }, async () => {
-    await expectTotals(page, demoProject("dunlin-4"));
+    await expectTotals(page, kitOf(thinDunlin()).kit);
     await page.getByRole("button", { name: "Above" }).click();
     await expect.poll(() => page.locator("canvas").count()).toBe(1);
     const box = await page.locator("canvas").boundingBox();

@@ -1,6 +1,9 @@
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, expect } from "vitest";
-import { makeKit } from "../../core/cutting/make-kit.ts";
+import type { Kit } from "../../core/cutting/kit.ts";
 import type { Project } from "../../core/project/schema.ts";
 import { totalsOf } from "../../renderer/frame/totals.ts";
 import { launchBrowser } from "./browser.ts";
@@ -12,10 +15,13 @@ export const PATIENCE = 60_000;
 export interface Windows {
   /** As `Served.address`. */
   address(file?: string): string;
+  /** The same for a project, from a file of its own. */
+  addressOf(project: Project): string;
   /**
-   * A window of its own, 1440 × 900 unless told otherwise, at a fresh address or the one given. `prepare` is run on the page before
-   * it goes there. The test fails if the page throws or complains on its console. A window opened in a test is closed after it; one
-   * opened in `beforeAll` serves all tests of the file, since every opening costs seconds of working out the shell anew.
+   * A window of its own, 1152 × 720 unless told otherwise (without a graphics card time goes by pixels), at a fresh address or the one
+   * given. `prepare` is run on the page before it goes there. The test fails if the page throws or complains on its console. A window
+   * opened in a test is closed after it; one opened in `beforeAll` serves all tests of the file, since every opening costs seconds of
+   * working out the shell anew.
    */
   open(options?: BrowserContextOptions & { address?: string; prepare?: () => void }): Promise<Page>;
 }
@@ -25,6 +31,7 @@ export function windows(): Windows {
   let served: Served;
   let browser: Browser;
   const own: Page[] = [];
+  const place = mkdtempSync(join(tmpdir(), "ribband-windows-"));
   let inTest = false;
   const complaints: string[] = [];
   beforeAll(async () => {
@@ -41,11 +48,17 @@ export function windows(): Windows {
   afterAll(async () => {
     await browser?.close();
     await served?.close();
+    rmSync(place, { recursive: true, force: true });
   });
   return {
     address: (file) => served.address(file),
+    addressOf(project) {
+      const file = join(mkdtempSync(join(place, "of-")), "own.ribband.json");
+      writeFileSync(file, JSON.stringify(project));
+      return served.address(file);
+    },
     async open({ address = served.address(), prepare, ...options } = {}) {
-      const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+      const context = await browser.newContext({ viewport: { width: 1152, height: 720 }, ...options });
       const page = await context.newPage();
       if (inTest) own.push(page);
       page.setDefaultTimeout(PATIENCE);
@@ -62,10 +75,8 @@ export function windows(): Windows {
   };
 }
 
-/** Waits until the window shows on top the totals that core, and so the command line, comes to for a project. */
-export async function expectTotals(page: Page, project: Project): Promise<void> {
-  const made = makeKit(project, 1);
-  if (!made.ok) throw new Error("The project cannot be built.");
-  for (const [key, text] of Object.entries(totalsOf(made.kit, "mm")))
+/** Waits until the window shows on top the totals of a kit that core, and so the command line, cuts. */
+export async function expectTotals(page: Page, kit: Kit): Promise<void> {
+  for (const [key, text] of Object.entries(totalsOf(kit, "mm")))
     await page.locator(`[data-total="${key}"]`).getByText(text, { exact: true }).waitFor();
 }
