@@ -145,7 +145,7 @@ test("a model from the demo to its smaller sister: changed, laid up, taken back 
   timeout: 600_000,
 }, async () => {
   cpSync(demoFile("whimbrel-9"), file);
-  page = await open({ address: address(file), viewport: { width: 1440, height: 900 } });
+  page = await open({ address: address(file) });
   const { kit } = demoKit("whimbrel-9");
   await expectTotals(page, kit);
   await changeLength();
