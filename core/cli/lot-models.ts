@@ -7,6 +7,7 @@ import type { Project } from "../project/schema.ts";
 import type { ModelWords } from "../sheets/lot-tables.ts";
 import { BadFile } from "./bad-input.ts";
 import type { Crew, Hand } from "./crew.ts";
+import { ourFaultIn } from "./our-fault.ts";
 import { readProject } from "./read-project.ts";
 import { refused } from "./refused.ts";
 import type { Terminal } from "./terminal.ts";
@@ -23,6 +24,8 @@ export interface BegunModel {
   readonly label: string;
   readonly project: Project;
   readonly shells: number;
+  /** Of its file, as the lot has it. */
+  readonly path: string;
   /** The kit for one shell with each piece still a rectangle. */
   readonly first: Kit;
   /** Has the rest of the project done where it was begun: once, however often it is asked for. */
@@ -30,7 +33,7 @@ export interface BegunModel {
 }
 
 /** What is being done for a project that is begun. */
-export interface Finished {
+interface Finished {
   readonly cut: Promise<CutProject>;
   /** What the self-check finds, in words. */
   readonly flaws: Promise<readonly string[]>;
@@ -39,7 +42,19 @@ export interface Finished {
 export interface BegunModels {
   readonly good: readonly BegunModel[];
   /** Projects of the lot that cannot be cut. */
-  readonly leftOut: readonly (ModelWords & { readonly project: string })[];
+  readonly leftOut: readonly LeftOut[];
+}
+
+/** A project that cannot be cut, and why. */
+export interface LeftOut extends ModelWords {
+  readonly project: string;
+}
+
+/** A line of a lot that is cut. */
+export interface CutModel extends BegunModel {
+  readonly cut: CutProject;
+  /** What the self-check finds, in words; it goes on while plans are made. */
+  readonly flaws: Promise<readonly string[]>;
 }
 
 /** Reads the projects of a lot, whose paths are seen from its own file. */
@@ -58,40 +73,74 @@ export async function readProjects(file: string, lot: Lot, terminal: Terminal): 
 }
 
 /**
- * Builds the shells of a lot, shared out among the hands of a crew. What cannot be built, or means a material otherwise than a model before
- * it, is left out.
+ * Builds the shells of a lot, shared out among the hands of a crew. What cannot be built, by its own fault or ours (`onOurFault`), or means a material
+ * otherwise than a model before it, is left out.
  */
 export async function beginModels(
   file: string,
   lot: Lot,
   { projects, faults }: LotProjects,
   { hands }: Crew,
+  onOurFault: () => void,
 ): Promise<BegunModels> {
   const known = new Map<string, Omit<BegunModel, "label" | "shells">>();
   const lacking = new Map(faults);
   const all = [...projects].map(async ([path, project], number) => {
     const hand = hands[number % hands.length];
-    const begun = await hand("begin", number, project);
+    const begun = await hand("begin", number, project).catch((fault: unknown) => {
+      onOurFault();
+      return { ok: null, says: ourFaultIn(fault) } as const;
+    });
     return { path, project, begun, finish: once(() => finished(hand, number)) };
   });
-  for (const { path, begun, ...work } of await Promise.all(all)) {
-    if (begun.ok) known.set(path, { ...work, first: begun.first });
+  for (const { begun, ...work } of await Promise.all(all)) {
+    const { path } = work;
+    if (begun.ok === null) lacking.set(path, begun.says);
+    else if (begun.ok) known.set(path, { ...work, first: begun.first });
     else lacking.set(path, faultOf(refused(placeOf(file, path), work.project, begun.refusals)));
   }
   const lines = lot.models.flatMap(({ project: path, shells }) => {
     const found = known.get(path);
-    return found ? [{ ...found, path, shells }] : [];
+    return found ? [{ ...found, shells }] : [];
   });
   const labels = labelsFor(lines.map(({ project }) => project.name));
   const good: BegunModel[] = [];
   const leftOut = [...lacking].map(([project, says]) => ({ project, model: project, says }));
-  for (const [i, { path, ...line }] of lines.entries()) {
+  for (const [i, line] of lines.entries()) {
     const label = labels[i];
     const [clash] = clashesWith(good, { label, project: line.project });
-    if (clash) leftOut.push({ project: path, model: label, says: `${clash.says}: it is left out.` });
+    if (clash) leftOut.push({ project: line.path, model: label, says: `${clash.says}: it is left out.` });
     else good.push({ label, ...line });
   }
   return { good, leftOut };
+}
+
+/**
+ * Has the rest done of all that is begun. A project in which we have a fault is left out, or, where only its self-check has one, told as unsound:
+ * what is begun beside it is finished.
+ */
+export async function finishModels(
+  begun: readonly BegunModel[],
+  onOurFault: () => void,
+): Promise<{ readonly cut: readonly CutModel[]; readonly leftOut: readonly LeftOut[] }> {
+  const fault = (found: unknown): string => {
+    onOurFault();
+    return ourFaultIn(found);
+  };
+  const all = begun.map(async (model): Promise<CutModel | LeftOut> => {
+    const { cut, flaws } = model.finish();
+    const checked = flaws.catch((found: unknown) => [fault(found)]);
+    try {
+      return { ...model, cut: await cut, flaws: checked };
+    } catch (found) {
+      return { project: model.path, model: model.label, says: fault(found) };
+    }
+  });
+  const ended = await Promise.all(all);
+  return {
+    cut: ended.filter((each) => "cut" in each),
+    leftOut: ended.filter((each) => "says" in each),
+  };
 }
 
 const finished = (hand: Hand, number: number): Finished => ({

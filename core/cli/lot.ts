@@ -14,7 +14,14 @@ import { lotTables } from "../sheets/lot-tables.ts";
 import { BadFile, BadInput } from "./bad-input.ts";
 import type { CallCrew, Crew } from "./crew.ts";
 import { cuttingRoomFiles, type SheetOptions, writeCuttingRoom } from "./cutting-room.ts";
-import { type BegunModel, beginModels, type LotProjects, readProjects } from "./lot-models.ts";
+import {
+  type BegunModel,
+  beginModels,
+  finishModels,
+  type LeftOut,
+  type LotProjects,
+  readProjects,
+} from "./lot-models.ts";
 import { planLot } from "./plan-lot.ts";
 import { type Progress, progressOn } from "./progress.ts";
 import type { Terminal } from "./terminal.ts";
@@ -32,7 +39,7 @@ export interface LotOptions {
 
 /**
  * `ribband kit LOT`: cuts a whole lot and prints what it takes, its projects worked on side by side by a crew. A project that cannot be read or
- * built is left out and told, and the rest is done; exit code 2 when anything is left out, missing, adrift, unsound or cannot be cut, BadInput when nothing
+ * built is left out and told, and the rest is done; exit code 1 where that is a fault of ours, 2 when anything is left out, missing, adrift, unsound or cannot be cut, BadInput when nothing
  * can be done.
  */
 export async function lotCommand(
@@ -82,13 +89,21 @@ async function cutAndPrint(
   options: LotOptions,
   { terminal, progress, crew }: Means,
 ): Promise<number> {
-  const { good, leftOut } = await beginModels(file, lot, read, crew);
-  if (good.length === 0) throw new BadInput(...leftOut.map(({ model, says }) => `${model}: ${says}`));
-  tellFirstPlan(good, lot, progress);
-  const work = good.map(({ finish }) => finish());
-  const cuts = await Promise.all(work.map(({ cut }) => cut));
-  const models = good.map(({ label, project, shells }, i): LotModel => {
-    return { label, project, kit: kitForLot(project, cuts[i].kit, shells) };
+  let ours = false;
+  const onOurFault = () => {
+    ours = true;
+  };
+  const none = (leftOut: readonly LeftOut[]) =>
+    new BadInput(...leftOut.map(({ model, says }) => `${model}: ${says}`));
+  const begun = await beginModels(file, lot, read, crew, onOurFault);
+  if (begun.good.length === 0) throw none(begun.leftOut);
+  tellFirstPlan(begun.good, lot, progress);
+  const finished = await finishModels(begun.good, onOurFault);
+  const leftOut = [...begun.leftOut, ...finished.leftOut];
+  const good = finished.cut;
+  if (good.length === 0) throw none(leftOut);
+  const models = good.map(({ label, project, shells, cut }): LotModel => {
+    return { label, project, kit: kitForLot(project, cut.kit, shells) };
   });
   const cut = await planLot(models, lot, options.seconds, crew, progress);
   const files = new Map<string, string | Uint8Array>();
@@ -98,8 +113,8 @@ async function cutAndPrint(
       for (const [name, content] of await cuttingRoomFiles(cut, options.sheets, progress))
         files.set(name, content);
   }
-  const flawsOf = await Promise.all(work.map((each) => each.flaws));
-  const told = good.map(({ label }, i) => toldOfModel(label, { ...cuts[i], flaws: flawsOf[i] }));
+  const flawsOf = await Promise.all(good.map((each) => each.flaws));
+  const told = good.map(({ label, cut: done }, i) => toldOfModel(label, { ...done, flaws: flawsOf[i] }));
   const [uncut, adrift, flaws, doubts] = (["uncut", "adrift", "flaws", "doubts"] as const).map((list) =>
     told.flatMap((each) => each[list]),
   );
@@ -114,6 +129,7 @@ async function cutAndPrint(
     if (options.json) terminal.say(written.trimStart());
     else terminal.print(written);
   }
+  if (ours) return 1;
   return [leftOut, uncut, cut.findings, flaws, adrift].some((list) => list.length > 0) ? 2 : 0;
 }
 

@@ -9,6 +9,7 @@ import about from "../../package.json" with { type: "json" };
 import { BadInput, withoutFolder } from "./bad-input.ts";
 import type { SheetOptions } from "./cutting-room.ts";
 import type { KitOptions } from "./kit.ts";
+import { ourFault } from "./our-fault.ts";
 import { processTerminal, type Terminal } from "./terminal.ts";
 
 const MOST_SHELLS = 1000;
@@ -143,12 +144,8 @@ async function run(args: readonly string[], terminal: Terminal): Promise<number>
       for (const sentence of error.sentences) terminal.say(`${sentence}\n`);
       return 1;
     }
-    const { message, stack } = error instanceof Error ? error : { message: String(error), stack: "" };
-    terminal.say(
-      `Something went wrong inside Ribband, not in your input: ${message.replace(/\.$/, "")}. ` +
-        "Please send the project file with this line to whoever keeps Ribband for you.\n",
-    );
-    if (process.env.RIBBAND_TRACE) terminal.say(`${stack}\n`);
+    terminal.say(`${ourFault(error)}\n`);
+    if (process.env.RIBBAND_TRACE) terminal.say(`${error instanceof Error ? error.stack : ""}\n`);
     return 1;
   }
 }

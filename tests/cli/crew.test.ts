@@ -3,7 +3,8 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "n
 import { tmpdir } from "node:os";
 import { join, relative } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { type Crew, ownHand, threadsOf } from "../../core/cli/crew.ts";
+import { BadInput } from "../../core/cli/bad-input.ts";
+import { type CallCrew, type Crew, type Hand, ownHand, threadsOf } from "../../core/cli/crew.ts";
 import { kitCommand } from "../../core/cli/kit.ts";
 import { unwatched } from "../../core/cutting/lots/watch.ts";
 import type { Project } from "../../core/project/schema.ts";
@@ -86,6 +87,64 @@ describe("a lot of two projects", { timeout: 120_000 }, () => {
     child.kill("SIGINT");
     // On a busy machine plans are under way by then, and taken as they are.
     expect(await ended).toEqual(err.includes("Stopped after") ? [2, null] : [null, "SIGINT"]);
+  });
+});
+
+describe("a fault of ours in one project of a lot", { timeout: 120_000 }, () => {
+  /** This thread, but that it has a fault at a step of a project. */
+  const faulty =
+    (step: string, number: number): CallCrew =>
+    (wanted, heard) => {
+      const { hands, ...crew } = ownHand(wanted, heard);
+      const fault = () =>
+        Promise.reject(new Error("Stint 4: yarn ran out", { cause: new Error("yarn ran out") }));
+      const withFault = (hand: Hand): Hand => {
+        return (asked, ...args) => (asked === step && args[0] === number ? fault() : hand(asked, ...args));
+      };
+      return { ...crew, hands: hands.map(withFault) };
+    };
+  const words =
+    "Something went wrong inside Ribband, not in your input: yarn ran out. Please send the project file";
+
+  test.each([
+    ["begin", "stint.ribband.json"],
+    ["cut", "Stint 4"],
+  ])("has it left out and told, and the rest done: %s", async (step, called) => {
+    const terminal = pretendTerminal();
+    const out = join(folder, `fault-${step}`);
+    const code = await kitCommand(lot, { shells: 1, out, json: false }, terminal, faulty(step, 1));
+    expect(code).toBe(1);
+    const said = terminal.out.replace(/\s+/g, " ");
+    expect(said).toContain("Two: lot of 3 shells");
+    expect(said).toContain(`${called}: ${words}`);
+    const report = JSON.parse(readFileSync(join(out, "lot.json"), "utf8"));
+    expect(report.models.map(({ label }: { label: string }) => label)).toEqual(["Knot 5", "Knot 5 (2)"]);
+    expect(report.leftOut.map(({ project }: { project: string }) => project).sort()).toEqual([
+      "gone.ribband.json",
+      "stint.ribband.json",
+    ]);
+    expect(readdirSync(out)).toContain("knot-5-cut-list.csv");
+  });
+
+  test("has what its self-check could not look at told as unsound", async () => {
+    const terminal = pretendTerminal();
+    const options = { shells: 1, out: undefined, json: true };
+    expect(await kitCommand(lot, options, terminal, faulty("check", 1))).toBe(1);
+    const { models, flaws } = JSON.parse(terminal.out);
+    expect(models).toHaveLength(3);
+    expect(flaws).toEqual([{ model: "Stint 4", says: expect.stringContaining(words) }]);
+  });
+
+  test("ends a lot in which no project is left, with every reason", async () => {
+    const alone = join(folder, "alone.ribband-lot.json");
+    const { models: _, ...rest } = JSON.parse(readFileSync(lot, "utf8"));
+    writeFileSync(alone, JSON.stringify({ ...rest, models: [{ project: "stint.ribband.json", shells: 1 }] }));
+    const options = { shells: 1, out: undefined, json: false };
+    const told = await kitCommand(alone, options, pretendTerminal(), faulty("cut", 0)).catch(
+      (error) => error,
+    );
+    expect(told).toBeInstanceOf(BadInput);
+    expect(told.message).toContain(`Stint 4: ${words}`);
   });
 });
 
