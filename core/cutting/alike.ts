@@ -1,4 +1,4 @@
-import type { Piece, PiecePlace } from "./kit.ts";
+import type { Notch, Piece, PiecePlace } from "./kit.ts";
 import { sameShape } from "./same-shape.ts";
 
 /**
@@ -8,6 +8,8 @@ import { sameShape } from "./same-shape.ts";
  */
 export function alikePieces(pieces: readonly Piece[], tolerance: number): Piece[] {
   const groups: Piece[] = [];
+  /** What pieces are called that are made one with an earlier one, by the ends of their names. */
+  const called = new Map<string, string>();
   for (const piece of pieces) {
     const i = groups.findIndex(
       (group) => group.ply === piece.ply && handOf(piece, group, tolerance) !== null,
@@ -16,17 +18,33 @@ export function alikePieces(pieces: readonly Piece[], tolerance: number): Piece[
       groups.push(piece);
       continue;
     }
+    called.set(endOf(piece.name), endOf(groups[i].name));
     const hand = handOf(piece, groups[i], tolerance) as PiecePlace["hand"];
     const { quantity, areaMm2 } = groups[i];
     groups[i] = {
       ...groups[i],
+      // Beside it lie other pieces there.
+      notches: groups[i].notches.map(unlabelledLap),
       quantity: quantity + piece.quantity,
       // Of the surface that they cover together nothing is lost: each counts with its mean.
       areaMm2: (quantity * areaMm2 + piece.quantity * piece.areaMm2) / (quantity + piece.quantity),
       places: [...groups[i].places, ...piece.places.map((place) => ({ ...place, hand }))],
     };
   }
-  return groups;
+  return groups.map((group) => ({
+    ...group,
+    notches: group.notches.map((notch) => {
+      const name = notch.label === undefined ? undefined : called.get(notch.label);
+      return notch.what === "lap" && name !== undefined ? { ...notch, label: name } : notch;
+    }),
+  }));
+}
+
+/** `1b` of `foot/1b`: ply and place. */
+const endOf = (name: string) => name.slice(name.lastIndexOf("/") + 1);
+
+function unlabelledLap(notch: Notch): Notch {
+  return notch.what === "lap" ? { what: notch.what, x: notch.x, y: notch.y } : notch;
 }
 
 /** How a piece is laid if it is cut by another's outline; null where the two are not alike. */

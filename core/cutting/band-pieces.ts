@@ -20,6 +20,9 @@ export interface BandPieces {
   readonly doubts: readonly CutDoubt[];
 }
 
+/** A corner that is begun and done within so much has one mark: two would say no more, mm. */
+const SHORT_CORNER = 100;
+
 const DEGREE = Math.PI / 180;
 /** What rounding may add to a width, mm. */
 const ROUNDING = 1e-3;
@@ -44,7 +47,7 @@ export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): Ban
     below = ply.joints;
     ply.parts.forEach((part, place) => {
       const name = `${zone.id}/${index + 1}${letters(place)}`;
-      const marks = marksOf(part, ply.parts, zone, corners);
+      const marks = marksOf(part, ply.parts, index + 1, zone, corners);
       const piece = makePiece(zone, material, index + 1, name, part, marks, shop);
       pieces.push(piece);
       const unfit = unfitness(part, piece, material);
@@ -81,12 +84,13 @@ function wideOnes(
   }));
 }
 
-/** What is marked on a part: ends of its neighbours, the line at its own ends, and corners of the line. */
+/** What is marked on a part: ends of its neighbours by their names, the line at its own ends, and corners of the line, numbered along the part. */
 function marksOf(
   part: FlatPart,
   parts: readonly FlatPart[],
+  ply: number,
   { strip, lengthMm }: LaidBand,
-  corners: readonly number[],
+  corners: ReturnType<typeof cornersOfLine>,
 ): Mark[] {
   const inside = (station: number, turn: number): number[] => {
     const at = [station, station + turn, station - turn];
@@ -94,13 +98,24 @@ function marksOf(
   };
   const turn = strip.closed ? lengthMm : Number.POSITIVE_INFINITY;
   const marks: Mark[] = [part.from, part.to].map((station) => ({ what: "line", station }));
-  for (const other of parts)
+  for (const [place, other] of parts.entries())
     if (other !== part)
       for (const end of [other.from, other.to])
-        marks.push(...inside(end, turn).map((station): Mark => ({ what: "lap", station })));
-  for (const corner of corners)
-    marks.push(...inside(corner, turn).map((station): Mark => ({ what: "corner", station })));
-  return marks.map(({ what, station }) => ({ what, station: strip.from + station }));
+        marks.push(
+          ...inside(end, turn).map(
+            (station): Mark => ({ what: "lap", station, label: `${ply}${letters(place)}` }),
+          ),
+        );
+  const seen = corners
+    .flatMap(([from, to]) => {
+      const tangents = to - from < SHORT_CORNER ? [(from + to) / 2] : [from, to];
+      const stations = tangents.flatMap((each) => inside(each, turn));
+      return stations.length > 0 ? [stations] : [];
+    })
+    .sort((a, b) => Math.min(...a) - Math.min(...b));
+  for (const [i, stations] of seen.entries())
+    marks.push(...stations.map((station): Mark => ({ what: "corner", station, label: `${i + 1}` })));
+  return marks.map((mark) => ({ ...mark, station: strip.from + mark.station }));
 }
 
 /** How far an edge turns away from the middle over a piece, rad: what it is longer or shorter over its distance. */

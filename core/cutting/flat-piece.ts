@@ -11,6 +11,7 @@ import { trimmed } from "./trim.ts";
 export interface Mark {
   readonly what: Notch["what"];
   readonly station: number;
+  readonly label?: string;
 }
 
 /** A piece of cloth as it is cut. */
@@ -38,12 +39,13 @@ export function flatPiece({ drape, outline }: Fit, marks: readonly Mark[], trim:
     widthMm: box.height,
     flatAreaMm2: signedArea(drawn),
     darts: dartsOf(drape, moved),
-    notches: marks.flatMap(({ what, station }) => {
+    notches: marks.flatMap(({ station, ...mark }) => {
+      const { what } = mark;
       const at = (["left", "right"] as const).map((side) => placeAt(drape, station, side, what === "line"));
       const points = what === "line" ? at.slice(0, 1) : at;
       return points.map((point): Notch => {
         const [x, y] = moved(point);
-        return { what, x, y };
+        return { ...mark, x, y };
       });
     }),
     shear: { most: drape.shear.most, mean: drape.shear.mean },

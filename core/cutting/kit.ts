@@ -56,11 +56,17 @@ export interface Dart {
 }
 
 /**
- * A mark on a piece: the end of the piece beside it, the zone's line, or where a corner of the line begins or ends. Marks of the line lie
+ * A mark on a piece: the end of the piece beside it, the zone's line, or a corner of the line: where it begins and where it ends, a short one in its
+ * middle. Marks of the line lie
  * where it runs, mostly inside the piece.
  */
 export interface Notch {
   readonly what: "lap" | "line" | "corner";
+  /**
+   * By which it is told from others: at a lap the piece that ends there (`1b` of `foot/1b`), none where that differs from place to place of this one; of a
+   * corner its number along the piece, the same on both edges.
+   */
+  readonly label?: string;
   readonly x: number;
   readonly y: number;
 }

@@ -5,11 +5,11 @@ const TURNS = 1 / 2500;
 /** A turn by less than this is no corner, rad: 15°. */
 const CORNER = Math.PI / 12;
 
-/** Stations (mm from the strip's beginning) at which a corner of a strip's line begins or ends: its tangent points. */
-export function cornersOfLine({ stations, left, right }: Strip): number[] {
+/** Stations (mm from the strip's beginning) at which each corner of a strip's line begins and ends: its tangent points. */
+export function cornersOfLine({ stations, left, right }: Strip): (readonly [number, number])[] {
   // A side of no width has no parallels to tell a turn by.
   const { spans } = left.halfWidth > 0 ? left : right;
-  const corners: number[] = [];
+  const corners: (readonly [number, number])[] = [];
   let start = 0;
   let turned = 0;
   for (let i = 0; i < stations.length; i++) {
@@ -21,7 +21,7 @@ export function cornersOfLine({ stations, left, right }: Strip): number[] {
       turned += turn;
       continue;
     }
-    if (Math.abs(turned) > CORNER) corners.push(stations[start] - stations[0], stations[i] - stations[0]);
+    if (Math.abs(turned) > CORNER) corners.push([stations[start] - stations[0], stations[i] - stations[0]]);
     turned = 0;
   }
   return corners;

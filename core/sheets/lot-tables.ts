@@ -88,8 +88,8 @@ function demandTable({ demand }: CutLot): string {
 
 /** Under the stock used: its parts in the hundred are of other figures than those above them. */
 const USED_NOTE =
-  "  Used %: m² of the pieces as in the demand (cloth as it lies on the shell, not as cut),\n" +
-  "  of the m² cut into less rests that are kept.\n";
+  "  Used %: m² of the pieces as in the demand, cloth as it lies on the shell;\n" +
+  "  of the m² cut into, less rests that are kept.\n";
 
 function stockTable({ use }: CutLot): string {
   const rows = use.flatMap(({ uses, piecesMm2, usedMm2 }) =>

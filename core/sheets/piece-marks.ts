@@ -1,8 +1,10 @@
 import type { Dart, Notch } from "../cutting/kit.ts";
 import type { Placement } from "../packing/order.ts";
-import { line, type Mark, outline, type Pen, pens } from "./paper/drawing.ts";
+import { line, type Mark, outline, type Pen, pens, typeFor, words } from "./paper/drawing.ts";
 import type { PieceCard } from "./piece-cards.ts";
 
+/** Size of the type of a notch's label, mm. */
+const LABEL = typeFor(3.5);
 /** Length of a notch, and of the arms of the cross at a dart's tip, mm on the cloth. */
 const NOTCH = 10;
 const CROSS = 6;
@@ -32,12 +34,13 @@ export function marksLegend({
   notches,
 }: Pick<PieceCard, "outline" | "darts" | "notches">): string[] {
   const inside = notches.filter(({ x, y }) => edgeAt(outline, x, y).awayMm > INSIDE);
+  const named = notches.some(({ what, label }) => what === "lap" && label !== undefined);
   const has = (kind: Notch["what"]) =>
     notches.some((notch) => notch.what === kind && !inside.includes(notch));
   return [
-    ...(has("lap") ? ["one stroke: the piece beside it ends"] : []),
+    ...(has("lap") ? [`one stroke: the piece ${named ? "of that name" : "beside it"} ends`] : []),
     ...(has("line") ? ["two strokes: the zone's line"] : []),
-    ...(has("corner") ? ["wedge: a corner begins or ends"] : []),
+    ...(has("corner") ? ["wedge: a corner, numbered along"] : []),
     ...(inside.length > 0 ? ["small cross: the zone's line or its corner"] : []),
     ...(darts.length > 0 ? ["cross with dashes: tip of a dart"] : []),
   ];
@@ -85,8 +88,8 @@ function dartMarks({ tip, mouth }: Dart, moved: Moved, pen: Pen, cross: number):
   ];
 }
 
-/** One stroke into the piece at a lap, two at the zone's line, a wedge where a corner begins or ends; inside the piece a small cross. */
-function notchMarks({ what, x, y }: Notch, ring: Float64Array, moved: Moved, pen: Pen): Mark[] {
+/** One stroke into the piece at a lap, two at the zone's line, a wedge at a corner; inside the piece a small cross. Its label lies beyond it. */
+function notchMarks({ what, x, y, label }: Notch, ring: Float64Array, moved: Moved, pen: Pen): Mark[] {
   const {
     along: [ex, ey],
     awayMm,
@@ -96,15 +99,26 @@ function notchMarks({ what, x, y }: Notch, ring: Float64Array, moved: Moved, pen
     return [
       line([cx - CROSS / 2, cy, cx + CROSS / 2, cy], pen),
       line([cx, cy - CROSS / 2, cx, cy + CROSS / 2], pen),
+      ...labelMarks(label, cx, cy + CROSS / 2 + LABEL / 2),
     ];
   }
   // The outline runs counter-clockwise: its inside is at the left of an edge.
   const place = (along: number, inward: number) =>
     moved(x + along * ex - inward * ey, y + along * ey + inward * ex);
+  const named = labelMarks(label, ...place(0, NOTCH + LABEL / 2));
   const stroke = (along: number) => line([...place(along, 0), ...place(along, NOTCH)], pen);
-  if (what === "lap") return [stroke(0)];
+  if (what === "lap") return [stroke(0), ...named];
   if (what === "line") return [stroke(-NOTCH / 5), stroke(NOTCH / 5)];
-  return [outline([...place(-NOTCH / 3, 0), ...place(NOTCH / 3, 0), ...place(0, NOTCH)], pen, "mark")];
+  return [
+    outline([...place(-NOTCH / 3, 0), ...place(NOTCH / 3, 0), ...place(0, NOTCH)], pen, "mark"),
+    ...named,
+  ];
+}
+
+/** A label with its middle at a place; drawn on the piece like the mark itself. */
+function labelMarks(label: string | undefined, x: number, y: number): Mark[] {
+  if (label === undefined) return [];
+  return [words(x, y - 0.36 * LABEL, label, LABEL, { align: "middle", layer: "mark" })];
 }
 
 /** Direction of the edge of an outline that passes nearest to a point, and how far away. */

@@ -16,7 +16,7 @@ const LEFT = 14;
 const SMALLEST = 1.6;
 const HEAD = 10;
 /** How far a bevelled end is slanted at the most, mm on paper. */
-const SLANT = 2.5;
+const SLANT = 1.6;
 
 /**
  * The plan for the saw on paper: bars to scale, those cut alike together with their number, each piece with its name and length and where it begins;
@@ -124,7 +124,7 @@ function barMarks(
 
 /** A slant at each end that is bevelled. */
 function bevelMarks(card: PieceCard | undefined, x: number, low: number, width: number): Mark[] {
-  const slant = Math.min(SLANT, width / 4);
+  const slant = Math.min(SLANT, width / 6);
   const [first, last] = card?.saw?.ends ?? [];
   return [
     ...(first === "bevel" ? [line([x, low + BAR, x + slant, low], pens.fine)] : []),

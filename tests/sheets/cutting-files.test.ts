@@ -101,8 +101,15 @@ describe("the files that the cutting room takes to the table", () => {
       }
     // Two of the shaped piece for each of two shells, with its dart and three notches.
     const marks = readDxf(textOf("markers/woven-800-1.dxf")).entities.filter(({ layer }) => layer === "MARK");
-    const [dart, notches, arrow] = [3, 1 + 2 + 1, 2];
-    expect(marks.length).toBe(4 * (dart + notches) + 8 * arrow);
+    const [dart, notches, labels, arrow] = [3, 1 + 2 + 1, 2, 2];
+    expect(marks.length).toBe(4 * (dart + notches + labels) + 8 * arrow);
+    expect(marks.flatMap(({ text }) => (text ? [text] : [])).sort()).toEqual([
+      ..."1111",
+      "1b",
+      "1b",
+      "1b",
+      "1b",
+    ]);
   });
 
   test(`each marker's DXF stands the audit of an independent reader, areas read back equal${withoutAuditor}`, (context) => {

@@ -60,9 +60,9 @@ const shaped = piece("foot/1a", SHAPED, {
     },
   ],
   notches: [
-    { what: "lap", x: 50, y: 0 },
+    { what: "lap", x: 50, y: 0, label: "1b" },
     { what: "line", x: 1175, y: 240 },
-    { what: "corner", x: 600, y: 0 },
+    { what: "corner", x: 600, y: 0, label: "1" },
   ],
   places: [
     { fromMm: 0, toMm: 1200, hand: "as drawn" },

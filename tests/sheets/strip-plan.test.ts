@@ -83,7 +83,7 @@ test("sheets that are used are told by their number and area, not in metres, and
   const [{ number }] = lot.use.flatMap(({ uses }) => uses).filter(({ kind }) => kind === "sheet");
   const area = (number * 1.22 * 2.44).toFixed(2);
   expect(tables).toMatch(new RegExp(`core-sheet +sheet +${number} sheets? +${area} +[\\d.]+\\n`));
-  expect(tables).toContain("  Used %: m² of the pieces as in the demand (cloth as it lies on the shell");
+  expect(tables).toContain("  Used %: m² of the pieces as in the demand, cloth as it lies on the shell;\n");
   const [heads, ...rows] = readCsv(lotFiles(lot).get("stock-use.csv") ?? "");
   const row = rows.find((each) => each[heads.indexOf("kind")] === "sheet") ?? [];
   expect(Number(row[heads.indexOf("areaM2")])).toBeCloseTo(Number(area), 2);

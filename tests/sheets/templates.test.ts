@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import type { Mark } from "../../core/sheets/paper/drawing.ts";
 import { widthOf } from "../../core/sheets/paper/font.ts";
 import { MARGIN, papers } from "../../core/sheets/paper/page.ts";
 import { printPdf } from "../../core/sheets/paper/pdf.ts";
@@ -58,8 +59,8 @@ describe("the legend of a template", () => {
 
   test("tells the marks that the piece has, in whole on the narrowest page", () => {
     const own =
-      "one stroke: the piece beside it ends · two strokes: the zone's line · " +
-      "wedge: a corner begins or ends · cross with dashes: tip of a dart";
+      "one stroke: the piece of that name ends · two strokes: the zone's line · " +
+      "wedge: a corner, numbered along · cross with dashes: tip of a dart";
     for (const page of said("foot/1a", "full")) expect(page).toContain(own);
     for (const page of said("foot/1a", "a4")) expect(page).toContain(`${own} · ring: pages meet`);
     const card = cardOf("foot/1a");
@@ -70,6 +71,15 @@ describe("the legend of a template", () => {
     const every = [...marksLegend({ ...card, notches: [...card.notches, inside] }), "ring: pages meet"];
     expect(every).toHaveLength(6);
     expect(widthOf(fonts.plain, every.join(" · "), 1.9)).toBeLessThan(papers.a4.widthMm - 2 * MARGIN);
+  });
+
+  test("goes with marks that bear what tells them apart", () => {
+    const wordsIn = (marks: readonly Mark[]): string[] =>
+      marks.flatMap((mark) =>
+        mark.kind === "words" ? [mark.words] : mark.kind === "pane" ? wordsIn(mark.marks) : [],
+      );
+    const [{ marks }] = templatePages(cardOf("foot/1a"), "Whimbrel 9", "full", fonts);
+    expect(wordsIn(marks)).toEqual(expect.arrayContaining(["1b", "1"]));
   });
 
   test("is not there where nothing is marked", () => {
