@@ -137,7 +137,8 @@ export class PlanDistance {
   private unclaimed(x: number, y: number, depth: number): void {
     let best = Infinity;
     for (const e of this.edges) {
-      if (e.kind === "corner") continue;
+      // An arc that is no neighbour, taken for its whole circle, may pass close by where there is no wall at all.
+      if (e.kind === "corner" || (this.grows && !e.before && !e.after)) continue;
       const line = e.kind === "line";
       const px = x - (line ? e.ax : e.cx);
       const py = y - (line ? e.ay : e.cy);

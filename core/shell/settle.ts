@@ -141,9 +141,10 @@ function settleSlowly(
   let reach = radius / 4;
   const merits = [Infinity, Infinity, Infinity, merit(dx, dy, dz)];
   for (let step = 0; step < MOST_SHORT_STEPS && moved >= 0; step++) {
-    // Where the ball is all but free to slide, the way to its resting place is long and worth nothing.
+    // Where the ball is all but free to slide, the way to its resting place is long and worth nothing. It slides on what it touches:
+    // free of all, it only has not come far.
     const still =
-      asked.violation < 1e-7 * radius && Math.max(...merits) - merits[(step + 3) % 4] < 1e-8 * radius;
+      Math.abs(asked.violation) < 1e-7 * radius && Math.max(...merits) - merits[(step + 3) % 4] < 1e-8 * radius;
     if (moved < 1e-7 * radius || still) {
       centre[0] = dx;
       centre[1] = dy;
