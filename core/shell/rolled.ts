@@ -18,6 +18,10 @@ const { settle } = sequential;
 const TOKEN = 1.05;
 /** An operand that lies this many times farther off than the ball is pressed into another is not touched: values change as the way, or little more. */
 const CLEAR = 1.05;
+/** A ball pressed into its operands that had to move this many times as far to be free of them may have gone a long way round. */
+const ROUNDABOUT = 1.35;
+/** What lies this deep in the ground, mm, is passed over in the search for the surface, so that no value may be too large there. */
+const FAR = 150;
 
 /**
  * Rolling-ball blend of any number of operands with one radius: `sign` +1 rounds their re-entrant edges (the air is
@@ -181,6 +185,7 @@ export class Rolled implements Ball, Node {
       }
       towardsCentre(this, slot);
     } else if (exact) {
+      if (sign > 0 && most > radius) this.overTheTop(x, y, z, slot, most);
       const only = onlyHolder(this, slot);
       if (only >= 0) {
         // Its own value, to the last digit.
@@ -196,6 +201,33 @@ export class Rolled implements Ball, Node {
     if (!this.plane && !settled) promised = Math.min(D, Math.max(most, TOKEN * radius));
     else if (sign > 0) promised = Math.min(D, Math.max(most, this.limit));
     writeBlend(this, slot, promised);
+  }
+
+  /**
+   * Deep in the ground between a riser and a wall the way out of the valley may be long, and another one, up over the tread, shorter:
+   * the programme finds the one that it starts towards. Where the ball has come so far it is tried from straight above too.
+   */
+  private overTheTop(x: number, y: number, z: number, slot: number, most: number): void {
+    const dx = centre[0];
+    const dy = centre[1];
+    const dz = centre[2];
+    const far2 = dx * dx + dy * dy + dz * dz;
+    if (far2 < Math.max(ROUNDABOUT * most, this.radius + FAR) ** 2) return;
+    const row = slot * MOST_OPERANDS;
+    const n = this.operands.length;
+    const base = (slot + 1) * SLOT;
+    const held = force.slice(row, row + n);
+    const seen = stack.slice(base, base + n * SLOT);
+    release(this, slot);
+    centre[0] = 0;
+    centre[1] = 0;
+    centre[2] = most;
+    if (settle(this, x, y, z, slot) && centre[0] ** 2 + centre[1] ** 2 + centre[2] ** 2 < far2) return;
+    stack.set(seen, base);
+    force.set(held, row);
+    centre[0] = dx;
+    centre[1] = dy;
+    centre[2] = dz;
   }
 
   /** One operand alone holds the ball: its value stands. */

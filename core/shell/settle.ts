@@ -144,7 +144,8 @@ function settleSlowly(
     // Where the ball is all but free to slide, the way to its resting place is long and worth nothing. It slides on what it touches:
     // free of all, it only has not come far.
     const still =
-      Math.abs(asked.violation) < 1e-7 * radius && Math.max(...merits) - merits[(step + 3) % 4] < 1e-8 * radius;
+      Math.abs(asked.violation) < 1e-7 * radius &&
+      Math.max(...merits) - merits[(step + 3) % 4] < 1e-8 * radius;
     if (moved < 1e-7 * radius || still) {
       centre[0] = dx;
       centre[1] = dy;
