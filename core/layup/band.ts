@@ -5,6 +5,7 @@ import { type Astray, isAstray, mm, unknownFace, unknownName } from "./adrift.ts
 import { rimToFoot, stripMarks, stripStart } from "./band-marks.ts";
 import { called, liesOver } from "./keep-outs.ts";
 import type { LaidBand } from "./laid.ts";
+import { climbsOverRim } from "./over-rim.ts";
 import { featuresOf, materialOf, type Site } from "./site.ts";
 import { laminateTooThick } from "./thick-laminate.ts";
 
@@ -58,6 +59,7 @@ export function layBand(site: Site, spec: BandSpec): LaidBand | Astray {
       ...(on.exact ? [] : [`its line is only as exact as the mesh: ${on.reason}`]),
       ...thin,
       ...stripDoubts(site, strip),
+      ...climbsOverRim(site, strip),
     ],
   };
 }

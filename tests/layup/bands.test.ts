@@ -75,6 +75,19 @@ describe("a band on the foot of a basin", () => {
     expect(zone.doubts).toEqual([]);
   });
 
+  it("tells that it climbs over the rim, and what stays below does", () => {
+    const over = lay(band({ halfWidths: [2600, 100] }));
+    const said = over.doubts.find((doubt) => doubt.includes("over the rim")) ?? "";
+    const [, along, most] =
+      /over ([\d.]+) mm of its length: a half width of at most (\d+) mm/.exec(said) ?? [];
+    expect(Math.abs(Number(along) - foot)).toBeLessThan(2);
+    expect(lay(band({ halfWidths: [Number(most), 100] })).doubts).toEqual([]);
+    const little = lay(band({ halfWidths: [Number(most) + 60, 100] }));
+    expect(little.doubts.join()).toContain("climbs over the rim on one side");
+    // Along the rim itself a band is meant to lie on both sides of it.
+    expect(lay(band({ on: "rim", halfWidths: [120, 60] })).doubts.join()).not.toContain("over the rim");
+  });
+
   it("runs past the start of a closed line", () => {
     const across = lay(band({ stretch: { from: 0.9, to: 0.1 } }));
     expect(Math.abs(across.lengthMm - 0.2 * foot)).toBeLessThan(0.1);
