@@ -63,7 +63,7 @@ export function goingsDownTo(features: readonly FeatureSpec[], top: string, whol
   const [shortest] = limits.going;
   const least = shortest * (index + 1);
   const changed = (together: number): FeatureSpec[] => {
-    const part = (together - least) / (now - least);
+    const part = now > least ? (together - least) / (now - least) : 0;
     const cut = (going: number) => shortest + part * (going - shortest);
     const made = treads.map((each, i) => (i <= index ? { ...each, going: cut(each.going) } : each));
     return features.map((each) =>

@@ -124,6 +124,7 @@ const PLAIN = [
   /^arcs of at least \d+ mm there/,
   /^at least \d+ mm (?:across|between \S+ and \S+)/,
   /^another place for /,
+  /^longer sides at corner-\d+/,
   /^stations further apart/,
   /^a place where .* is at least \d+ mm deep/,
   /^faces that meet at 90°/,
@@ -212,7 +213,7 @@ function changeBy(spec: ShellSpec, words: string, refusal: Refusal, others: read
   else if (/^goings that come to/.test(words))
     spec.features = goingsDownTo(spec.features, topOf(spec, path), path.includes(".place.")).changed(figure);
   else if (/every [xy and]+ times/.test(words)) stretch(spec, words);
-  else if (/cut down/.test(words)) {
+  else if (/cut down|beside one of/.test(words)) {
     // Several figures that are refused together, each with its own.
     for (const each of others) put(spec, each.path, Number(/\d+(?:\.\d+)?/.exec(each.wouldWork)?.[0]));
   } else if (known) known[1](spec, figure);

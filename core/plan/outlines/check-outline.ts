@@ -50,9 +50,7 @@ function checkSize(spec: OutlineSpec, chain: Chain, draw: Draw): OutlineRefusal[
     if (fits(value, limits[size])) return [];
     const axis = size === "length" ? "x" : "y";
     const why = `The outline's ${size} (in ${axis}) is ${tenths(value)} mm; shells are ${least} to ${most} mm.`;
-    const factor = factorThatFits(spec, size, value, draw);
-    const axes = spec.kind === "path" ? "x and y" : axis;
-    const wouldWork = `a ${size} from ${least} to ${most} mm${factor === null ? "" : `: every ${axes} times ${factor}`}`;
+    const wouldWork = `a ${size} from ${least} to ${most} mm${stretchThatFits(spec, size, value, draw)}`;
     const path = size in spec ? at(size) : shapeField(spec);
     return [{ path, value: tenths(value), why, wouldWork }];
   });
@@ -61,14 +59,26 @@ function checkSize(spec: OutlineSpec, chain: Chain, draw: Draw): OutlineRefusal[
 /** Rounds in which a factor is brought to the size; the arcs of a rim do not stretch as its points do. */
 const ROUNDS = 12;
 
-/** What every coordinate along one axis must be multiplied by, or of a path along both; null where that is not found. */
-function factorThatFits(spec: OutlineSpec, size: Size, value: number, draw: Draw): number | null {
+/**
+ * What every coordinate must be multiplied by, in words: along the one axis, or along both where that does not do it (arcs that
+ * are to run smoothly into each other only grow and shrink evenly); nothing where neither does.
+ */
+function stretchThatFits(spec: OutlineSpec, size: Size, value: number, draw: Draw): string {
+  const axis = size === "length" ? "x" : "y";
+  for (const axes of spec.kind === "path" ? ["x and y"] : [axis, "x and y"]) {
+    const factor = factorThatFits(size, value, (tried) => draw(stretched(spec, axes, tried)));
+    if (factor !== null) return `: every ${axes} times ${factor}`;
+  }
+  return "";
+}
+
+function factorThatFits(size: Size, value: number, drawnBy: (factor: number) => Drawn): number | null {
   const [least, most] = limits[size];
   const [wanted, round] = value < least ? [least, Math.ceil] : [most, Math.floor];
   let factor = wanted / value;
   for (let k = 0; k < ROUNDS; k++) {
     const told = round(factor * 1e4) / 1e4;
-    const drawn = draw(stretched(spec, size, told));
+    const drawn = drawnBy(told);
     if (!drawn.ok) return null;
     const now = sizeOf(drawn.chain)[size];
     if (fits(now, limits[size])) return told;
@@ -77,9 +87,9 @@ function factorThatFits(spec: OutlineSpec, size: Size, value: number, draw: Draw
   return null;
 }
 
-function stretched(spec: OutlineSpec, size: Size, factor: number): OutlineSpec {
-  const along = size === "length" || spec.kind === "path" ? factor : 1;
-  const across = size === "width" || spec.kind === "path" ? factor : 1;
+function stretched(spec: OutlineSpec, axes: string, factor: number): OutlineSpec {
+  const along = axes.includes("x") ? factor : 1;
+  const across = axes.includes("y") ? factor : 1;
   const point = ([x, y]: readonly [number, number]): [number, number] => [x * along, y * across];
   if ("points" in spec) return { ...spec, points: spec.points.map(point) };
   if (spec.kind !== "path") return spec;

@@ -1,4 +1,5 @@
 import type { OutlineSpec } from "../../project/schema.ts";
+import { limits } from "../../project/shell-schema.ts";
 import { filletPolygon } from "../fillet-polygon.ts";
 import { at, atMost, type Drawn } from "./drawn.ts";
 import { repeatedPoints } from "./repeated-points.ts";
@@ -33,17 +34,29 @@ export function drawPolygon({ points, cornerRadius }: Polygon): Drawn {
   if (typeof cornerRadius === "number") {
     const worst = rounded.misfits.reduce((a, b) => (b.largest < a.largest ? b : a));
     const why = `Corners of ${cornerRadius} mm do not fit on a side at corner-${worst.corner + 1}.`;
-    const wouldWork = `a corner radius of at most ${atMost(worst.largest)}`;
+    const wouldWork =
+      worst.largest < LEAST_RADIUS
+        ? longerSides(worst.corner)
+        : `a corner radius of at most ${atMost(worst.largest)}`;
     return { ok: false, refusals: [{ path: at("cornerRadius"), value: cornerRadius, why, wouldWork }] };
   }
   const refusals = rounded.misfits.map((misfit) => ({
     path: at("cornerRadius", misfit.corner),
     value: misfit.radius,
     why: `A radius of ${misfit.radius} mm at corner-${misfit.corner + 1} and its neighbour's do not fit on the side between.`,
-    wouldWork: `at most ${atMost(misfit.largest)} here, with every other corner that is named cut down in the same way`,
+    wouldWork:
+      misfit.largest < LEAST_RADIUS
+        ? longerSides(misfit.corner)
+        : `at most ${atMost(misfit.largest)} here, with every other corner that is named cut down in the same way`,
   }));
   return { ok: false, refusals };
 }
+
+/** The smallest plan radius that the project takes, mm. */
+const LEAST_RADIUS = limits.cornerRadius[0];
+
+const longerSides = (corner: number) =>
+  `longer sides at corner-${corner + 1}, or less of a turn: no radius of ${LEAST_RADIUS} mm or more fits there`;
 
 /** Index of the first point at which the next side runs straight back over the one before, or −1. */
 function doublesBack(points: readonly (readonly [number, number])[]): number {
