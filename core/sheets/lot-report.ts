@@ -63,8 +63,8 @@ export function lotReport(lot: CutLot, { leftOut, uncut, adrift, flaws, doubts }
       areaM2: totals.areaMm2 / 1e6,
       lengthMm: totals.lengthMm,
       massKg: totals.massKg,
-      list: pieces.map(({ outline: _, areaMm2, id: __, shells: ___, saw: ____, ...piece }) => ({
-        ...piece,
+      list: pieces.map(({ model, name, quantity, lengthMm, widthMm, massKg, areaMm2 }) => ({
+        ...{ model, name, quantity, lengthMm, widthMm, massKg },
         areaM2: areaMm2 / 1e6,
       })),
     })),
