@@ -19,15 +19,25 @@ export function explain(
   issues: readonly z.core.$ZodIssue[],
   path: Path = [],
 ): ProblemParts[] {
-  return issues.flatMap((issue) => {
+  /** Fields told by the unknown key that stands for them: a name that is written wrongly is one mistake, not also a missing one. */
+  const told = new Set<string>();
+  const problems = issues.flatMap((issue) => {
     const field = fieldAt(schema, value, issue.path);
     if (!field) throw new Error(`The schema knows no field ${formatPath(issue.path)}.`);
     const full = [...path, ...issue.path];
-    if (issue.code === "unrecognized_keys") return issue.keys.map((key) => unknownKey(key, field, full));
+    if (issue.code === "unrecognized_keys") {
+      return issue.keys.map((key) => {
+        const { missing, known } = keysAt(field);
+        const meant = nearestWord(key, missing);
+        if (meant) told.add(formatPath([...full, meant]));
+        return unknownKey([...full, key], meant ?? nearestWord(key, known), known);
+      });
+    }
     const branch = issue.code === "invalid_union" ? meantBranch(field) : undefined;
     if (branch) return explain(branch.schema, field.value, branch.issues, full);
     return [wrongValue(field, full)];
   });
+  return problems.filter(({ path, found }) => found !== shorten(undefined) || !told.has(path));
 }
 
 /** The branch that a value was meant for, and what is wrong with the value by it; undefined if it fits none. */
@@ -51,18 +61,27 @@ function wrongValue({ schema, value }: Field, path: Path): ProblemParts {
   };
 }
 
-function unknownKey(key: string, field: Field, path: Path): ProblemParts {
-  const branch = field.schema instanceof z.ZodUnion ? branchFor(field.schema, field.value) : field.schema;
+/** The keys that an object may have, and those of them that it has not. */
+function keysAt({ schema, value }: Field): { known: readonly string[]; missing: readonly string[] } {
+  const branch = schema instanceof z.ZodUnion ? branchFor(schema, value) : schema;
   const known = branch instanceof z.ZodObject ? keysOf(branch) : [];
-  const missing = known.filter((word) => !Object.hasOwn(field.value as object, word));
-  const nearest = nearestWord(key, missing) ?? nearestWord(key, known);
-  const allowed = listed(known, "or");
+  return { known, missing: known.filter((word) => !Object.hasOwn(value as object, word)) };
+}
+
+/** `nearest`: the key that it seems to stand for; the others are listed after it. */
+function unknownKey(path: Path, nearest: string | undefined, known: readonly string[]): ProblemParts {
+  const others = listed(
+    known.filter((word) => word !== nearest),
+    "or",
+  );
+  const meant =
+    others === "" ? `did you mean ${nearest}?` : `did you mean ${nearest}? Else known here: ${others}`;
   return {
-    path: formatPath([...path, key]),
-    found: `the key ${shorten(key)}`,
+    path: formatPath(path),
+    found: `the key ${shorten(String(path.at(-1)))}`,
     fault: "is not known here",
-    allowed,
-    remedy: nearest ? `did you mean ${nearest}? Known here: ${allowed}` : `known here: ${allowed}`,
+    allowed: listed(known, "or"),
+    remedy: nearest ? meant : `known here: ${others}`,
   };
 }
 

@@ -72,7 +72,7 @@ describe("what is wrong with it is told by field, value and what is right", () =
       (lot) => Object.assign(lot.models[0], { shells: 0, shels: 3 }),
       [
         "models[0].shells is 0; it must be a whole number from 1 to 1000.",
-        "models[0].shels is not known here; did you mean shells? Known here: project or shells.",
+        "models[0].shels is not known here; did you mean shells? Else known here: project.",
       ],
     ],
     [

@@ -127,12 +127,26 @@ describe("messages about a project file", () => {
   it("name an unknown key by its path and the known key nearest to it", () => {
     expect(
       told((file) => Object.assign(inside(file, "shell", "floor", "stations", 1), { dpeth: 1200 })),
-    ).toEqual([
-      "shell.floor.stations[1].dpeth is not known here; did you mean depth? Known here: at or depth.",
-    ]);
+    ).toEqual(["shell.floor.stations[1].dpeth is not known here; did you mean depth? Else known here: at."]);
     expect(told((file) => Object.assign(inside(file, "shop"), { "hand length": 1, zzz: 1 }))).toEqual([
-      'shop["hand length"] is not known here; did you mean handlingLength? Known here: laidThickness, handlingLength, lap, cornerTurnDeg, jointStagger, plyStep, trim, alike, kerf or bevelDeg.',
+      'shop["hand length"] is not known here; did you mean handlingLength? Else known here: laidThickness, lap, cornerTurnDeg, jointStagger, plyStep, trim, alike, kerf or bevelDeg.',
       "shop.zzz is not known here; known here: laidThickness, handlingLength, lap, cornerTurnDeg, jointStagger, plyStep, trim, alike, kerf or bevelDeg.",
+    ]);
+  });
+
+  it("tell a name that is written wrongly once, not also as missing", () => {
+    const renamed = (from: string, to: string) =>
+      told((file) => {
+        file[to] = file[from];
+        delete file[from];
+      });
+    expect(renamed("name", "Name")).toEqual([
+      "Name is not known here; did you mean name? Else known here: format, version, maker, notes, shell, materials, shop, rules or layup.",
+    ]);
+    // What is not near to it leaves it missing.
+    expect(renamed("name", "titel").map((each) => each.slice(0, 15))).toEqual([
+      "name is missing",
+      "titel is not kn",
     ]);
   });
 
@@ -193,7 +207,6 @@ describe("messages about a project file", () => {
     expect(parsed.ok ? [] : parsed.problems.map(({ path, found }) => `${path}: ${found}`)).toEqual([
       "shell.outline.length: 7.5",
       "shell.floor.stations[1].depth: NaN",
-      "shell.radii.cove: nothing",
       'shell.radii.coev: the key "coev"',
       "materials[3].width: Infinity",
       'rules.ribs.material: "rib-trip"',
