@@ -6,7 +6,7 @@ import { contestBetween } from "../surface/contest.ts";
 import { isAstray } from "./adrift.ts";
 import { layGussets, nosesOf } from "./gussets.ts";
 import { layPad } from "./pad.ts";
-import { bevelOf } from "./rib.ts";
+import { bevelOf, leastTop, stopsOnWall } from "./rib.ts";
 import { layRibRow } from "./rib-row.ts";
 import { materialOf, openSite, type Site } from "./site.ts";
 import { treadWidth } from "./tread-width.ts";
@@ -104,24 +104,30 @@ function ribRows(site: Site): Unnamed[] {
   });
 }
 
-/** The row of ribs that the house rules ask for on a run of the rim. */
-export function ribRowOn(site: Site, run: string): Extract<ZoneSpec, { kind: "rib-row" }> {
+/**
+ * The row of ribs that the house rules ask for on a run of the rim, as it can be laid there: lower down where its tops would lie on the rim's
+ * radius, and stopping above the radius at its foot where the strip bends to it nowhere along the run.
+ */
+export function ribRowOn(site: Site, run: string): RowSpec {
   const { pitch, clear, top, onto, overCove, material } = site.project.rules.ribs;
   const strip = materialOf(site.project, material, "strip");
+  const bevel = isAstray(strip) ? 0 : bevelOf(strip, site.project.shop.bevelDeg);
+  const [from, to] = [
+    { run, part: 0 },
+    { run, part: 1 },
+  ];
   // A rib that stops at the cove keeps its bevelled end off it.
-  const stops = isAstray(strip) ? 0 : Math.ceil(bevelOf(strip, site.project.shop.bevelDeg));
-  return {
-    kind: "rib-row",
-    id: "",
-    from: { run, part: 0 },
-    to: { run, part: 1 },
-    pitch,
-    clear,
-    top,
-    foot: overCove ? { kind: "over", onto } : { kind: "to", clear: stops },
-    material,
-  };
+  const stopping = { kind: "to", clear: Math.ceil(bevel) } as const;
+  const foot = overCove ? ({ kind: "over", onto } as const) : stopping;
+  const zone: RowSpec = { kind: "rib-row", id: "", from, to, pitch, clear, top, foot, material };
+  const row = layRibRow(site, zone);
+  if (isAstray(row)) return zone;
+  const tops = row.ribs.map(({ rimStationMm }) => leastTop(site, rimStationMm, bevel));
+  const stopped = row.ribs.every((rib) => stopsOnWall(site, rib));
+  return { ...zone, top: Math.max(top, ...tops), foot: stopped ? stopping : foot };
 }
+
+type RowSpec = Extract<ZoneSpec, { kind: "rib-row" }>;
 
 function underTreads(site: Site): Unnamed[] {
   const { gussets, pads } = site.project.rules;

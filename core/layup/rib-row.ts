@@ -3,7 +3,7 @@ import { type Astray, isAstray, mm } from "./adrift.ts";
 import { stationOf } from "./anchors.ts";
 import { type Interval, spaced, without } from "./intervals.ts";
 import { askOf, laidRibs, type NamedRib } from "./laid-ribs.ts";
-import { fittingsUnder, overFittings, type Rib, type RibAsk, ribAt } from "./rib.ts";
+import { fittingsUnder, overFittings, type Rib, type RibAsk, ribThatBends } from "./rib.ts";
 import { around } from "./rim-marks.ts";
 import { cornersFor, featureEnds, grownCorners, type Obstacle, stationIn } from "./row-obstacles.ts";
 import { materialOf, type Site } from "./site.ts";
@@ -12,7 +12,8 @@ type RowSpec = Extract<ZoneSpec, { kind: "rib-row" }>;
 
 /**
  * Lays a row of ribs at a pitch: as many as go between the corners, evenly about the middle of each clear length. One in the way
- * of a fitting or of a feature's end moves within half the pitch, or is left out with a doubt that names what is in its way.
+ * of a fitting or of a feature's end moves within half the pitch, or is left out with a doubt that names what is in its way; one that would
+ * be bent too far over the radius at its foot stops above it, with a doubt as well.
  * Numbers count all places of the row, so that one left out does not rename the others.
  */
 export function layRibRow(site: Site, spec: RowSpec): ReturnType<typeof laidRibs> | Astray {
@@ -99,7 +100,7 @@ function placeNear(row: Row, wanted: number, stretch: Interval): Place {
       place.clearOf ||= end.what;
       continue;
     }
-    const rib = ribAt(row.site, stationIn(station, row.site.shell.outline.chain.length), row.ask);
+    const rib = ribThatBends(row.site, stationIn(station, row.site.shell.outline.chain.length), row.ask);
     if (isAstray(rib)) {
       // Where there is too little wall, beside is no better: the rib is not wanted there.
       place.why ||= rib.why.replace(/\.$/, "");

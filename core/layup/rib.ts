@@ -53,7 +53,7 @@ export function ribAt(site: Site, station: number, ask: RibAsk): Rib | Astray {
   }
   const doubts: string[] = [];
   if (top - ask.bevelMm < wall.plainFrom - 0.5) {
-    const least = Math.ceil(wall.plainFrom + ask.bevelMm);
+    const least = leastTop(site, station, ask.bevelMm);
     doubts.push(`the upper bevel lies on the rim's radius: a top of ${mm(least)} or more clears it`);
   }
   let whole = wall.curve;
@@ -71,11 +71,7 @@ export function ribAt(site: Site, station: number, ask: RibAsk): Rib | Astray {
     }
   }
   const leastBendMm = leastBend(whole, top, end, strip.thickness);
-  if (leastBendMm < strip.bendRadius - 0.5) {
-    doubts.push(
-      `bent to ${mm(leastBendMm)}, and ${strip.name} bends to ${mm(strip.bendRadius)} at the least`,
-    );
-  }
+  if (isTooStiff(strip, leastBendMm)) doubts.push(bentBeyond(strip, leastBendMm));
   return {
     curve: cutCurve(whole, top, end),
     surfaceLengthMm: end - top,
@@ -86,6 +82,41 @@ export function ribAt(site: Site, station: number, ask: RibAsk): Rib | Astray {
     leastBendMm,
     doubts,
   };
+}
+
+const isTooStiff = (strip: Strip, bendMm: number): boolean => bendMm < strip.bendRadius - 0.5;
+
+const bentBeyond = (strip: Strip, bendMm: number): string =>
+  `bent to ${mm(bendMm)}, and ${strip.name} bends to ${mm(strip.bendRadius)} at the least`;
+
+/**
+ * A rib that can be laid: as `ribAt`, but where the strip does not bend to the radius at the foot it stops above it, with its bevelled end
+ * off it, and says so. A row that runs past a ledge has ribs of both kinds.
+ */
+export function ribThatBends(site: Site, station: number, ask: RibAsk): Rib | Astray {
+  const rib = ribAt(site, station, ask);
+  if (isAstray(rib) || ask.foot.kind === "to" || !isTooStiff(ask.strip, rib.leastBendMm)) return rib;
+  const wall = site.wallAt(station);
+  const stopped = ribAt(site, station, { ...ask, foot: { kind: "to", clear: Math.ceil(ask.bevelMm) } });
+  if (isAstray(wall) || isAstray(stopped)) return stopped;
+  const below = site.shell.faces[wall.below].id;
+  const why = `stopped above ${below}: over its radius it would be ${bentBeyond(ask.strip, rib.leastBendMm)}`;
+  return { ...stopped, doubts: [...stopped.doubts, why] };
+}
+
+/** Whether a rib ends on the wall itself, above the radius at its foot. */
+export function stopsOnWall(
+  site: Site,
+  { rimStationMm, footDownMm }: Pick<Rib, "rimStationMm" | "footDownMm">,
+): boolean {
+  const wall = site.wallAt(rimStationMm);
+  return !isAstray(wall) && footDownMm <= wall.plainTo;
+}
+
+/** The least top, in whole mm, with which a rib's upper bevel is clear of the rim's radius. */
+export function leastTop(site: Site, station: number, bevelMm: number): number {
+  const wall = site.wallAt(station);
+  return isAstray(wall) ? 0 : Math.ceil(wall.plainFrom + bevelMm);
 }
 
 /**

@@ -43,6 +43,35 @@ describe("the automatic layout", () => {
     },
   );
 
+  it.each([60, 100, 200])(
+    "proposes no rib that its own check doubts for its strip or its top, on a cove of %d mm",
+    (cove) => {
+      const coping = { flange: 150, rimRadius: 60, edge: { kind: "flat" as const } };
+      const radii = { cove, step: 50, nose: 30, pairs: [] };
+      const ground = groundOf(basinProject({ features: [ledge], coping, radii }));
+      const { layup } = automatic(ground);
+      const laid = layUp({ ...ground.project, layup }, ground.shell, { transitions: ground.transitions });
+      const rows = laid.zones.filter((zone) => zone.kind === "rib-row");
+      expect(rows.length).toBe(4);
+      const { bendRadius } = ground.project.materials.find(({ id }) => id === "rib-strip") as {
+        bendRadius: number;
+      };
+      const doubts = rows.flatMap((row) => row.doubts);
+      for (const row of rows)
+        if (row.kind === "rib-row")
+          for (const rib of row.ribs) expect(rib.leastBendMm).toBeGreaterThan(bendRadius);
+      // The top of the rules, 60 mm, would lie on this rim's radius.
+      expect(doubts.filter((doubt) => /rim's radius/.test(doubt))).toEqual([]);
+      const feet = Object.fromEntries(
+        layup.flatMap((zone) => (zone.kind === "rib-row" ? [[zone.id, zone.foot.kind]] : [])),
+      );
+      // The ledge's radius of 50 mm is tight for every rib of its end; that of the cove for all others where it is less than the strip's.
+      expect(feet).toMatchObject({ "ribs-shallow": "to", "ribs-deep": cove < 120 ? "to" : "over" });
+      const said = doubts.filter((doubt) => /stopped above ledge\/top/.test(doubt));
+      expect(said.length).toBe(cove < 120 ? 0 : 2);
+    },
+  );
+
   it("names its zones after what they lie on", () => {
     const ids = automatic(groundOf(basinProject({ features: [ledge] }))).layup.map(({ id }) => id);
     expect(ids).toEqual([

@@ -52,6 +52,29 @@ describe("a row of ribs", () => {
     );
   });
 
+  it("goes over the cove where its strip bends to it and stops above a tighter radius, which it says once", () => {
+    const zone = laid(siteOf(basinProject({ features: [ledge] })), row);
+    const bevel = 20 / Math.tan((40 * Math.PI) / 180);
+    const [onLedge, onFloor] = [
+      zone.ribs.filter(({ rimStationMm }) => rimStationMm < start + 900),
+      zone.ribs.slice(-3),
+    ];
+    expect(onLedge.length).toBeGreaterThan(0);
+    // The wall above the ledge is plain down to its radius: 400 mm less 50, as the tape reads from the middle of the rim's radius.
+    const down = ((basin.rim - 6) * Math.PI) / 4 + 400 - 50 - basin.rim;
+    for (const rib of onLedge) {
+      expect(Math.abs(rib.footDownMm - (down - Math.ceil(bevel)))).toBeLessThan(0.05);
+      expect(rib.leastBendMm).toBe(Infinity);
+    }
+    for (const rib of onFloor) expect(Math.abs(rib.leastBendMm - (basin.cove + 6))).toBeLessThan(0.5);
+    const said = zone.doubts.filter((doubt) => doubt.includes("stopped above"));
+    expect(said).toEqual([
+      expect.stringMatching(
+        /stopped above ledge\/top: over its radius it would be bent to 56 mm, and .* bends to 120 mm/,
+      ),
+    ]);
+  });
+
   it("keeps a strip's width and the clearance off a fitting: it moves, or is left out and names it", () => {
     const plain = along(laid(siteOf(basinProject()), row));
     const [, second, third] = plain;
