@@ -39,6 +39,14 @@ export interface FlatPart {
 export const planPointOf = ({ box, turned }: FlatFace, along: number, across: number): [number, number] =>
   turned ? [box.maxX - across, box.minY + along] : [box.minX + along, box.minY + across];
 
+/** Where a plan point (mm) lies on a face that is laid flat: from outside the plan is seen from below, x to the right and y down, or that turned by a quarter. */
+export const flatPointOf = (
+  { box, turned }: Pick<FlatFace, "box" | "turned">,
+  x: number,
+  y: number,
+): readonly [along: number, across: number] =>
+  turned ? [y - box.minY, box.maxX - x] : [x - box.minX, y - box.minY];
+
 /** Lays every tread, bench and ledge top flat, with the pads, webs and bands on it. */
 export function flatFaces(site: Site, zones: readonly LaidZone[]): FlatFace[] {
   return site.shell.faces.flatMap((face): FlatFace[] => {
@@ -47,8 +55,7 @@ export function flatFaces(site: Site, zones: readonly LaidZone[]): FlatFace[] {
     if (!box) return [];
     const [long, wide] = [box.maxX - box.minX, box.maxY - box.minY];
     const turned = wide > long;
-    // From outside the plan is seen from below: x to the right and y down, or that turned by a quarter.
-    const flat: Flat = (x, y) => (turned ? [y - box.minY, box.maxX - x] : [x - box.minX, y - box.minY]);
+    const flat: Flat = (x, y) => flatPointOf({ box, turned }, x, y);
     const bounds = site.transitions.filter(
       ({ between, kind }) => kind !== "foot" && between.includes(face.id),
     );

@@ -1,5 +1,6 @@
 import { Group, Panel, Separator } from "react-resizable-panels";
 import { useSession } from "../desk.ts";
+import { letterScale } from "../look/letter-scale.ts";
 import { placeParts } from "../places/places.ts";
 import { Scene } from "../scene/scene.tsx";
 import { words } from "../words.ts";
@@ -9,8 +10,9 @@ import { keptSizes } from "./kept-sizes.ts";
 import { Progress } from "./progress.tsx";
 import { TotalsLine } from "./totals-line.tsx";
 
-/** A window narrower than this gives the card a part of its width only, px. */
-const NARROW = 1000;
+/** The card until its border is dragged: as wide as its words want, but no more than this part of the window. */
+const CARD_PX = 344;
+const CARD_PART = 0.34;
 
 /**
  * The frame round every place: the factory's plan at the left, the line of totals on top, the scene, the job card at the right
@@ -31,18 +33,20 @@ export function Frame() {
           <Panel id="upper" minSize="140px">
             <Group orientation="horizontal" onLayoutChanged={wide.keep}>
               <Panel id="main" minSize="260px">
-                <div className={styles.main}>
+                <div className={styles.main} data-stage="">
                   <div className={styles.stage}>
                     <Scene />
                   </div>
                   {Bar && <Bar />}
-                  <Progress />
+                  <Progress underTools={place === "lay-up-floor"} />
                 </div>
               </Panel>
               <Separator className={styles.upright} aria-label={words.borders.card} />
               <Panel
                 id="card"
-                defaultSize={wide.sizeOf("card") ?? (innerWidth < NARROW ? "38%" : "344px")}
+                defaultSize={
+                  wide.sizeOf("card") ?? `${Math.min(CARD_PX * letterScale(), CARD_PART * innerWidth)}px`
+                }
                 minSize="220px"
                 maxSize="60%"
               >
@@ -58,7 +62,7 @@ export function Frame() {
               <Panel
                 key={foot}
                 id={foot}
-                defaultSize={high.sizeOf(foot) ?? footSize ?? "210px"}
+                defaultSize={high.sizeOf(foot) ?? footSize ?? "13rem"}
                 minSize="120px"
                 maxSize="80%"
               >

@@ -10,7 +10,7 @@ const PATIENCE_MS = 500;
  * A thin line along the top of the scene and the name of the stage, for work that takes over half a second. While something is dragged
  * each shell that follows it ends a wait.
  */
-export function Progress() {
+export function Progress({ underTools }: { readonly underTools: boolean }) {
   const stage = useResults((r) => r.stage ?? (r.measuring ? "measure" : null));
   const busy = stage !== null;
   const dragging = useProject((s) => s.dragging !== null);
@@ -29,6 +29,7 @@ export function Progress() {
       role="status"
       data-stage={stage ?? undefined}
       data-shown={(shown && busy) || undefined}
+      data-under-tools={underTools || undefined}
     >
       {shown && stage && <span className={styles.words}>{words.stages[stage]}</span>}
     </div>

@@ -46,7 +46,7 @@ export function Dimensions({ shell, standing }: { readonly shell: ShellView; rea
         <Html key={name} center position={from.clone().lerp(to, 0.5)} zIndexRange={[2, 0]}>
           <span className={styles.figure} data-figures="" data-dimension={name}>
             {printLength(lengthMm, lengths)}
-            {name === "depth" && ` ${words.scene.depth}`}
+            {name === "depth" && <small> {words.scene.depth}</small>}
           </span>
         </Html>
       ))}

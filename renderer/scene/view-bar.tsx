@@ -20,7 +20,7 @@ const axes = ["along", "across", "level"] as const satisfies readonly Axis[];
 export function ViewBar() {
   const section = useSession((s) => s.section);
   return (
-    <Toolbar className={styles.views} aria-label={words.views.label}>
+    <Toolbar className={styles.views} aria-label={words.views.label} data-over="foot">
       {section && <SectionRow axis={section.axis} at={section.at} />}
       <Group className={`${rows.row} ${styles.row}`} aria-label={words.views.from}>
         {views.map((view) => (

@@ -42,7 +42,7 @@ export const drawing = {
   section: {
     title: "Long section",
     label: "Section along the pool",
-    hint: "Double click: a new depth. By key: Insert, Delete. Depths are those before the radius at the foot of the wall rounds the floor up.",
+    hint: "Double click or Insert: a new depth; Delete takes one out. Depths are before the radius at the foot of the wall.",
     water: "water",
     depth: "depth",
   },

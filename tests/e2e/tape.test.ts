@@ -112,3 +112,39 @@ test("on the tape ribs, bands and stiffeners are laid; what lies there is nudged
   await undoOf("Lay stiffener deep").waitFor();
   await page.close();
 });
+
+test("a free band that is drawn over the shell is seen on the tape while it is drawn", {
+  timeout: 120_000,
+}, async () => {
+  page = await open();
+  await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+  await page.getByRole("button", { name: "Lay-up floor" }).click();
+  await page.getByText("The wall is being unrolled").waitFor({ state: "hidden" });
+  await page.getByRole("button", { name: "Side", exact: true }).click();
+  await page.getByRole("button", { name: "Free band", exact: true }).click();
+  /** Where on the tape anything is in the colour of what one is about to do. */
+  const amber = () =>
+    page.locator("canvas[aria-label^='The tape']").evaluate((canvas: HTMLCanvasElement) => {
+      const swatch = document.body.appendChild(document.createElement("i"));
+      swatch.style.color = "var(--amber)";
+      const wanted = getComputedStyle(swatch).color.match(/\d+/g)?.map(Number) ?? [];
+      swatch.remove();
+      const { data } = canvas.getContext("2d")!.getImageData(0, 0, canvas.width, canvas.height);
+      let count = 0;
+      for (let i = 0; i < data.length; i += 4)
+        if ([0, 1, 2].every((k) => Math.abs(data[i + k] - wanted[k]) < 6)) count++;
+      return count;
+    });
+  const scene = await page.locator("canvas[data-engine]").boundingBox();
+  if (!scene) throw new Error("The scene is not on screen.");
+  const [x, y] = [scene.x + scene.width / 2, scene.y + scene.height / 2];
+  await page.mouse.move(x - 60, y);
+  expect(await amber()).toBe(0);
+  await page.mouse.down();
+  for (let i = 1; i <= 10; i++) await page.mouse.move(x - 60 + 12 * i, y + (i % 5));
+  await expect.poll(amber, { timeout: PATIENCE }).toBeGreaterThan(10);
+  expect(await page.getByRole("button", { name: "Nothing to undo" }).count()).toBe(1);
+  await page.mouse.up();
+  await page.getByRole("button", { name: /^Undo: Lay/ }).waitFor();
+  await page.close();
+});

@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { around } from "../../core/layup/rim-marks.ts";
 import { placeOnTape } from "../../core/layup/tape.ts";
 import { nearest } from "../../core/plan/nearest.ts";
+import { strokeLines } from "../../renderer/places/lay-up-floor/tape/draw-ghost.ts";
 import type { Point } from "../../renderer/places/lay-up-floor/tape/flat-lines.ts";
 import { bandEnd, dragged, type Ground, gripAt } from "../../renderer/places/lay-up-floor/tape/grips.ts";
 import { stationOfEnd, withStation } from "../../renderer/places/lay-up-floor/tape/rim-ends.ts";
@@ -23,6 +24,7 @@ import { padTool } from "../../renderer/tools/pad.ts";
 import { ribTool } from "../../renderer/tools/rib.ts";
 import { stationOf } from "../../renderer/tools/rim-places.ts";
 import { stiffenerTool } from "../../renderer/tools/stiffener.ts";
+import type { Aim } from "../../renderer/tools/tool.ts";
 import { demoProject } from "../project/demo-files.ts";
 import { tapeOf } from "./tape-of.ts";
 import { footBand } from "./tools/foot-band.ts";
@@ -142,6 +144,43 @@ describe("what is pointed at on the tape", () => {
       // The tape's foot is drawn within 2 mm.
       expect(Math.abs(read.downMm! - path[i].down)).toBeLessThan(2.5);
     });
+  });
+
+  test("a stroke drawn in the scene is shown where the tape has its places, on past the shallow centre, and left out where it has none", async () => {
+    const { rimLengthMm, runs } = onTape.board.wall;
+    const middle = runs.find(({ id }) => id === "left")!;
+    const along = middle.from + middle.length / 2;
+    const shell = [-300, 0, 250].map((by, i) => ({ along: along + by, down: [200, 350, 260][i] }));
+    // As the scene knows them: points of the surface, with no place by name yet.
+    const points = known.trials.points(
+      demo,
+      shell.map((point) => aimAt(point)!.place!),
+    );
+    const aims = points.map((point) => ({ point: point!, face: "wall" }));
+    const placesOf = async (asked: readonly Aim[]) => known.trials.places(demo, asked);
+    const offered = await freeBandTool.along?.({ ...known.ground, placesOf }, aims[0], aims[2], aims);
+    if (offered?.zone.kind !== "stroke") throw new Error("No free band was offered.");
+    const [line, ...others] = strokeLines(onTape, offered.zone);
+    expect(others).toEqual([]);
+    expect(line).toHaveLength(3);
+    line.forEach((point, i) => {
+      expect(Math.abs(point.along - shell[i].along)).toBeLessThan(1);
+      expect(Math.abs(point.down - shell[i].down)).toBeLessThan(3);
+    });
+    const wall = (at: number) => aimAt({ along: at, down: 200 })!.place!;
+    const tread = results.tape!.faces[0];
+    const onTread = { face: tread.id, alongPart: 0.25, acrossPart: 0.5 };
+    const [round] = strokeLines(onTape, { path: [wall(rimLengthMm - 100), wall(150)] });
+    expect(round[1].along - round[0].along).toBeCloseTo(250, 0);
+    expect(
+      strokeLines(onTape, { path: [wall(9000), wall(9200), onTread, wall(9400), wall(9500)] }),
+    ).toHaveLength(2);
+    const ground = groundAt(tread.id);
+    const [flat] = strokeLines(ground, { path: [onTread, { ...onTread, alongPart: 0.75 }] });
+    for (const [i, point] of flat.entries()) {
+      const aim = aimAt(point, ground)!;
+      expect(aim.place).toMatchObject({ alongPart: [0.25, 0.75][i], acrossPart: 0.5 });
+    }
   });
 
   test("on a level face laid flat it is that face, and its edges are lines of the shell", () => {

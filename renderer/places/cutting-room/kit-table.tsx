@@ -12,6 +12,7 @@ import {
 } from "react-aria-components";
 import { useSession } from "../../desk.ts";
 import { select, session } from "../../document/session.ts";
+import { letterScale } from "../../look/letter-scale.ts";
 import { words } from "../../words.ts";
 import type { ColumnName, Column as KitColumn, Row as KitRow } from "./kit-lists.ts";
 import styles from "./kit-table.module.css";
@@ -146,6 +147,3 @@ function widthOf({ name, figures }: KitColumn, rows: readonly KitRow[]): number 
   const longest = rows.reduce((most, { cells }) => Math.max(most, cells[name]?.text.length ?? 0), 0);
   return Math.max(least, longest * LETTER + AROUND);
 }
-
-/** How much larger than usual the letters are: the rows are laid out in pixels, the letters are not. */
-const letterScale = () => Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;

@@ -38,7 +38,7 @@ export function LayUpFloorBar() {
   }, [tool, hand]);
   return (
     <div className={styles.bar}>
-      <Toolbar className={styles.tools} aria-label={words.floor.tools.label}>
+      <Toolbar className={styles.tools} aria-label={words.floor.tools.label} data-over="head">
         {[null, ...tools].map((name) => (
           <ToggleButton key={name} isSelected={tool === name && !all} onChange={() => take(name)}>
             {words.floor.tools[name ?? "choose"]}

@@ -4,6 +4,7 @@ import { pointAt } from "../../../../core/plan/point-at.ts";
 import type { FittingSpec, ShellSpec } from "../../../../core/project/schema.ts";
 import { printLength } from "../../../../core/units/length.ts";
 import { useSession } from "../../../desk.ts";
+import { letterScale } from "../../../look/letter-scale.ts";
 import { faceName, zoneName } from "../../../parts/names.ts";
 import { words } from "../../../words.ts";
 import { chainPath, leftOfPath } from "./chain-path.ts";
@@ -98,8 +99,11 @@ const CLEAR = 7;
 const BEYOND = [CLEAR, 2 * CLEAR, 4 * CLEAR];
 const ASIDE = [0, 20, -20, 40, -40, 60, -60];
 
+const isApart = (a: Spot, b: Spot, by: Spot): boolean =>
+  Math.abs(a.x - b.x) > by.x || Math.abs(a.y - b.y) > by.y;
+
 const isClear = (mark: Spot, at: Spot, half: Spot): boolean =>
-  Math.abs(mark.x - at.x) > half.x + CLEAR || Math.abs(mark.y - at.y) > half.y + CLEAR;
+  isApart(mark, at, { x: half.x + CLEAR, y: half.y + CLEAR });
 
 /** Middles of a box beyond a place of the screen and to the sides from there, then ever further; `way` is one of the sheet. */
 const past = ({ x, y }: Spot, way: Spot, half: Spot): Spot[] =>
@@ -158,16 +162,25 @@ const upright = (slope: number): number => {
 function Names({ shell, drawn, fit, chosen, handles }: Omit<Props, "quiet">) {
   const lengths = useSession((s) => s.lengths);
   const marks = handles.map((handle) => markAt(fit, handle));
+  const letters = letterScale();
+  const taken: { readonly at: Spot; readonly half: Spot }[] = [];
   return shell.features.map((feature) => {
     const places = namePlaces(drawn.outline, drawn.blocks, feature);
     if (!places) return null;
     const depth = feature.kind === "steps" ? feature.treads[0].depth : feature.depth;
     const name = zoneName(feature.id);
+    const depthWords = printLength(depth, lengths);
     const on = feature.id === chosen;
-    const half = { x: 5 + 3.3 * name.length, y: 16 };
+    const half = { x: letters * (5 + 3.3 * Math.max(name.length, depthWords.length)), y: 16 * letters };
     const onScreen = (spot: Spot) => toScreen(fit, onward(spot, drawn.moved, -1));
     const spots = [...places.on.map(onScreen), ...past(onScreen(places.end), places.way, half)];
-    const at = spots.find((spot) => marks.every((mark) => isClear(mark, spot, half))) ?? spots[0];
+    const isFree = (spot: Spot) =>
+      taken.every(({ at, half: its }) => isApart(at, spot, { x: half.x + its.x, y: half.y + its.y }));
+    const at =
+      spots.find((spot) => isFree(spot) && marks.every((mark) => isClear(mark, spot, half))) ??
+      spots.find(isFree) ??
+      spots[0];
+    taken.push({ at, half });
     const toggle = () => sheetState.setState({ feature: on ? null : feature.id });
     return (
       // biome-ignore lint/a11y/useSemanticElements: a name within a drawing.
@@ -191,9 +204,9 @@ function Names({ shell, drawn, fit, chosen, handles }: Omit<Props, "quiet">) {
         }}
       >
         <rect x={-half.x} y={-half.y} width={2 * half.x} height={2 * half.y} rx="4" />
-        <text y="-3">{name}</text>
-        <text y="11" data-figures="" className={styles.small}>
-          {printLength(depth, lengths)}
+        <text y={-3 * letters}>{name}</text>
+        <text y={11 * letters} data-figures="" className={styles.small}>
+          {depthWords}
         </text>
       </g>
     );

@@ -2,6 +2,7 @@ import { useId } from "react";
 import type { ShellSpec } from "../../../../core/project/schema.ts";
 import { printLength } from "../../../../core/units/length.ts";
 import { useSession } from "../../../desk.ts";
+import { letterScale } from "../../../look/letter-scale.ts";
 import { zoneName } from "../../../parts/names.ts";
 import { words } from "../../../words.ts";
 import { chainPath } from "./chain-path.ts";
@@ -72,6 +73,7 @@ function Names(props: Omit<Props, "chosen"> & { readonly levels: readonly Level[
   const lengths = useSession((s) => s.lengths);
   const { from, to } = drawn.cut;
   const at = (x: number, y: number) => toScreen(fit, { x, y });
+  const letters = letterScale();
   const deepest = drawn.floor?.deepest ?? 0;
   const named = shell.features.flatMap(({ id }) => {
     const seen = levels.flatMap((level, i) =>
@@ -80,7 +82,7 @@ function Names(props: Omit<Props, "chosen"> & { readonly levels: readonly Level[
     if (seen.length === 0) return [];
     return [{ id, at: seen.reduce((a, b) => (b.to - b.from > a.to - a.from ? b : a)) }];
   });
-  const below = at(0, -deepest).y + 30;
+  const below = at(0, -deepest).y + 30 * letters;
   const beside =
     at(Math.max(to + drawn.flange, shell.floor.stations[shell.floor.stations.length - 1].at), 0).x + 14;
   return (
@@ -91,24 +93,26 @@ function Names(props: Omit<Props, "chosen"> & { readonly levels: readonly Level[
           level,
           ...at((level.from + level.to) / 2, 0),
         })),
+        letters,
       ).map(({ id, level, x, y }) => (
         <text key={id} className={styles.label} x={x} y={y - 5} data-beyond={level.cut ? undefined : ""}>
           {zoneName(id)}
         </text>
       ))}
-      {shell.floor.stations.map((station) => {
-        const spot = at(station.at, -station.depth);
-        return (
-          <text key={station.at} className={styles.label} x={spot.x} y={spot.y + 18} data-figures="">
-            {printLength(station.depth, lengths)}
-          </text>
-        );
-      })}
+      {/* Under the floor, or over it beside another. */}
+      {stacked(
+        shell.floor.stations.map((station) => ({ ...station, ...at(station.at, -station.depth) })),
+        2 * letters,
+      ).map(({ at: station, depth, x, y }) => (
+        <text key={station} className={styles.label} x={x} y={y + 18 * letters} data-figures="">
+          {printLength(depth, lengths)}
+        </text>
+      ))}
       {/* Under its line, since the treads' names stand over the rim. */}
       <text
         className={styles.label}
         x={at((from + to) / 2, 0).x}
-        y={at(0, -shell.waterLine).y + 14}
+        y={at(0, -shell.waterLine).y + 14 * letters}
         data-figures=""
       >
         {words.drawing.section.water} {printLength(shell.waterLine, lengths)}
@@ -145,14 +149,16 @@ function seenOf(level: Level, higher: readonly Level[]): Level[] {
 /** Room that a name takes on the screen, pixels. */
 const NAME = { width: 74, height: 13 };
 
-/** Names one over the other where they would stand on each other. */
-function stacked<T extends Spot>(names: readonly T[]): T[] {
+/** Names one over the other, so many of their heights, where they would stand on each other. */
+function stacked<T extends Spot>(names: readonly T[], heights: number): T[] {
+  const letters = letterScale();
+  const [wide, high] = [NAME.width * letters, NAME.height * heights];
   const placed: T[] = [];
   for (const name of names) {
     let { y } = name;
     const { x } = name;
-    while (placed.some((each) => Math.abs(each.x - x) < NAME.width && Math.abs(each.y - y) < NAME.height))
-      y -= NAME.height;
+    while (placed.some((each) => Math.abs(each.x - x) < wide && Math.abs(each.y - y) < NAME.height * letters))
+      y -= high;
     placed.push({ ...name, y });
   }
   return placed;

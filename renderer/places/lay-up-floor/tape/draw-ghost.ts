@@ -1,10 +1,12 @@
+import { around } from "../../../../core/layup/rim-marks.ts";
 import { stationOf } from "../../../tools/rim-places.ts";
 import type { NewZone } from "../../../tools/zone-edits.ts";
 import { faceLoop } from "./face-loop.ts";
-import { boxOf } from "./flat-lines.ts";
+import { boxOf, type Point } from "./flat-lines.ts";
 import type { Ground, Moved } from "./grips.ts";
 import type { Pen } from "./pen.ts";
 import type { Board } from "./shown.ts";
+import { pointOnTape } from "./tape-aim.ts";
 import { stretchOn, trackOf } from "./track.ts";
 
 const WASH = 0.28;
@@ -29,6 +31,17 @@ export function drawMoved(pen: Pen, ground: Ground, { zone, along }: Moved): voi
 export function drawGhost(pen: Pen, ground: Ground, zone: NewZone, good: boolean): void {
   const { ink, inks } = pen;
   const colour = good ? inks.amber : inks.red;
+  if (zone.kind === "stroke") {
+    for (const line of strokeLines(ground, zone))
+      for (const turn of ground.board.face ? [0] : turnsOf(ground.board.wall))
+        drawBrush(
+          pen,
+          line.map(({ along, down }) => ({ along: along + turn, down })),
+          zone.width,
+          colour,
+        );
+    return;
+  }
   if (ground.board.face && zone.kind === "band") {
     drawOnEdge(pen, ground, zone, colour);
     return;
@@ -43,14 +56,38 @@ export function drawGhost(pen: Pen, ground: Ground, zone: NewZone, good: boolean
   pen.stroke(colour, 2);
 }
 
+/** The path of a free band, in pieces where part of it lies beside what is drawn. */
+export function strokeLines(
+  { board, outline }: Pick<Ground, "board" | "outline">,
+  { path }: Pick<Extract<NewZone, { kind: "stroke" }>, "path">,
+): Point[][] {
+  const lines: Point[][] = [[]];
+  for (const place of path) {
+    const point = pointOnTape(board, place, outline);
+    const line = lines[lines.length - 1];
+    const last = line.at(-1);
+    if (!point) lines.push([]);
+    // Past the shallow centre it goes on where it was.
+    else if (!board.face && last)
+      line.push({ ...point, along: last.along + around(point.along - last.along, board.wall.rimLengthMm) });
+    else line.push(point);
+  }
+  return lines.filter((line) => line.length > 1);
+}
+
 /** The way of a brush over the tape, as wide as it paints. */
-export function drawBrush(pen: Pen, path: readonly { along: number; down: number }[], widthMm: number): void {
+export function drawBrush(
+  pen: Pen,
+  path: readonly Point[],
+  widthMm: number,
+  colour: string = pen.inks.amber,
+): void {
   pen.ink.beginPath();
   pen.trace(
     path.flatMap(({ along, down }) => [along, down]),
     false,
   );
-  washed(pen, pen.inks.amber, widthMm);
+  washed(pen, colour, widthMm);
 }
 
 const turnsOf = ({ rimLengthMm }: Board["wall"]): number[] => [-rimLengthMm, 0, rimLengthMm];

@@ -1,12 +1,13 @@
-import { planPointOf } from "../../../../core/layup/tape-treads.ts";
+import { flatPointOf, planPointOf } from "../../../../core/layup/tape-treads.ts";
 import type { Outline } from "../../../../core/plan/chain.ts";
 import { pointAt } from "../../../../core/plan/point-at.ts";
-import { placeAt } from "../../../tools/rim-places.ts";
+import type { SurfacePlace } from "../../../../core/project/schema.ts";
+import { placeAt, stationOf } from "../../../tools/rim-places.ts";
 import type { Aim } from "../../../tools/tool.ts";
 import type { LineView } from "../../../worker/messages.ts";
 import { faceLoop } from "./face-loop.ts";
 import { holds, nearestOnFlat, type Point } from "./flat-lines.ts";
-import type { Board } from "./shown.ts";
+import type { Board, Shown } from "./shown.ts";
 import { faceAt } from "./things.ts";
 
 /** Beside a level face one still points at it, mm. */
@@ -20,6 +21,24 @@ export function aimOnTape(
   lines: readonly LineView[],
 ): Aim | null {
   return board.face ? onFace(board.face, point, lines) : onWall(board.wall, point, outline);
+}
+
+/** The other way round: the point of the drawing at which a place of the shell is drawn; null where what is drawn does not reach it. */
+export function pointOnTape({ wall, face }: Shown, place: SurfacePlace, outline: Outline): Point | null {
+  if (face) {
+    if (!("face" in place) || place.face !== face.id) return null;
+    const { minX, maxX, minY, maxY } = face.box;
+    const [along, down] = flatPointOf(
+      face,
+      minX + place.alongPart * (maxX - minX),
+      minY + place.acrossPart * (maxY - minY),
+    );
+    return { along, down };
+  }
+  const along = "wall" in place ? stationOf(outline, place.wall) : null;
+  // Of several feet at a station the wall ends at the upper one.
+  const foot = along === null ? null : footBelow(wall, { along, down: 0 });
+  return along === null || !foot || !("wall" in place) ? null : { along, down: place.downPart * foot.down };
 }
 
 function onWall(wall: Board["wall"], { along, down }: Point, outline: Outline): Aim | null {

@@ -1,5 +1,6 @@
 import type { Desk } from "../../../desk.ts";
 import { selectedZones, session } from "../../../document/session.ts";
+import { letterScale } from "../../../look/letter-scale.ts";
 import { themeOf } from "../../../look/theme.ts";
 import { outlineOf } from "../../../tools/rim-places.ts";
 import { drawFace } from "./draw-face.ts";
@@ -96,7 +97,7 @@ export class TapeBoard {
     return board && outline && { project, outline, lines: desk.results.getState().lines, board };
   }
 
-  /** Millimetres a pixel. */
+  /** Millimetres a pixel, of those that grow with the letters. */
   get grain(): number {
     return 1 / this.seen().scale;
   }
@@ -104,18 +105,23 @@ export class TapeBoard {
   /** The point of the drawing at a place of the canvas, pixels. */
   pointAt(x: number, y: number): Point {
     const { x: left, y: top, scale } = this.seen();
-    return { along: left + x / scale, down: top + (y - HEAD) / scale };
+    const letters = letterScale();
+    return { along: left + x / letters / scale, down: top + (y / letters - HEAD) / scale };
   }
 
-  zoom(factor: number, x = this.paper.width / 2, y = HEAD + this.paper.height / 2): void {
+  /** About a place of the canvas, pixels. */
+  zoom(factor: number, x = this.canvas.clientWidth / 2, y = this.canvas.clientHeight / 2): void {
     if (!this.board) return;
-    this.window = zoomed(this.seen(), factor, [x, y - HEAD], this.board.extent, this.paper);
+    const letters = letterScale();
+    const about = [x / letters, y / letters - HEAD] as const;
+    this.window = zoomed(this.seen(), factor, about, this.board.extent, this.paper);
     this.redraw();
   }
 
   pan(dx: number, dy: number): void {
     if (!this.board) return;
-    this.window = panned(this.seen(), dx, dy, this.board.extent, this.paper);
+    const letters = letterScale();
+    this.window = panned(this.seen(), dx / letters, dy / letters, this.board.extent, this.paper);
     this.redraw();
   }
 
@@ -134,11 +140,15 @@ export class TapeBoard {
   /** Where a point of the drawing is on the canvas, pixels. */
   placeOf({ along, down }: Point): readonly [number, number] {
     const { x, y, scale } = this.seen();
-    return [(along - x) * scale, HEAD + (down - y) * scale];
+    const letters = letterScale();
+    return [(along - x) * scale * letters, (HEAD + (down - y) * scale) * letters];
   }
 
+  /** The paper under the tape's head, in pixels that grow with the letters: all is drawn and measured in them. */
   private get paper() {
-    return { width: this.canvas.clientWidth, height: Math.max(1, this.canvas.clientHeight - HEAD) };
+    const letters = letterScale();
+    const { clientWidth, clientHeight } = this.canvas;
+    return { width: clientWidth / letters, height: Math.max(1, clientHeight / letters - HEAD) };
   }
 
   private get isWhole(): boolean {
@@ -168,8 +178,9 @@ export class TapeBoard {
 
   private paint(): void {
     const { canvas, board } = this;
-    const { clientWidth: width, clientHeight: height } = canvas;
-    const dpr = Math.min(2, devicePixelRatio);
+    const letters = letterScale();
+    const [width, height] = [canvas.clientWidth / letters, canvas.clientHeight / letters];
+    const dpr = Math.min(2, devicePixelRatio) * letters;
     if (canvas.width !== Math.round(width * dpr)) canvas.width = Math.round(width * dpr);
     if (canvas.height !== Math.round(height * dpr)) canvas.height = Math.round(height * dpr);
     const ink = canvas.getContext("2d");
@@ -195,7 +206,10 @@ export class TapeBoard {
       else ink.rect(0, 0, width, height);
       ink.clip();
       if (this.moved) drawMoved(pen, ground, this.moved);
-      for (const { zone, good } of this.offered()) drawGhost(pen, ground, zone, good);
+      const brushed = this.path.length > 1;
+      // A free band that is drawn here is seen by the way of its brush.
+      for (const { zone, good } of this.offered())
+        if (zone.kind !== "stroke" || !brushed) drawGhost(pen, ground, zone, good);
       ink.restore();
       drawHandles(pen, ground, selectedZones(state));
     }
