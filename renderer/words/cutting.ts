@@ -48,7 +48,21 @@ export const cutting = {
     mass: "mass",
     pieces: "pieces",
     run: "run",
+    lies: "where it lies",
   },
+  /** Along a band, and as a tape reads it on the plug. */
+  lies: {
+    stretch: (from: string, to: string, turned: boolean) => `${from} to ${to}${turned ? " turned over" : ""}`,
+    begins: (where: string) => `its band begins ${where}`,
+    at: (mark: string) => `at ${mark}`,
+    down: (along: string, down: string) => `${along}, ${down} down`,
+    upright: (along: string, from: string, to: string) => `${along}, ${from} to ${to} down`,
+    ends: (first: string, last: string) => `from ${first} to ${last}`,
+    each: (number: string, where: string) => `no. ${number}: ${where}`,
+  },
+  /** Until a row is pointed at. */
+  wholeRow:
+    "Point at a row, or go to it with the arrow keys, to read its whole name and every place of it here.",
   sheetKinds: { gusset: "gusset", pad: "pad" },
   ends: { bevel: "bevelled", butt: "square" },
 } as const;

@@ -52,6 +52,11 @@ const sheet: SheetPiece = {
   areaMm2: 480_000,
   massKg: 0.77,
   outline: new Float64Array(8),
+  places: [
+    { name: "ledge-pad/1", from: "deep centre", alongMm: 0, downMm: 900.2 },
+    { name: "ledge-pad/2", from: "deep-left", alongMm: -300, downMm: null },
+    { name: "ledge-pad/5", from: "steps/tread-1", alongMm: 12, downMm: null },
+  ],
 };
 const kit: Kit = {
   shells: 4,
@@ -104,6 +109,7 @@ describe("the lists of a kit", () => {
       "width mm",
       "area m²",
       "mass kg",
+      "lies",
     ]);
     expect(Object.values(list.rows[0].cells).map(({ text }) => text)).toEqual([
       "ledge-pad/1",
@@ -116,6 +122,7 @@ describe("the lists of a kit", () => {
       "400",
       "0.480",
       "0.77",
+      "no. 1: at deep centre, 900 mm down; no. 2: 300 mm before deep left; no. 5: 12 mm past steps, tread 1",
     ]);
     expect(kitList("sheets", { ...kit, shells: 1 }, "mm").columns.map(({ name }) => name)).not.toContain(
       "ofLot",
@@ -127,6 +134,28 @@ describe("the lists of a kit", () => {
     expect(texts(list, "left")).toEqual([undefined, "2400", undefined]);
     expect(texts(list, "middle")).toEqual([undefined, "2100", undefined]);
     expect(texts(list, "right")).toEqual([undefined, "1800", undefined]);
+  });
+
+  test("tell every place of a piece, as cut along its band and as a tape reads it", () => {
+    const places = [
+      { fromMm: 29_105.2, toMm: 2224.9, hand: "as drawn" as const },
+      { fromMm: 26_905.3, toMm: 25, hand: "turned over" as const },
+    ];
+    const begins = { from: "shallow centre", alongMm: 0, downMm: 288.1 };
+    const corner = { ...kit, pieces: [piece("foot/1a", { quantity: 2, places, begins })] };
+    expect(texts(kitList("pieces", corner, "mm"), "lies")).toEqual([
+      "29105 mm to 2225 mm; 26905 mm to 25 mm turned over; its band begins at shallow centre, 288 mm down",
+    ]);
+    expect(texts(kitList("strips", kit, "mm"), "lies")).toEqual([
+      "300 mm past deep left, 60 mm to 1600 mm down",
+    ]);
+    const level = {
+      ...strip,
+      tape: [strip.tape[0], { from: "deep-right", alongMm: -40, downMm: null }] as const,
+    };
+    expect(texts(kitList("strips", { ...kit, strips: [level] }, "ft-in"), "lies")).toEqual([
+      `from 11 13/16" past deep left, 2 3/8" down to 1 9/16" before deep right`,
+    ]);
   });
 
   test("write figures as they are chosen: strips to the tenth of a mm, feet and pounds together", () => {

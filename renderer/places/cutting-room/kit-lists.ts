@@ -6,6 +6,7 @@ import { fixed } from "../../../core/units/print.ts";
 import { isImperial } from "../../parts/imperial.ts";
 import { zoneName } from "../../parts/names.ts";
 import { words } from "../../words.ts";
+import { pieceLies, sheetLies, stripLies } from "./where-it-lies.ts";
 
 /** The kit as lists: cloth, strips, sheets, and the totals by material. */
 export const listNames = ["pieces", "strips", "sheets", "totals"] as const;
@@ -67,6 +68,7 @@ export function kitList(name: ListName, kit: Kit, lengths: LengthStyle): KitList
           ...edges(piece, (mm) => write.length(mm, 0)),
           area: write.area(piece.areaMm2),
           mass: write.mass(piece.glassKg),
+          lies: { text: pieceLies(piece, lengths), by: piece.fromMm },
         }),
       );
     }
@@ -81,6 +83,7 @@ export function kitList(name: ListName, kit: Kit, lengths: LengthStyle): KitList
           length: write.length(strip.lengthMm, 1),
           ends: word(endsOf(strip)),
           mass: write.mass(strip.massKg),
+          lies: word(stripLies(strip, lengths)),
         }),
       );
     }
@@ -97,6 +100,7 @@ export function kitList(name: ListName, kit: Kit, lengths: LengthStyle): KitList
           width: write.length(sheet.widthMm, 0),
           area: write.area(sheet.areaMm2),
           mass: write.mass(sheet.massKg),
+          lies: word(sheetLies(sheet, lengths)),
         }),
       );
     }
@@ -134,12 +138,13 @@ const columnNames: Readonly<Record<ListName, readonly ColumnName[]>> = {
     "right",
     "area",
     "mass",
+    "lies",
   ],
-  strips: ["name", "zone", "material", "number", "ofLot", "length", "ends", "mass"],
-  sheets: ["name", "zone", "kind", "material", "number", "ofLot", "length", "width", "area", "mass"],
+  strips: ["name", "zone", "material", "number", "ofLot", "length", "ends", "mass", "lies"],
+  sheets: ["name", "zone", "kind", "material", "number", "ofLot", "length", "width", "area", "mass", "lies"],
   totals: ["material", "pieces", "area", "run", "mass"],
 };
-const wordColumns: ReadonlySet<ColumnName> = new Set(["name", "zone", "material", "kind", "ends"]);
+const wordColumns: ReadonlySet<ColumnName> = new Set(["name", "zone", "material", "kind", "ends", "lies"]);
 
 function columnsOf(list: ListName, shells: number, units: Partial<Record<ColumnName, string>>): Column[] {
   return columnNames[list]

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "react";
+import { useEffect, useRef, useState } from "react";
 import {
   Cell,
   Column,
@@ -39,7 +39,10 @@ const widths: Partial<Record<ColumnName, number>> = {
   right: 110,
   area: 74,
   mass: 72,
+  lies: 240,
 };
+/** A column of words grows with them up to this, px; what is longer stands whole below the table. */
+const WORDS = 300;
 
 /** A list of the kit. Only the rows in sight are made; a row lights up its zone, and a chosen zone brings its rows into sight. */
 export function KitTable(props: {
@@ -78,72 +81,99 @@ export function KitTable(props: {
     select({ kind: "zone", id: next });
   };
 
+  /** The row that is pointed at or gone to, to be read whole. */
+  const [read, setRead] = useState<string | null>(null);
+  const selectable = rows.some((row) => row.zone !== null);
+  const whole = rows.find(({ id }) => id === read);
   const columnsWide = columns.map((column) => widthOf(column, rows) * scale);
   return (
-    <Virtualizer layout={TableLayout} layoutOptions={{ rowHeight: ROW * scale, headingHeight: HEAD * scale }}>
-      <Table
-        ref={table}
-        aria-label={label}
-        className={styles.table}
-        data-figures=""
-        selectionMode={rows.some((row) => row.zone !== null) ? "multiple" : "none"}
-        selectionBehavior="replace"
-        selectedKeys={inked}
-        onSelectionChange={choose}
-        sortDescriptor={order ?? undefined}
-        onSortChange={({ column, direction }) => onOrder({ column: column as ColumnName, direction })}
+    <>
+      {/* biome-ignore lint/a11y/noStaticElementInteractions: the keys are those of the table in it. */}
+      <div
+        className={styles.frame}
+        onFocus={({ target }) => setRead(target.closest('[role="row"]')?.getAttribute("data-key") ?? null)}
       >
-        <TableHeader
-          columns={columns.map((column, i) => ({ ...column, id: column.name, wide: columnsWide[i] }))}
+        <Virtualizer
+          layout={TableLayout}
+          layoutOptions={{ rowHeight: ROW * scale, headingHeight: HEAD * scale }}
         >
-          {(column) => (
-            <Column
-              id={column.name}
-              isRowHeader={column.name === columns[0].name}
-              allowsSorting
-              defaultWidth={`${Math.round(column.wide)}fr`}
-              minWidth={column.wide}
-              className={styles.head}
-              data-right={column.figures || undefined}
-            >
-              {words.cutting.columns[column.name]}
-              {column.unit !== "" && <span className={styles.unit}> {column.unit}</span>}
-            </Column>
-          )}
-        </TableHeader>
-        <TableBody items={rows} dependencies={[columns, pointed]}>
-          {(row) => (
-            <Row
-              id={row.id}
-              columns={columns.map((column) => ({ ...column, id: column.name }))}
-              className={styles.row}
-              data-lit={(row.zone !== null && row.zone === pointed) || undefined}
-              onHoverStart={() =>
-                row.zone !== null && session.setState({ hovered: { kind: "zone", id: row.zone } })
-              }
-              onHoverEnd={() => session.setState({ hovered: null })}
+          <Table
+            ref={table}
+            aria-label={label}
+            className={styles.table}
+            data-figures=""
+            selectionMode={selectable ? "multiple" : "none"}
+            selectionBehavior="replace"
+            selectedKeys={inked}
+            onSelectionChange={choose}
+            sortDescriptor={order ?? undefined}
+            onSortChange={({ column, direction }) => onOrder({ column: column as ColumnName, direction })}
+          >
+            <TableHeader
+              columns={columns.map((column, i) => ({ ...column, id: column.name, wide: columnsWide[i] }))}
             >
               {(column) => (
-                <Cell
-                  className={styles.cell}
+                <Column
+                  id={column.name}
+                  isRowHeader={column.name === columns[0].name}
+                  allowsSorting
+                  defaultWidth={`${Math.round(column.wide)}fr`}
+                  minWidth={column.wide}
+                  className={styles.head}
                   data-right={column.figures || undefined}
-                  data-column={column.name}
                 >
-                  {row.cells[column.name]?.text ?? ""}
-                </Cell>
+                  {words.cutting.columns[column.name]}
+                  {column.unit !== "" && <span className={styles.unit}> {column.unit}</span>}
+                </Column>
               )}
-            </Row>
+            </TableHeader>
+            <TableBody items={rows} dependencies={[columns, pointed]}>
+              {(row) => (
+                <Row
+                  id={row.id}
+                  columns={columns.map((column) => ({ ...column, id: column.name }))}
+                  className={styles.row}
+                  data-lit={(row.zone !== null && row.zone === pointed) || undefined}
+                  onHoverStart={() => {
+                    setRead(row.id);
+                    if (row.zone !== null) session.setState({ hovered: { kind: "zone", id: row.zone } });
+                  }}
+                  onHoverEnd={() => session.setState({ hovered: null })}
+                >
+                  {(column) => (
+                    <Cell
+                      className={styles.cell}
+                      data-right={column.figures || undefined}
+                      data-column={column.name}
+                    >
+                      {row.cells[column.name]?.text ?? ""}
+                    </Cell>
+                  )}
+                </Row>
+              )}
+            </TableBody>
+          </Table>
+        </Virtualizer>
+      </div>
+      {selectable && (
+        <p className={styles.whole} data-figures="">
+          {whole ? (
+            <>
+              <strong>{whole.id}</strong> {whole.cells.lies?.text}
+            </>
+          ) : (
+            words.cutting.wholeRow
           )}
-        </TableBody>
-      </Table>
-    </Virtualizer>
+        </p>
+      )}
+    </>
   );
 }
 
 /** Words that are too long may end in an ellipsis; a figure is never cut, since what is left of it would read as another. */
 function widthOf({ name, figures }: KitColumn, rows: readonly KitRow[]): number {
   const least = widths[name] ?? FIGURES;
-  if (!figures) return least;
   const longest = rows.reduce((most, { cells }) => Math.max(most, cells[name]?.text.length ?? 0), 0);
-  return Math.max(least, longest * LETTER + AROUND);
+  const wanted = Math.max(least, longest * LETTER + AROUND);
+  return figures ? wanted : Math.min(wanted, WORDS);
 }
