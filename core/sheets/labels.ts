@@ -122,8 +122,9 @@ function labelMarks(
   const arrowTo = right - widthOf(fonts.plain, number, 2.6) - 2.5;
   return [
     ...codeMarks(code, INSET, (heightMm - side) / 2, side),
-    // The end of a name tells the pieces of a zone apart.
-    words(left, top - 4, endOf(fonts.bold, name, size, room), size, { bold: true }),
+    ...nameLines(name, size, room, fonts).map((text, i, { length }) =>
+      words(left, top - (length === 1 ? 4 : 2.2 + 2.9 * i), text, size, { bold: true }),
+    ),
     small(0, model === lot ? model : `${model} · ${lot}`),
     small(1, material.name),
     small(2, ply === null ? measures : `ply ${ply} · ${measures}`),
@@ -132,6 +133,16 @@ function labelMarks(
     ...warpArrow((arrowFrom + arrowTo) / 2, low + 0.8, Math.min(24, arrowTo - arrowFrom), 0, pens.line),
     words(right, low, number, 2.6, { align: "right" }),
   ];
+}
+
+/** A name in one line, or broken in two after a hyphen; of one too long for both the end, which tells the pieces of a zone apart. */
+function nameLines(name: string, size: number, room: number, fonts: Fonts): string[] {
+  if (endOf(fonts.bold, name, size, room) === name) return [name];
+  const ends = [...name].flatMap((letter, i) => ("- ".includes(letter) ? [i + 1] : []));
+  const fits = ends.filter((end) => widthOf(fonts.bold, name.slice(0, end), size) <= room);
+  const at = fits.at(-1) ?? 0;
+  const rest = endOf(fonts.bold, name.slice(at), size, room);
+  return at === 0 ? [rest] : [name.slice(0, at), rest];
 }
 
 /** The modules of a code as black bars, those that touch in a row as one, so that no hair of white parts them. */

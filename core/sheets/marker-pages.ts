@@ -34,13 +34,67 @@ export function markerPages(
   options: MarkerSheetOptions,
 ): Drawing[] {
   const { paper, fonts, lot } = options;
-  const lengthMm = drawnLength(marker);
   const cuts = numberedCuts(marker);
-  const [sheet, scale] = sheetFor(marker, cuts, paper);
+  const { sheet, scale, bodies } = fewestPages(
+    scalesFor(marker, cuts, paper).map((each) => ({
+      ...each,
+      bodies: bodiesAt(each, marker, cuts, cards, fonts),
+    })),
+  );
+  const room = roomOn(sheet);
+  const head = {
+    title,
+    about: `${lot} · ${marker.stock}, ${fixed(marker.widthMm, 0)} mm wide, used to ${fixed(marker.usedMm, 0)} mm · scale 1:${scale}`,
+    right: cuts.length > 0 ? "straight cuts" : "cutting table",
+  };
+  // Under the lists, in the white between them and the foot.
+  const legend = cuts.length > 0 ? [words(room.left, room.low - 2.6, LEGEND, 2.2)] : [];
+  return bodies.map((marks, i) =>
+    framedPage(sheet, head, i + 1, bodies.length, fonts, [...marks, ...legend]),
+  );
+}
+
+/** A sheet of paper, upright or across, and a scale for it. */
+interface Sizing {
+  readonly sheet: Paper;
+  readonly scale: number;
+}
+
+/** A page less in so many pages is worth the next smaller scale. */
+const WORTH = 0.2;
+
+/** Of the same marker at one scale and at the next smaller one the larger, unless its pages stand half empty for it. */
+function fewestPages<T extends { readonly bodies: readonly unknown[] }>([large, small]: readonly T[]): T {
+  return small && small.bodies.length <= (1 - WORTH) * large.bodies.length ? small : large;
+}
+
+/** The paper and the largest scale at which the width, and each section in whole, go onto a page, and the next smaller scale. */
+function scalesFor(marker: Marker, cuts: readonly NumberedCut[], paper: Paper): readonly Sizing[] {
+  const across = cuts.filter(({ stage }) => stage === 1).map(({ atMm }) => atMm);
+  const section = Math.max(0, ...across.map((at, i) => at - (across[i - 1] ?? 0)));
+  const [upright, turned] = [paper, turnedPaper(paper)].map((sheet) => {
+    const { left, right, low, high } = roomOn(sheet);
+    const fits = (scale: number) =>
+      marker.widthMm / scale <= (high - low) * PART &&
+      section / scale <= right - left - aroundOf(marker).left;
+    const first = SCALES.findIndex(fits);
+    return SCALES.slice(first, first < 0 ? undefined : first + 2).map((scale) => ({ sheet, scale }));
+  });
+  return upright[0].scale <= turned[0].scale ? upright : turned;
+}
+
+/** What stands on each page: stretches one below the other with their lists, as long as there is room. */
+function bodiesAt(
+  { sheet, scale }: Sizing,
+  marker: Marker,
+  cuts: readonly NumberedCut[],
+  cards: ReadonlyMap<string, PieceCard>,
+  fonts: Fonts,
+): Mark[][] {
   const room = roomOn(sheet);
   const most = (room.right - room.left - aroundOf(marker).left) * scale;
   const rows = rowsUnder(room, drawingHeight(marker, scale));
-  const stretches = stretchesOf({ ...marker, lengthMm }, cuts, most, rows);
+  const stretches = stretchesOf({ ...marker, lengthMm: drawnLength(marker) }, cuts, most, rows);
   const bodies: Mark[][] = [];
   let free = room.low;
   for (const stretch of stretches) {
@@ -54,34 +108,7 @@ export function markerPages(
     // Lists that went on leave a page of their own, which is not filled up.
     free = further.length > 0 ? room.low : free - height - BETWEEN;
   }
-  const head = {
-    title,
-    about: `${lot} · ${marker.stock}, ${fixed(marker.widthMm, 0)} mm wide, used to ${fixed(marker.usedMm, 0)} mm · scale 1:${scale}`,
-    right: cuts.length > 0 ? "straight cuts" : "cutting table",
-  };
-  // Under the lists, in the white between them and the foot.
-  const legend = cuts.length > 0 ? [words(room.left, room.low - 2.6, LEGEND, 2.2)] : [];
-  return bodies.map((marks, i) =>
-    framedPage(sheet, head, i + 1, bodies.length, fonts, [...marks, ...legend]),
-  );
-}
-
-/** The paper upright or across, and the scale: the largest at which the width, and each section in whole, go onto a page. */
-function sheetFor(
-  marker: Marker,
-  cuts: readonly NumberedCut[],
-  paper: Paper,
-): readonly [sheet: Paper, scale: number] {
-  const across = cuts.filter(({ stage }) => stage === 1).map(({ atMm }) => atMm);
-  const section = Math.max(0, ...across.map((at, i) => at - (across[i - 1] ?? 0)));
-  const [upright, turned] = [paper, turnedPaper(paper)].map((sheet) => {
-    const { left, right, low, high } = roomOn(sheet);
-    const fits = (scale: number) =>
-      marker.widthMm / scale <= (high - low) * PART &&
-      section / scale <= right - left - aroundOf(marker).left;
-    return [sheet, SCALES.find(fits) ?? SCALES[SCALES.length - 1]] as const;
-  });
-  return upright[1] <= turned[1] ? upright : turned;
+  return bodies;
 }
 
 /** Height of a stretch with the figures round it, its lists not counted, mm. */

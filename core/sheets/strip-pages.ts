@@ -8,9 +8,10 @@ import type { PieceCard } from "./piece-cards.ts";
 import { verdict } from "./strip-plan.ts";
 
 const SCALES = [5, 10, 12.5, 15, 20, 25, 30, 40, 50, 75];
-/** Height of a bar on paper and of all that belongs to it, mm. */
+/** Height of a bar on paper, of all that belongs to it, and of each further line of names under it, mm. */
 const BAR = 9;
 const STEP = 17;
+const LINE = 2.8;
 const LEFT = 14;
 /** Size of the smallest type, mm. */
 const SMALLEST = 1.6;
@@ -28,32 +29,26 @@ export function stripPages(
   { lot, paper, fonts }: { readonly lot: string; readonly paper: Paper; readonly fonts: Fonts },
 ): Drawing[] {
   const room = roomOn(paper);
-  const a = Math.floor((room.high - room.low - HEAD) / STEP);
   const pages = plans.flatMap((plan) => {
     const { bars } = plan.plan;
     const longest = Math.max(0, ...bars.map(({ lengthMm }) => lengthMm));
     const scale =
       SCALES.find((each) => longest / each <= room.right - room.left - LEFT) ?? SCALES[SCALES.length - 1];
     let number = 0;
-    const drawn = bars.map((bar) => {
+    const own: { plan: StripPlan; scale: number; marks: Mark[] }[] = [];
+    let free = room.low;
+    for (const bar of bars) {
       const first = number + 1;
       number += bar.times;
-      return (y: number) =>
-        barMarks(
-          { ...bar, lacking: bar.lacking && !plan.noStock },
-          first,
-          cards,
-          scale,
-          room.left,
-          room.right,
-          y,
-          fonts,
-        );
-    });
-    const own: { plan: StripPlan; scale: number; marks: Mark[] }[] = [];
-    for (let i = 0; i < drawn.length; i += a) {
-      const marks = drawn.slice(i, i + a).flatMap((draw, k) => draw(room.high - HEAD - k * STEP));
-      own.push({ plan, scale, marks: [...scaleBar(room.right - 100, room.high - 5, 100 * scale), ...marks] });
+      const known = { ...bar, lacking: bar.lacking && !plan.noStock };
+      const names = namesOf(known, cards, scale, room.left, room.right, fonts);
+      const height = STEP + LINE * Math.max(0, ...names.map(({ row }) => row));
+      if (free - height < room.low) {
+        own.push({ plan, scale, marks: scaleBar(room.right - 100, room.high - 5, 100 * scale) });
+        free = room.high - HEAD;
+      }
+      own[own.length - 1].marks.push(...barMarks(known, first, names, scale, room.left, free, fonts));
+      free -= height;
     }
     return own;
   });
@@ -67,14 +62,58 @@ export function stripPages(
   });
 }
 
-/** Bars cut alike: the first of them is number `first`; their top is at `y`. */
-function barMarks(
-  { stock, lengthMm, lacking, remnant, times, cuts, restMm, keep }: BarCut,
-  first: number,
+/** The name of a piece on its bar: in the piece (`row` -1), beside the figure under its beginning (0), or on a line further down. */
+interface NamePlace {
+  readonly card: PieceCard | undefined;
+  readonly called: string;
+  readonly row: number;
+  /** Where it begins on a line further down: under its piece, or as near as the paper goes. */
+  readonly at: number;
+}
+
+/** Size of names and figures under a bar, mm. */
+const UNDER = 2;
+
+/** Where the names of a bar's pieces go, so that each is whole: those too long for their piece under it, clear of each other. */
+function namesOf(
+  { cuts }: BarCut,
   cards: ReadonlyMap<string, PieceCard>,
   scale: number,
   left: number,
   right: number,
+  fonts: Fonts,
+): NamePlace[] {
+  const x = (mm: number) => left + LEFT + mm / scale;
+  const free: number[] = [];
+  const places: NamePlace[] = [];
+  // From the right: a name has room as far as that of the next piece on its line, and its line down crosses none above it.
+  for (let i = cuts.length - 1; i >= 0; i--) {
+    const { id, lengthMm, fromMm } = cuts[i];
+    const card = cards.get(id);
+    const called = card?.called ?? id;
+    const begins = x(fromMm);
+    const beside = begins + widthOf(fonts.plain, `${fixed(fromMm, 1)}  `, UNDER);
+    const width = widthOf(fonts.plain, called, UNDER);
+    const at = Math.min(begins, right - width);
+    let row = -1;
+    if (widthOf(fonts.bold, called, SMALLEST) > lengthMm / scale - 1) {
+      row = beside + width < (free[0] ?? right) - 1 ? 0 : 1;
+      while (row > 0 && free[row] !== undefined && at + width > free[row] - 1) row++;
+      if (row > 0) free[row] = at;
+    }
+    free[0] = begins;
+    places.unshift({ card, called, row, at });
+  }
+  return places;
+}
+
+/** Bars cut alike: the first of them is number `first`; their top is at `y`. */
+function barMarks(
+  { stock, lengthMm, lacking, remnant, times, cuts, restMm, keep }: BarCut,
+  first: number,
+  names: readonly NamePlace[],
+  scale: number,
+  left: number,
   y: number,
   fonts: Fonts,
 ): Mark[] {
@@ -90,24 +129,24 @@ function barMarks(
     words(left, low + BAR / 2 - 1.6, `${times} ×`, 4.4, { bold: true }),
     ...(restMm > 0 ? [filled(rest, "hatched")] : []),
     outline(box(x(0), low, lengthMm / scale, BAR), pens.line),
-    ...cuts.flatMap(({ id, lengthMm: own, fromMm }, i) => {
-      const card = cards.get(id);
-      const called = card?.called ?? id;
+    ...cuts.flatMap(({ lengthMm: own, fromMm }, i) => {
+      const { card, called, row, at } = names[i];
       const width = own / scale;
       const middle = x(fromMm + own / 2);
-      const inside = widthOf(fonts.bold, called, SMALLEST) <= width - 1;
-      // Below there is room as far as the next piece begins, of the last as far as the paper goes.
-      const below = i + 1 < cuts.length ? x(cuts[i + 1].fromMm) : right;
       const begins = fixed(fromMm, 1);
-      const both = `${begins}  ${called}`;
-      const fitsBelow = !inside && widthOf(fonts.plain, both, 2) < below - x(fromMm) - 1;
       return [
         filled(box(x(fromMm), low, width, BAR), "paper", pens.line),
         ...bevelMarks(card, x(fromMm), low, width),
-        ...(fitsBelow ? [] : fitted(called, middle, low + 5.2, width - 1, fonts, true)),
-        ...fitted(fixed(own, 1), middle, low + (fitsBelow ? 3.4 : 1.6), width - 1, fonts, false),
-        words(x(fromMm), low - 2.8, fitsBelow ? both : begins, 2),
+        ...(row < 0 ? fitted(called, middle, low + 5.2, width - 1, fonts, true) : []),
+        ...fitted(fixed(own, 1), middle, low + (row < 0 ? 1.6 : 3.4), width - 1, fonts, false),
+        words(x(fromMm), low - 2.8, row === 0 ? `${begins}  ${called}` : begins, UNDER),
         line([x(fromMm), low, x(fromMm), low - 1], pens.hair),
+        ...(row > 0
+          ? [
+              words(at, low - 2.8 - LINE * row, called, UNDER),
+              line([x(fromMm) - 0.5, low, x(fromMm) - 0.5, low - 1.4 - LINE * row], pens.hair),
+            ]
+          : []),
       ];
     }),
     ...(restMm > 0 && restWidth < restMm / scale - 1
