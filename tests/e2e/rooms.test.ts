@@ -53,10 +53,48 @@ interface KitJson {
     lengthMm: number;
     areaM2: number;
     glassKg: number;
+    quantity: number;
   }[];
   readonly strips: readonly { name: string; zone: string; lengthMm: number; quantity: number }[];
   readonly sheets: readonly { name: string; areaM2: number; quantity: number }[];
   readonly totals: readonly { material: string; pieces: number; areaM2: number; massKg: number }[];
+}
+
+test("with letters of twice the usual size, and in a window of half the size, nothing that is pressed is cut off or covered", {
+  timeout: 240_000,
+}, async () => {
+  for (const [viewport, letters] of [
+    [{ width: 1440, height: 900 }, "200%"],
+    [{ width: 720, height: 450 }, "100%"],
+  ] as const) {
+    page = await open({ address: address(fileOf("shown")), viewport, reducedMotion: "reduce" });
+    await page.evaluate((size) => {
+      document.documentElement.style.fontSize = size;
+    }, letters);
+    for (const room of ["Drawing office", "Lay-up floor", "Cutting room", "Showroom"]) {
+      await goTo(room);
+      await page.waitForTimeout(300);
+      expect(await page.evaluate(outOfReach), `${room}, letters of ${letters}`).toEqual([]);
+    }
+    await page.context().close();
+  }
+});
+
+/** Runs in the page: buttons whose words run out of them, and those that are covered or off the window once they are scrolled to. */
+function outOfReach(): string[] {
+  return [...document.querySelectorAll<HTMLElement>("button")].flatMap((button) => {
+    if (!button.checkVisibility({ visibilityProperty: true })) return [];
+    const name = button.getAttribute("aria-label") ?? button.textContent ?? "";
+    const faults: string[] = [];
+    if (button.scrollWidth > button.clientWidth + 1) faults.push(`${name}: its words are cut`);
+    button.scrollIntoView({ block: "nearest", inline: "nearest" });
+    const { left, top, width, height } = button.getBoundingClientRect();
+    const there = document.elementFromPoint(left + width / 2, top + height / 2);
+    if (!there || !(button.contains(there) || there.contains(button))) {
+      faults.push(`${name}: covered by ${there?.tagName} ${there?.className}`);
+    }
+    return faults;
+  });
 }
 
 test("the cutting room shows and saves what the command line cuts from the saved file; panels stay as they were left", {
@@ -108,6 +146,22 @@ test("the cutting room shows and saves what the command line cuts from the saved
       mass: piece.glassKg.toFixed(2),
     });
   });
+  // A piece of several places: pointed at, or gone to by keys, it is read whole below the table.
+  const at = kit.pieces.findIndex(({ quantity }) => quantity > 1);
+  const several = kit.pieces[at];
+  const scrolled = (to: number) =>
+    page.getByRole("grid", { name: /^Cloth/ }).evaluate((table, top) => {
+      table.scrollTop = top;
+    }, to);
+  await scrolled(28 * at);
+  const told = page.locator("strong", { hasText: several.name }).locator("..");
+  await page.getByRole("rowheader", { name: several.name, exact: true }).hover();
+  await expect.poll(() => told.textContent()).toMatch(/ to .*; .* to .*; its band begins .* down$/);
+  await scrolled(0);
+  await page.getByRole("rowheader", { name: kit.pieces[0].name, exact: true }).click();
+  await page.mouse.move(5, 5);
+  await page.keyboard.press("ArrowDown");
+  await page.locator("strong", { hasText: kit.pieces[1].name }).waitFor();
   const files = [
     ["Cloth", "cut-list.csv"],
     ["Strips", "strips.csv"],
