@@ -33,7 +33,7 @@ export function Frame() {
           <Panel id="upper" minSize="140px">
             <Group orientation="horizontal" onLayoutChanged={wide.keep}>
               <Panel id="main" minSize="260px">
-                <div className={styles.main} data-stage="">
+                <div className={styles.main} data-picture="">
                   <div className={styles.stage}>
                     <Scene />
                   </div>
