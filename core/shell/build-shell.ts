@@ -5,6 +5,7 @@ import { makeChain } from "../plan/make-chain.ts";
 import { startingShop } from "../project/defaults.ts";
 import type { ShellSpec } from "../project/schema.ts";
 import type { EdgeCut } from "../surface/field.ts";
+import { MOST_OPERANDS } from "./active-set.ts";
 import { checkApart, largestBeside } from "./apart-radii.ts";
 import type { Block, Surroundings } from "./blocks.ts";
 import { Drafted, Floor, Lip } from "./faces.ts";
@@ -65,7 +66,7 @@ export function buildShell(spec: ShellSpec, laid = startingShop.laidThickness): 
   const faces = facesOf(spec, blocks);
   const wall = PlanDistance.of(outline.chain, growth.growths, draft);
   const joined = joinFaces(spec, outline, floor, blocks, radii, faces, wall, growth, draft, laid);
-  if (joined.valleys.refusals.length > 0) return { ok: false, refusals: joined.valleys.refusals };
+  if (Array.isArray(joined)) return { ok: false, refusals: joined };
   const box = chainBounds(outline.chain);
   const out = spec.coping.flange;
   const bounds = {
@@ -118,7 +119,7 @@ function joinFaces(
   { lean, tightest }: Growths,
   draft: number,
   laid: number,
-): { root: Node; valleys: Valleys } {
+): Joined | Refusal[] {
   const count = faces.length;
   const index = (id: string) => faces.findIndex((f) => f.id === id);
   const roll = (operands: readonly Node[], radius: number, sign: 1 | -1 = 1, limit?: number) =>
@@ -165,6 +166,8 @@ function joinFaces(
   const alone = [wall, ground, ...solids.map((s) => s.node)].filter(
     (n) => !own.some((f) => f.faces.includes(n)),
   );
+  if (valleys.refusals.length > 0) return [...valleys.refusals];
+  if (own.length + alone.length > MOST_OPERANDS) return [tooManyTops(blocks)];
   const water = roll([...own.map((f) => f.build()), ...alone], join);
 
   const { edge, flange } = spec.coping;
@@ -176,6 +179,23 @@ function joinFaces(
   const face = new Drafted(PlanDistance.of(makeChain(outer, true)), 0, -1, 0, index("coping/lip"), count);
   const lip = Lip.of(face, -lipDrop(spec) - BELOW_LIP, index("coping/lip"), count);
   return { root: roll([rim, lip], edge.radius, -1), valleys };
+}
+
+interface Joined {
+  readonly root: Node;
+  readonly valleys: Valleys;
+}
+
+/** Treads, benches, ledges and seats that can always stand in one shell: each has a fillet with the wall, the floor and every other. */
+const MOST_TOPS = Math.floor((Math.sqrt(8 * MOST_OPERANDS + 1) - 3) / 2);
+
+function tooManyTops(blocks: readonly Block[]): Refusal {
+  return {
+    path: "shell.features",
+    value: blocks.length,
+    why: `${blocks.length} treads, benches, ledges and seats are more than can be rounded against each other`,
+    wouldWork: `at most ${MOST_TOPS} in all, each tread of a flight counted`,
+  };
 }
 
 /** The common ball is smaller by this than the corners that it must leave as they are. */
