@@ -1,3 +1,4 @@
+import { mkdtempSync } from "node:fs";
 import {
   chmod,
   copyFile,
@@ -30,13 +31,13 @@ export async function writeFolder(
   if (exists) await checkNames(target, folder, files.keys());
   let made: string | undefined;
   let temporary: string | undefined;
-  let stays = () => {};
+  const stays = removedWhenStopped(() => temporary);
   try {
     if (!exists) made = await makeFolders(dirname(target));
-    temporary = await mkdtemp(
+    // At once: it is known as soon as it is there.
+    temporary = mkdtempSync(
       exists ? join(target, ".ribband-") : join(dirname(target), `.${basename(target)}-`),
     );
-    stays = removedWhenStopped(temporary);
     // Not made with the folders above them: a run that is stopped has taken those away for good.
     for (const inner of innerFolders(files.keys())) await mkdir(join(temporary, inner));
     for (const [name, content] of files) await writeThrough(join(temporary, name), content);
