@@ -95,9 +95,9 @@ export function FittingMark({
 
 /** Between the middle of a handle and what stands beside it, pixels. */
 const CLEAR = 7;
-/** How far beyond a feature and to the sides its name is tried, pixels. */
-const BEYOND = [CLEAR, 2 * CLEAR, 4 * CLEAR];
-const ASIDE = [0, 20, -20, 40, -40, 60, -60];
+/** How far beyond a feature and to the sides its name is tried, pixels: near enough to each other that a gap is not missed. */
+const BEYOND = Array.from({ length: 15 }, (_, step) => CLEAR + 4 * step);
+const ASIDE = Array.from({ length: 25 }, (_, step) => (step % 2 === 0 ? -4 : 4) * step);
 
 const isApart = (a: Spot, b: Spot, by: Spot): boolean =>
   Math.abs(a.x - b.x) > by.x || Math.abs(a.y - b.y) > by.y;
