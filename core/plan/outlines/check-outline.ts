@@ -3,10 +3,7 @@ import { limits } from "../../project/shell-schema.ts";
 import type { Chain } from "../chain.ts";
 import { chainBounds } from "../chain-bounds.ts";
 import { crossings } from "../crossings.ts";
-import { at, atLeast, type Drawn, type OutlineRefusal } from "./drawn.ts";
-
-/** A plug is not made with a tighter radius in plan, mm. */
-const LEAST_RADIUS = limits.cornerRadius[0];
+import { at, atLeast, type Drawn, LEAST_RADIUS, type OutlineRefusal } from "./drawn.ts";
 
 type Draw = (spec: OutlineSpec) => Drawn;
 

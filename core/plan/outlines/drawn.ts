@@ -1,4 +1,8 @@
+import { limits } from "../../project/shell-schema.ts";
 import type { Chain } from "../chain.ts";
+
+/** The smallest plan radius that the project takes, mm: a plug is not made with a tighter one. */
+export const LEAST_RADIUS = limits.cornerRadius[0];
 
 /** Why an outline cannot be built: the field's path in the project file, its value, and what would work. */
 export interface OutlineRefusal {

@@ -1,15 +1,12 @@
 import type { OutlineSpec } from "../../project/schema.ts";
-import { limits } from "../../project/shell-schema.ts";
 import { filletPolygon } from "../fillet-polygon.ts";
-import { at, atMost, type Drawn, type OutlineRefusal } from "./drawn.ts";
+import { at, atMost, type Drawn, LEAST_RADIUS, type OutlineRefusal } from "./drawn.ts";
 
 type Ell = Extract<OutlineSpec, { kind: "ell" }>;
 
 const BOX_CORNERS = ["shallow-right", "deep-right", "deep-left", "shallow-left"] as const;
 /** The part that is kept beside the cut is at least this wide, mm: a person's width, and less is no pool. */
 const LEAST_LEG = 600;
-/** The smallest plan radius that the project takes, mm. */
-const LEAST_RADIUS = limits.cornerRadius[0];
 
 /**
  * An L: a rectangle with a smaller one cut out of a corner. Runs: `corner-1` … `corner-6` and `side-1` … `side-6`, side i

@@ -1,7 +1,6 @@
 import type { OutlineSpec } from "../../project/schema.ts";
-import { limits } from "../../project/shell-schema.ts";
 import { filletPolygon } from "../fillet-polygon.ts";
-import { at, atMost, type Drawn } from "./drawn.ts";
+import { at, atMost, type Drawn, LEAST_RADIUS } from "./drawn.ts";
 import { repeatedPoints } from "./repeated-points.ts";
 
 type Polygon = Extract<OutlineSpec, { kind: "polygon" }>;
@@ -51,9 +50,6 @@ export function drawPolygon({ points, cornerRadius }: Polygon): Drawn {
   }));
   return { ok: false, refusals };
 }
-
-/** The smallest plan radius that the project takes, mm. */
-const LEAST_RADIUS = limits.cornerRadius[0];
 
 const longerSides = (corner: number) =>
   `longer sides at corner-${corner + 1}, or less of a turn: no radius of ${LEAST_RADIUS} mm or more fits there`;
