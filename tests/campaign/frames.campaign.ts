@@ -9,7 +9,7 @@ import { dragLength, hoverAnswers, idleDraws, watchFrames } from "../e2e/frames.
 import { expectTotals, windows } from "../e2e/windows.ts";
 import { demoProject } from "../project/demo-files.ts";
 
-const { open, address } = windows();
+const { open, address } = windows({ timed: true });
 const place = mkdtempSync(join(tmpdir(), "ribband-frames-"));
 afterAll(() => rmSync(place, { recursive: true, force: true }));
 

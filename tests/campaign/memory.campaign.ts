@@ -3,7 +3,7 @@ import { countGraphics, expectLevel, openAndClose } from "../e2e/open-and-close.
 import { PATIENCE, windows } from "../e2e/windows.ts";
 import { seedCount } from "../house/seeds.ts";
 
-const { open } = windows();
+const { open } = windows({ timed: true });
 
 test("200 times opened and closed: the memory of the window stays level", async () => {
   const times = seedCount(200);

@@ -15,9 +15,21 @@ const ARGS = [
   "--force-color-profile=srgb",
 ];
 
-/** A real browser: RIBBAND_BROWSER if set, the system's, or else the one that comes through the npm registry. */
-export async function launchBrowser(): Promise<Browser> {
-  return chromium.launch({ executablePath: await browserPath(), args: ARGS });
+/**
+ * The engine's last and dearest compiler left out: each page's workers start it anew, and on two cores it took a quarter of a test's
+ * time for code that is run a few times. What is timed (tests/campaign) leaves it in.
+ */
+const COMPILED_PLAINLY = "--js-flags=--no-turbofan";
+
+/**
+ * A real browser: RIBBAND_BROWSER if set, the system's, or else the one that comes through the npm registry. `timed`: as people have it,
+ * and not made quick to start.
+ */
+export async function launchBrowser({ timed = false } = {}): Promise<Browser> {
+  return chromium.launch({
+    executablePath: await browserPath(),
+    args: timed ? ARGS : [...ARGS, COMPILED_PLAINLY],
+  });
 }
 
 /**
@@ -25,7 +37,10 @@ export async function launchBrowser(): Promise<Browser> {
  * reads a file handle back from IndexedDB (153.0.8010.0).
  */
 export async function launchProfile(folder: string): Promise<BrowserContext> {
-  return chromium.launchPersistentContext(folder, { executablePath: await browserPath(), args: ARGS });
+  return chromium.launchPersistentContext(folder, {
+    executablePath: await browserPath(),
+    args: [...ARGS, COMPILED_PLAINLY],
+  });
 }
 
 async function browserPath(): Promise<string> {

@@ -26,8 +26,8 @@ export interface Windows {
   open(options?: BrowserContextOptions & { address?: string; prepare?: () => void }): Promise<Page>;
 }
 
-/** Serves the app and starts a browser for the tests of one file. Call it once, at the top of the file. */
-export function windows(): Windows {
+/** Serves the app and starts a browser, as `launchBrowser` does, for the tests of one file. Call it once, at the top of the file. */
+export function windows({ timed = false } = {}): Windows {
   let served: Served;
   let browser: Browser;
   const own: Page[] = [];
@@ -35,7 +35,7 @@ export function windows(): Windows {
   let inTest = false;
   const complaints: string[] = [];
   beforeAll(async () => {
-    [served, browser] = await Promise.all([serveWindow(), launchBrowser()]);
+    [served, browser] = await Promise.all([serveWindow(), launchBrowser({ timed })]);
   }, 120_000);
   beforeEach(() => {
     inTest = true;
