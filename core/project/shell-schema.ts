@@ -30,6 +30,7 @@ export const limits = {
   step: [15, 300],
   nose: [10, 120],
   pair: [10, 500],
+  opening: [20, 800],
 } as const satisfies Record<string, readonly [number, number]>;
 
 /** A point of the plan, x and y. */
@@ -166,6 +167,7 @@ const coping = z.strictObject({
   ]),
 });
 
+/** `depth`: of its middle, below the rim. */
 const onWall = z.strictObject({ wall: rimPlace, depth: mm(0, 2600) });
 const onFloor = z.strictObject({ floor: z.strictObject({ alongPart: part(), acrossPart: part() }) });
 /** Fittings pierce the shell: named keep-out areas of their size plus `clearance` all round. */
@@ -173,8 +175,8 @@ const fitting = z.strictObject({
   id,
   kind: z.enum(["skimmer", "return", "light", "suction"]),
   at: z.union([onWall, onFloor]),
-  width: mm(20, 800),
-  height: mm(20, 800),
+  width: mm(...limits.opening),
+  height: mm(...limits.opening),
   clearance: mm(0, 500),
 });
 

@@ -71,36 +71,6 @@ describe("faces a few mm apart are refused with figures that work", () => {
   });
 });
 
-describe("a fitting deeper than its wall is refused, with the depth that works", () => {
-  const light = (part: number, depth: number, features: FeatureSpec[] = []): ShellSpec => ({
-    ...plain,
-    features,
-    fittings: [
-      {
-        id: "light",
-        kind: "light",
-        at: { wall: { run: "right", part }, depth },
-        width: 200,
-        height: 200,
-        clearance: 50,
-      },
-    ],
-  });
-  // The right side runs from x = 350 to 7150: at x = 1500 the floor is 1200 mm deep, its cove begins at 1000 mm.
-  test.each<[string, number, FeatureSpec[], number]>([
-    ["over the floor", 1150 / 6800, [], 1000],
-    ["over a bench, 550 mm deep with a radius of 50 mm", 0.3, [bench(550)], 500],
-  ])("%s", (_, part, features, most) => {
-    const [first] = refusals(light(part, most + 1, features));
-    expect(first).toMatchObject({
-      path: "shell.fittings[0].at.depth",
-      value: most + 1,
-      wouldWork: `at most ${most} mm`,
-    });
-    built(light(part, most, features));
-  });
-});
-
 describe("what the shell cannot show is named", () => {
   const named = (spec: ShellSpec) => built(spec).adjustments.map(({ id, asked, used }) => [id, asked, used]);
   const floor = (change: Partial<ShellSpec["floor"]>): ShellSpec => ({

@@ -3,7 +3,13 @@ import { z } from "zod";
 import { cornerFigure } from "../../core/plan/outlines/corner-figure.ts";
 import { fieldAt } from "../../core/project/branch.ts";
 import { checkProject } from "../../core/project/parse.ts";
-import { type FeatureSpec, type Project, project, type ShellSpec } from "../../core/project/schema.ts";
+import {
+  type FeatureSpec,
+  type Project,
+  project,
+  type RimPlace,
+  type ShellSpec,
+} from "../../core/project/schema.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
 import { goingsDownTo, reachFigure } from "../../core/shell/feature-figures.ts";
 import { radiiOf } from "../../core/shell/radii.ts";
@@ -126,7 +132,7 @@ const PLAIN = [
   /^another place for /,
   /^longer sides at corner-\d+/,
   /^stations further apart/,
-  /^a place where .* is at least \d+ mm deep/,
+  /^another place, where .* is at least \d+ mm deep at the wall(?:, at a depth of \d+ mm)?$/,
   /^faces that meet at 90°/,
 ];
 
@@ -188,6 +194,8 @@ function changeBy(spec: ShellSpec, words: string, refusal: Refusal, others: read
   const [one, other] = read(/^a radius between (\S+) and (\S+) of at most/) ?? [];
   const [end, kind, place] =
     read(/^an? (start|end) at a (part|distance) of at (?:most|least) ([\d.]+)/) ?? [];
+  const elsewhere = read(/^another place, such as a (part|distance) of ([\d.]+)(?: mm)? on ([^\s,]+)/);
+  const there = read(/ at a depth of (\d+) mm$/)?.map(Number)[0];
   const [corner] = read(/^a radius of (?:at least )?\d+ mm at (\S+)$/) ?? [];
   const set = corner ? cornerFigure(spec.outline, corner) : undefined;
   const [foot] = read(/^a radius at the foot of (\S+) of at most/) ?? [];
@@ -198,7 +206,12 @@ function changeBy(spec: ShellSpec, words: string, refusal: Refusal, others: read
   else if (set) put(spec, set.path, sameField(refusal, others, form, figure));
   else if (/^a depth of at (?:most|least) # mm there$/.test(form))
     put(spec, path.replace(/at$/, "depth"), figure);
-  else if (foot || /^a cove and radii at the foot of risers/.test(words)) {
+  else if (/^a height of at most # mm(?: at a depth of # mm)?$/.test(form))
+    putFitting(spec, path, { height: figure, depth: there });
+  else if (elsewhere) {
+    const [kind, place, run] = elsewhere;
+    putFitting(spec, path, { wall: { run, [kind]: Number(place) } as RimPlace, depth: there });
+  } else if (foot || /^a cove and radii at the foot of risers/.test(words)) {
     if (!foot && !putPair(spec, ["wall", "floor"], figure))
       spec.radii.cove = Math.min(figure, spec.radii.cove);
     spec.radii.step = Math.min(figure, spec.radii.step);
@@ -220,6 +233,18 @@ function changeBy(spec: ShellSpec, words: string, refusal: Refusal, others: read
   else if (OWN.test(form) && typeof at(spec, path) === "number")
     put(spec, path, sameField(refusal, others, form, figure));
   return JSON.stringify(spec) !== before;
+}
+
+/** Gives the fitting that a path leads to another height, place or depth. */
+function putFitting(
+  spec: ShellSpec,
+  path: string,
+  { height, wall, depth }: { height?: number; wall?: RimPlace; depth?: number },
+): void {
+  const fitting = spec.fittings[Number(keysOf(path)[2])];
+  if (height !== undefined) fitting.height = height;
+  if (!("wall" in fitting.at)) return;
+  fitting.at = { wall: wall ?? fitting.at.wall, depth: depth ?? fitting.at.depth };
 }
 
 /** One field may be refused for several corners: the figure that does for all of them. */

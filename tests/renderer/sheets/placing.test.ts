@@ -52,13 +52,17 @@ test("what is put in follows from where one points", () => {
 test("where the shell itself is pointed at, a light or a return comes to that depth; a skimmer stays at the water line", () => {
   const project = demoProject("whimbrel-9");
   const { outline } = drawn(project);
-  const depthOf = (kind: "light" | "skimmer", depth: number) => {
+  const depthOf = (kind: "light" | "skimmer" | "return", depth: number) => {
     const { spec } = offerAt(project.shell, outline, kind, { x: 4000, y: -1900 }, depth);
     return "at" in spec && "wall" in spec.at ? spec.at.depth : Number.NaN;
   };
   expect(depthOf("light", 714)).toBe(710);
   // On the coping there is no depth to speak of: the usual one.
   expect(depthOf("light", 3)).toBe(400);
+  // Below the radius of 15 mm at the rim it has its own half height.
+  expect(depthOf("light", 221)).toBe(220);
+  project.shell.coping = { ...project.shell.coping, rimRadius: 80, flange: 200 };
+  expect(depthOf("return", 61)).toBe(110);
   expect(depthOf("skimmer", 714)).toBe(130);
 });
 

@@ -2,6 +2,7 @@ import type { Outline, Run } from "../../../../core/plan/chain.ts";
 import { nearest } from "../../../../core/plan/nearest.ts";
 import { runAt } from "../../../../core/plan/rim-place.ts";
 import type { FeatureSpec, FittingSpec, FootprintSpec, ShellSpec } from "../../../../core/project/schema.ts";
+import { radiiOf } from "../../../../core/shell/radii.ts";
 import type { Recipe } from "../../../document/history.ts";
 import { zoneName } from "../../../parts/names.ts";
 import { placeAt } from "../../../tools/rim-places.ts";
@@ -123,7 +124,9 @@ function onWall(
   const usual = "wall" in starting.at ? starting.at.depth : 0;
   // A skimmer hangs on the water line; what is pointed at above a fitting's own size is the rim.
   const free = pointed !== undefined && kind !== "skimmer" && pointed > starting.height;
-  const depth = free ? Math.round(pointed / GRAIN) * GRAIN : usual;
+  // Nearer to the rim it would reach into the radius there.
+  const least = Math.ceil(radiiOf(shell).rim + starting.height / 2);
+  const depth = free ? Math.max(least, Math.round(pointed / GRAIN) * GRAIN) : usual;
   const wall = placeAt(outline, run.from + Math.round(distance / GRAIN) * GRAIN);
   return {
     of: "fitting",
