@@ -4,21 +4,20 @@ import { automaticLayup } from "../../core/layup/house-rules.ts";
 import { transitionsOf } from "../../core/layup/lay-up.ts";
 import type { Project, ZoneSpec } from "../../core/project/schema.ts";
 import { buildShell } from "../../core/shell/build-shell.ts";
-import { demoKit, kitOf } from "../cutting/demo-kits.ts";
-import { demoProject } from "../project/demo-files.ts";
+import { kitOf } from "../cutting/demo-kits.ts";
+import { thinDunlin } from "../project/thin-dunlin.ts";
 import { expectTotals, PATIENCE, windows } from "./windows.ts";
 
-const { open } = windows();
+const { open, addressOf } = windows();
 let page: Page;
 
-beforeEach(async () => {
-  page = await open();
-  await page.getByRole("button", { name: /^Whimbrel 9/ }).click();
-  await page.getByRole("button", { name: "Lay-up floor" }).click();
-  await expectTotals(page, demoKit("whimbrel-9").kit);
-});
+const demo = thinDunlin();
 
-const demo = demoProject("whimbrel-9");
+beforeEach(async () => {
+  page = await open({ address: addressOf(demo) });
+  await page.getByRole("button", { name: "Lay-up floor" }).click();
+  await expectTotals(page, kitOf(demo).kit);
+});
 
 /** The demo without its band on the foot, and with the band that core's house rules lay there. */
 const bare: Project = { ...demo, layup: demo.layup.filter(({ id }) => id !== "foot") };

@@ -116,8 +116,7 @@ test("on the tape ribs, bands and stiffeners are laid; what lies there is nudged
 test("a free band that is drawn over the shell is seen on the tape while it is drawn", {
   timeout: 120_000,
 }, async () => {
-  page = await open();
-  await page.getByRole("button", { name: /^Dunlin 4/ }).click();
+  page = await open({ address: addressOf(thinDunlin()) });
   await page.getByRole("button", { name: "Lay-up floor" }).click();
   await page.getByText("The wall is being unrolled").waitFor({ state: "hidden" });
   await page.getByRole("button", { name: "Side", exact: true }).click();
