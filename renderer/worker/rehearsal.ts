@@ -1,8 +1,8 @@
 import type { Job } from "./messages.ts";
 import { makeJobRunner } from "./run-job.ts";
 
-/** After so many shapes the engine has made the code for them quick. */
-const TIMES = 12;
+/** After so many shapes, and the full result before them, the engine has made the code for them about as quick as it gets. */
+const TIMES = 4;
 
 /**
  * Makes a rehearsal of drags: shapes that nobody sees, worked out while there is nothing else to do. A worker's first shapes take
