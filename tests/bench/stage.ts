@@ -24,23 +24,26 @@ export type Row = {
 export type Timing = {
   /** How many timed runs. */
   readonly runs: number;
-  /** Untimed runs before them, so that the engine has compiled the hot paths. */
+  /** Untimed runs before them, so that the engine has compiled the hot paths: at least so many, and for so long. */
   readonly warmUps?: number;
+  readonly warmUpMs?: number;
   /** Once this much time is spent a slow stage stops after its third run. */
   readonly budgetMs?: number;
 };
 
 const leastRuns = 3;
-/** The engine is still compiling in the third run of a mesh, and all but done in the sixth. */
+/** The engine is still compiling in the third run of a full mesh, all but done in the sixth; in short runs it still is after a second. */
 const WARM_UPS = 5;
+const WARM_UP_MS = 1500;
 
 /** Times a stage: prepares it, warms it up, then runs it again and again. */
 export async function timeStage(stage: Stage, timing: Timing): Promise<Row> {
-  const { runs, warmUps = WARM_UPS, budgetMs = 10_000 } = timing;
+  const { runs, warmUps = WARM_UPS, warmUpMs = WARM_UP_MS, budgetMs = 10_000 } = timing;
   await stage.prepare?.();
   const started = performance.now();
   const spent = () => performance.now() - started;
-  for (let i = 0; i < warmUps && (i === 0 || spent() < budgetMs / 4); i++) await stage.run();
+  for (let i = 0; (i < warmUps || spent() < warmUpMs) && (i === 0 || spent() < budgetMs / 4); i++)
+    await stage.run();
   const times: number[] = [];
   while (times.length < runs && (times.length < leastRuns || spent() < budgetMs)) {
     const before = performance.now();

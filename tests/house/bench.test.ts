@@ -19,7 +19,7 @@ describe("timing a stage", () => {
   test("prepares once, warms up, and counts only the timed runs", async () => {
     const calls: string[] = [];
     const stage = { name: "a", prepare: () => void calls.push("prepare"), run: () => void calls.push("run") };
-    const row = await timeStage(stage, { runs: 5, warmUps: 2 });
+    const row = await timeStage(stage, { runs: 5, warmUps: 2, warmUpMs: 0 });
     expect(row.runs).toBe(5);
     expect(calls).toEqual(["prepare", ...Array(7).fill("run")]);
   });
