@@ -59,12 +59,13 @@ export function sampleLattice(space: Space, cells: number): Lattice {
 function sampleBrick(space: Space, lattice: Lattice, field: Field, i0: number, j0: number, k0: number): void {
   const { value, lean, nx, ny, cells, step } = lattice;
   const { origin, band } = space;
-  for (let k = k0; k <= k0 + cells; k++)
-    for (let j = j0; j <= j0 + cells; j++)
-      for (let i = i0; i <= i0 + cells; i++) {
-        const at = i + nx * (j + ny * k);
+  for (let k = k0; k <= k0 + cells; k++) {
+    const z = origin[2] + k * step;
+    for (let j = j0; j <= j0 + cells; j++) {
+      const y = origin[1] + j * step;
+      for (let i = i0, at = i0 + nx * (j + ny * k); i <= i0 + cells; i++, at++) {
         if (value[at] !== 0) continue;
-        const f = field.evaluate(origin[0] + i * step, origin[1] + j * step, origin[2] + k * step);
+        const f = field.evaluate(origin[0] + i * step, y, z);
         // Beyond the band a reduced field's value is a bound only.
         const v = Math.min(Math.max(f, -band), band);
         value[at] = v < -ON_THE_PLANE ? v : Math.max(v, ON_THE_PLANE);
@@ -72,4 +73,6 @@ function sampleBrick(space: Space, lattice: Lattice, field: Field, i0: number, j
         for (let c = 0; c < 3; c++)
           lean[3 * at + c] = Math.min(Math.max(Math.round(127 * gradient[c]), -127), 127);
       }
+    }
+  }
 }

@@ -46,7 +46,8 @@ export function boundaryChains(
         if (closed) between.push(triangle);
         const edges = new Int32Array(2 * order.length);
         order.forEach((e, i) => {
-          edges.set(crossings.ends.subarray(2 * e, 2 * e + 2), 2 * i);
+          edges[2 * i] = crossings.ends[2 * e];
+          edges[2 * i + 1] = crossings.ends[2 * e + 1];
         });
         chains.push({
           contest: crossings.contest[first],

@@ -93,7 +93,9 @@ function facesRight(mesh: Pick<SurfaceMesh, "positions" | "triangles">, chain: B
     const j = (i + 1) % (chain.edges.length / 2);
     if (chain.between[i] < 0) continue;
     const t = 3 * chain.between[i];
-    const [a, b, c] = [3 * triangles[t], 3 * triangles[t + 1], 3 * triangles[t + 2]];
+    const a = 3 * triangles[t];
+    const b = 3 * triangles[t + 1];
+    const c = 3 * triangles[t + 2];
     const ux = p[b] - p[a];
     const uy = p[b + 1] - p[a + 1];
     const uz = p[b + 2] - p[a + 2];
@@ -103,15 +105,14 @@ function facesRight(mesh: Pick<SurfaceMesh, "positions" | "triangles">, chain: B
     const nx = uy * vz - uz * vy;
     const ny = uz * vx - ux * vz;
     const nz = ux * vy - uy * vx;
-    const [e, f, g, h] = [
-      chain.edges[2 * i],
-      chain.edges[2 * i + 1],
-      chain.edges[2 * j],
-      chain.edges[2 * j + 1],
-    ];
-    const along = (k: number) => (p[3 * g + k] + p[3 * h + k] - p[3 * e + k] - p[3 * f + k]) / 2;
-    const across = (k: number) => p[3 * e + k] - p[3 * f + k] + p[3 * g + k] - p[3 * h + k];
-    const [tx, ty, tz] = [along(0), along(1), along(2)];
+    const e = 3 * chain.edges[2 * i];
+    const f = 3 * chain.edges[2 * i + 1];
+    const g = 3 * chain.edges[2 * j];
+    const h = 3 * chain.edges[2 * j + 1];
+    const tx = (p[g] + p[h] - p[e] - p[f]) / 2;
+    const ty = (p[g + 1] + p[h + 1] - p[e + 1] - p[f + 1]) / 2;
+    const tz = (p[g + 2] + p[h + 2] - p[e + 2] - p[f + 2]) / 2;
+    const across = (k: number) => p[e + k] - p[f + k] + p[g + k] - p[h + k];
     left +=
       (ny * tz - nz * ty) * across(0) + (nz * tx - nx * tz) * across(1) + (nx * ty - ny * tx) * across(2);
   }

@@ -51,9 +51,9 @@ const SETTLED = 1e-6;
  */
 export class GrowingCorner {
   /** Centre and radius of the plan arc at the depth last asked for, and the outward normals at its two ends. */
-  x: number;
-  y: number;
-  radius: number;
+  x = 0;
+  y = 0;
+  radius = 0;
   private n0x = 0;
   private n0y = 0;
   private n1x = 0;

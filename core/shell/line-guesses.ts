@@ -39,16 +39,18 @@ function kindAt(
   faces: readonly Face[],
   { owner }: SurfaceMesh,
 ): "lip" | "rim" | null {
-  const kinds = [0, 1].map((side) => faces[owner[chain.edges[2 * i + side]]].kind);
-  if (kinds.includes("lip")) return "lip";
-  return kinds.includes("coping") ? "rim" : null;
+  const first = faces[owner[chain.edges[2 * i]]].kind;
+  const second = faces[owner[chain.edges[2 * i + 1]]].kind;
+  if (first === "lip" || second === "lip") return "lip";
+  return first === "coping" || second === "coping" ? "rim" : null;
 }
 
 /** Whether the surface turns outwards or inwards across a line, by the mesh's normals, which point out of the pool. */
 function bendOf({ chain }: ChainGuess, { positions: p, normals: n }: SurfaceMesh): "nose" | "step" {
   let sum = 0;
   for (let i = 0; i < chain.edges.length; i += 2) {
-    const [a, b] = [3 * chain.edges[i], 3 * chain.edges[i + 1]];
+    const a = 3 * chain.edges[i];
+    const b = 3 * chain.edges[i + 1];
     for (let k = 0; k < 3; k++) sum += (p[b + k] - p[a + k]) * (n[b + k] - n[a + k]);
   }
   return sum > 0 ? "step" : "nose";
@@ -92,8 +94,16 @@ function asLine(
   let lengthMm = 0;
   for (let i = 0; i < points.length / 3; i++) {
     const at = 3 * ((from + i) % count);
-    points.set(all.subarray(at, at + 3), 3 * i);
-    if (i > 0) lengthMm += Math.hypot(...[0, 1, 2].map((k) => points[3 * i + k] - points[3 * i - 3 + k]));
+    const to = 3 * i;
+    points[to] = all[at];
+    points[to + 1] = all[at + 1];
+    points[to + 2] = all[at + 2];
+    if (i === 0) continue;
+    lengthMm += Math.hypot(
+      points[to] - points[to - 3],
+      points[to + 1] - points[to - 2],
+      points[to + 2] - points[to - 1],
+    );
   }
   const begin = 2 * (from % count);
   const between = [0, 1].map((side) => faces[owner[chain.edges[begin + side]]].id) as [string, string];

@@ -3,7 +3,7 @@
  * is refused with the figures that would work. Lengths mm.
  */
 import type { Outline } from "../plan/chain.ts";
-import { nearest } from "../plan/nearest.ts";
+import { blankNearest, nearest } from "../plan/nearest.ts";
 import type { FeatureSpec } from "../project/schema.ts";
 import { limits } from "../project/shell-schema.ts";
 import { type Block, covers } from "./blocks.ts";
@@ -90,11 +90,14 @@ function nearTops(outline: Outline, a: Block, b: Block): Refusal[] | undefined {
   ];
 }
 
+/** Filled wherever the nearest of a chain is asked for. */
+const near = blankNearest();
+
 /** How near a riser runs beside another, mm; undefined where it does not. */
 function besideRiser(outline: Outline, a: Block, b: Block): number | undefined {
   if (Math.abs(a.depth - b.depth) < 1e-6) return undefined;
   for (const { x, y, nx, ny } of edgePoints(b, outline, BESIDE)) {
-    const near = nearest(a.footprint, x, y);
+    nearest(a.footprint, x, y, near);
     const apart = Math.abs(near.distance);
     if (apart < 0.1 || apart > NEAR + 1e-6 || near.nx * nx + near.ny * ny < SIDE_BY_SIDE) continue;
     return apart;
