@@ -41,7 +41,8 @@ export interface MarkerOrder {
   readonly seed: number;
   /**
    * The order in parts that could be cut one after the other, such as its projects, those again shell by shell: together they are the whole. Within
-   * the usual steps a plan takes no more than those of its sets one behind the other. None: only all of it is planned.
+   * the usual steps a plan takes no more than those of its sets one behind the other, on a table of very many pieces of its innermost sets. None: only
+   * all of it is planned.
    */
   readonly sets?: readonly PieceSet[] | undefined;
 }

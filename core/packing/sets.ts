@@ -1,5 +1,5 @@
 import type { GridOrder } from "./demand.ts";
-import type { PieceSet } from "./order.ts";
+import type { MarkerPiece, PieceSet } from "./order.ts";
 
 /** Steps that a plan usually gets: by then it must be good. */
 export const USUAL_STEPS = 200;
@@ -41,16 +41,41 @@ function orderOf(order: GridOrder, { quantities, sets }: Omit<PieceSet, "times">
   return { ...order, demands, pieces: demands.map(({ piece }) => piece), sets };
 }
 
-/** Very many pieces in groups of at most `most`, each with its share of every demand; alike groups are one set. */
-export function groupsOf({ demands }: GridOrder, most: number): PieceSet[] {
-  const all = demands.flatMap(({ piece }, demand) => new Array<number>(piece.quantity).fill(demand));
-  const number = Math.ceil(all.length / most);
-  const groups = Array.from({ length: number }, () => demands.map(() => 0));
-  for (const [i, demand] of all.entries()) groups[i % number][demand]++;
-  const alike = new Map<string, PieceSet>();
-  for (const quantities of groups) {
-    const key = quantities.join();
-    alike.set(key, { times: (alike.get(key)?.times ?? 0) + 1, quantities });
-  }
-  return [...alike.values()];
+/**
+ * Very many pieces in groups of at most `most`, each with its share of every demand. As many as can be are alike and so one set, however many
+ * pieces there are; what does not go into them by the same number is grouped in its turn.
+ */
+export function groupsOf(
+  demands: readonly { readonly piece: Pick<MarkerPiece, "quantity"> }[],
+  most: number,
+): PieceSet[] {
+  const grouped = (left: readonly number[]): PieceSet[] => {
+    const times = Math.ceil(sum(left) / most);
+    const quantities = left.map((count) => Math.floor(count / times));
+    // Fewer of each than there are groups: they are dealt out.
+    if (sum(quantities) === 0) return dealtOut(left, times);
+    const rest = left.map((count, i) => count - times * quantities[i]);
+    return [{ times, quantities }, ...(sum(rest) > 0 ? grouped(rest) : [])];
+  };
+  const all = demands.map(({ piece }) => piece.quantity);
+  return sum(all) > 0 ? grouped(all) : [];
 }
+
+function dealtOut(quantities: readonly number[], number: number): PieceSet[] {
+  const groups = Array.from({ length: number }, () => quantities.map(() => 0));
+  const all = quantities.flatMap((count, demand) => new Array<number>(count).fill(demand));
+  for (const [i, demand] of all.entries()) groups[i % number][demand]++;
+  return groups.map((group) => ({ times: 1, quantities: group }));
+}
+
+/** The sets within an order's sets that hold no others, such as its shells; none when they hold more than `most` pieces in all. */
+export function innermostSets({ sets = [] }: Pick<GridOrder, "sets">, most: number): PieceSet[] {
+  const within = ({ times, quantities, sets }: PieceSet): PieceSet[] =>
+    sets
+      ? sets.flatMap(within).map((set) => ({ ...set, times: times * set.times }))
+      : [{ times, quantities }];
+  const innermost = sets.flatMap(within);
+  return sum(innermost.map(({ quantities }) => sum(quantities))) > most ? [] : innermost;
+}
+
+const sum = (counts: readonly number[]) => counts.reduce((all, count) => all + count, 0);

@@ -9,7 +9,7 @@ import type { Marker, MarkerPlan, Stock } from "./order.ts";
 import { type Lying, markerOf, planOf } from "./plan.ts";
 import { type Random, randomFrom } from "./random.ts";
 import { rectangleCut } from "./rectangle-cut.ts";
-import { groupsOf, planSets, USUAL_STEPS } from "./sets.ts";
+import { groupsOf, innermostSets, planSets, USUAL_STEPS } from "./sets.ts";
 import { type Loads, squeeze } from "./squeeze.ts";
 import { fillStock } from "./table-fill.ts";
 import type { Load } from "./table-load.ts";
@@ -24,11 +24,14 @@ const CLEARANCE = 3 * GRID;
 /** Rounds of tightening the last marker between two tries to bring one of its pieces into another. */
 const ROUNDS = 40;
 /**
- * Of each two pieces account is kept: with more than this, gigabytes of it, they are laid freely in groups only, the groups one behind the other.
+ * With more pieces than this they are laid in groups, the groups one behind the other: a search for all of them has too little time for each within
+ * the usual steps, and a step of it takes as long as there are pieces.
  */
-const MOST_PIECES = 4000;
+const MANY = 500;
 /** Pieces of such a group at the most. */
 const GROUP = 400;
+/** Of each two pieces account is kept: with more than this, gigabytes of it, no time is enough for all of them at once. */
+const MOST_PIECES = 4000;
 
 /** The ways in which the pieces of an order may lie; sets of it share them, and what is found out about each two. */
 interface Ways {
@@ -63,7 +66,8 @@ export function freeCut(order: GridOrder, ways?: Ways): Generator<MarkerPlan | n
  *
  * The stock is filled in its order, large pieces first. Then pieces that found no room, or those of the last marker,
  * are squeezed into the others, and the last is made shorter. Beside that goes the search for straight cuts: they are there soonest, and
- * hard to beat where pieces are nearly rectangles. The order's sets are planned beside all of it.
+ * hard to beat where pieces are nearly rectangles. The order's sets are planned beside all of it. Very many pieces are filled in and improved in
+ * groups; only when the usual steps are done is all of them improved together.
  */
 function* tableCut(order: GridOrder, ways?: Ways): Generator<MarkerPlan | null, never> {
   const hand = handCut(order);
@@ -87,22 +91,25 @@ function* tableCut(order: GridOrder, ways?: Ways): Generator<MarkerPlan | null, 
     );
   const random = randomFrom(order.seed);
   const layoutFor = (stock: Stock, pieces: readonly number[]) => emptyLayout(table, stock, pieces);
-  const isMany = table.demandOf.length > MOST_PIECES;
+  const number = table.demandOf.length;
+  const isMany = number > MANY;
+  const isTooMany = number > MOST_PIECES;
   let filling = isMany ? null : fillStock(table, layoutFor, first.markers.length, random);
   let improving: ReturnType<typeof improve> | null = null;
-  const inSets = isMany && !order.sets ? { ...order, sets: groupsOf(order, GROUP) } : order;
-  let apart: ReturnType<typeof planSets<MarkerPlan>> | null = planSets(inSets, (set) => freeCut(set, table));
+  let apart = (
+    isMany ? [groupsOf(order.demands, GROUP), innermostSets(order, MANY)] : [order.sets ?? []]
+  ).map((sets) => planSets<MarkerPlan>({ ...order, sets }, (set) => freeCut(set, table)));
   for (let step = 2; ; step++) {
     let isBetter = false;
-    if (step <= USUAL_STEPS || isMany) {
+    if (step <= USUAL_STEPS || isTooMany) {
       const straight = hand.next().value;
       isBetter = straight !== null && isBest(byHand(table, straight));
     }
-    const sets = apart?.next();
-    if (sets?.done) {
-      apart = null;
-      isBetter = isBest(byHand(table, setsBehind(order, sets.value))) || isBetter;
-    }
+    apart = apart.filter((each) => {
+      const { done, value } = each.next();
+      if (done) isBetter = isBest(byHand(table, setsBehind(order, value))) || isBetter;
+      return !done;
+    });
     if (isBetter) improving = null;
     if (filling) {
       const { done, value } = filling.next();
@@ -110,7 +117,7 @@ function* tableCut(order: GridOrder, ways?: Ways): Generator<MarkerPlan | null, 
         isBetter = isBest(value) || isBetter;
         filling = null;
       }
-    } else if (!isMany) {
+    } else if (!isMany || (step > USUAL_STEPS && !isTooMany)) {
       improving ??= improve(table, best, layoutFor, random);
       const { value } = improving.next();
       isBetter = (value !== null && isBest(value)) || isBetter;

@@ -2,6 +2,7 @@ import { expect, test, vi } from "vitest";
 import type { MarkerOrder, MarkerPlan, PieceSet } from "../../core/packing/order.ts";
 import { packMarker } from "../../core/packing/pack-marker.ts";
 import { pick, randomFrom } from "../../core/packing/random.ts";
+import { groupsOf, innermostSets } from "../../core/packing/sets.ts";
 import { seedCount } from "../house/seeds.ts";
 import { randomOrder } from "./random-orders.ts";
 import { shopOrder } from "./shop-order.ts";
@@ -108,12 +109,40 @@ test("sets are planned beside the whole: there is a plan at the first step, and 
   expect(plan(order, 130)).toEqual(plan(order, 130));
 });
 
+test.each([
+  [60, 94, 400],
+  [170, 25, 400],
+  [3, 1000, 7],
+  [500, 3, 200],
+])("%i lines of %i pieces in groups of %i: all of them, in few that differ", (lines, quantity, most) => {
+  const demands = Array.from({ length: lines }, () => ({ piece: { quantity } }));
+  const groups = groupsOf(demands, most);
+  for (let line = 0; line < lines; line++)
+    expect(groups.reduce((all, { times, quantities }) => all + times * quantities[line], 0)).toBe(quantity);
+  const sizes = groups.map(({ quantities }) => quantities.reduce((all, count) => all + count, 0));
+  expect(Math.max(...sizes)).toBeLessThanOrEqual(most);
+  // Of pieces wanted fewer times than there are groups, none are alike.
+  const share = quantity * lines > most * quantity ? quantity * lines : 4 * most;
+  expect(sizes.reduce((all, size) => all + size, 0)).toBeLessThanOrEqual(share);
+});
+
+test("the innermost sets are shells, so often as all their projects want them, and none where they are too many", () => {
+  const shell = (times: number, quantities: readonly number[]): PieceSet => ({ times, quantities });
+  const sets = [
+    { times: 2, quantities: [6, 0], sets: [shell(3, [2, 0])] },
+    { times: 1, quantities: [0, 5] },
+  ];
+  expect(innermostSets({ sets }, 7)).toEqual([shell(6, [2, 0]), shell(1, [0, 5])]);
+  expect(innermostSets({ sets }, 6)).toEqual([]);
+  expect(innermostSets({}, 6)).toEqual([]);
+});
+
 test("more pieces than are laid freely together are laid so in groups", () => {
   const order: MarkerOrder = {
     pieces: [300, 420].map((side) => ({
       id: `gusset ${side}`,
       outline: [0, 0, side, 0, 0, side],
-      quantity: 2040,
+      quantity: 260,
       turns: [0, 180],
       mirror: false,
     })),
@@ -126,9 +155,9 @@ test("more pieces than are laid freely together are laid so in groups", () => {
   const made = plan(order, 104);
   expect(made.missing).toEqual([]);
   const laid = made.markers.flatMap(({ placements }) => placements);
-  expect(laid).toHaveLength(4080);
+  expect(laid).toHaveLength(520);
   // Two triangles make a square: straight cuts round each alone take twice the cloth.
-  const area = 2040 * (300 ** 2 / 2 + 420 ** 2 / 2);
+  const area = 260 * (300 ** 2 / 2 + 420 ** 2 / 2);
   const byHand = used(plan({ ...order, way: "hand" }, 20)) * 1300;
   expect(byHand).toBeGreaterThan(2 * area);
   expect(used(made) * 1300).toBeLessThan(1.4 * area);
