@@ -59,7 +59,7 @@ export function layBand(site: Site, spec: BandSpec): LaidBand | Astray {
       ...(on.exact ? [] : [`its line is only as exact as the mesh: ${on.reason}`]),
       ...thin,
       ...stripDoubts(site, strip),
-      ...climbsOverRim(site, strip),
+      ...climbsOverRim(site, strip, "half width"),
     ],
   };
 }

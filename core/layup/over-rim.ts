@@ -5,8 +5,12 @@ import type { Site } from "./site.ts";
 /** A line that runs so near to the rim is meant to lie on it, mm. */
 const ON_RIM = 1;
 
-/** What there is to say of a strip that begins below the rim and climbs over it onto the coping, a sentence for each side. */
-export function climbsOverRim({ transitions }: Site, strip: Strip): string[] {
+/**
+ * What there is to say of a strip that begins below the rim and climbs over it onto the coping, a sentence for each side. What would stay below is told
+ * as the figure by which the strip is laid: its half width on that side, or the width of both.
+ */
+export function climbsOverRim({ transitions }: Site, strip: Strip, figure: "half width" | "width"): string[] {
+  const sides = figure === "width" ? 2 : 1;
   const rims = transitions.filter(({ kind }) => kind === "rim");
   const top = Math.min(...rims.map(({ curve }) => lowestOf(curve.points)));
   return [strip.left, strip.right].flatMap((side) => {
@@ -16,7 +20,7 @@ export function climbsOverRim({ transitions }: Site, strip: Strip): string[] {
       `it climbs over the rim on one side, over ${mm(lengthMm)} of its length: ` +
         (least < 1
           ? "no width there stays below"
-          : `a half width of at most ${mm(Math.floor(least))} there stays below`),
+          : `a ${figure} of at most ${mm(Math.floor(sides * least))} there stays below`),
     ];
   });
 }

@@ -7,6 +7,7 @@ import { surfacePoint } from "./anchors.ts";
 import { bandSampling, LEAST_AREA, noSurface, stripDoubts, taper } from "./band.ts";
 import { stripMarks } from "./band-marks.ts";
 import type { LaidBand } from "./laid.ts";
+import { climbsOverRim } from "./over-rim.ts";
 import { materialOf, type Site } from "./site.ts";
 
 type StrokeSpec = Extract<ZoneSpec, { kind: "stroke" }>;
@@ -42,7 +43,7 @@ export function layStroke(site: Site, spec: StrokeSpec): LaidBand | Astray {
     plyWidths,
     plyAreasMm2: plyWidths.map(([left, right]) => stripArea(strip, strip.from, strip.to, left, right)),
     tape: stripMarks(site, strip),
-    doubts: [...doubts, ...thin, ...stripDoubts(site, strip)],
+    doubts: [...doubts, ...thin, ...stripDoubts(site, strip), ...climbsOverRim(site, strip, "width")],
   };
 }
 

@@ -48,6 +48,15 @@ describe("a free band", () => {
     expect(zone.doubts).toEqual([]);
   });
 
+  it("tells that it climbs over the rim on one side, and what stays below does", () => {
+    const high = [onWall("right", 0.2, 0.1), onWall("right", 0.8, 0.1)];
+    const over = lay(stroke(high, 600)).doubts.filter((doubt) => doubt.includes("over the rim"));
+    expect(over).toHaveLength(1);
+    const [, width] = /, over [\d ]+ mm of its length: a width of at most (\d+) mm there/.exec(over[0]) ?? [];
+    expect(Number(width)).toBeGreaterThan(100);
+    expect(lay(stroke(high, Number(width))).doubts).toEqual([]);
+  });
+
   it("says where a place named on one face lies on another", () => {
     const zone = lay(
       stroke([
