@@ -29,8 +29,9 @@ function endWords(saw: LotPiece["saw"]): string {
   return first === last ? first : `${first}, ${last}`;
 }
 
-/** A sentence on how good a plan is, with what proves it. */
-export function verdict({ measure, cost, bound, bars }: BarPlan): string {
+/** A sentence on how good a plan is, with what proves it; of one that saws nothing there is nothing to prove. */
+export function verdict({ measure, cost, bound, bars, tooLong }: BarPlan): string {
+  if (bars.length === 0 && tooLong.length > 0) return "no strip is sawn: all are too long for any bar";
   const number = (counts: (bar: BarCut) => boolean) =>
     bars.reduce((sum, bar) => sum + (counts(bar) ? bar.times : 0), 0);
   const lacking = number((bar) => bar.lacking);

@@ -168,6 +168,16 @@ test("bars from remnants are told apart from new ones", () => {
   );
 });
 
+test("where all strips are too long for any bar, nothing is said to be proved", () => {
+  const { plan } = lot.strips[0];
+  const tooLong = [
+    { id: "rib", lengthMm: 9000, quantity: 2, says: "too long" },
+  ] as unknown as typeof plan.tooLong;
+  expect(verdict({ ...plan, bars: [], cost: 0, bound: 0, tooLong })).toBe(
+    "no strip is sawn: all are too long for any bar",
+  );
+});
+
 test("the report is whole JSON, its figures unrounded", () => {
   const nothing = { leftOut: [], uncut: [], adrift: [], flaws: [], doubts: [] };
   const report = JSON.parse(JSON.stringify(lotReport(lot, nothing)));
