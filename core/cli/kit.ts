@@ -63,6 +63,7 @@ export async function kitCommand(
   ]);
   let unfit: readonly string[] = [];
   let doubtful: readonly string[] = [];
+  let ours = false;
   if (options.out !== undefined && options.sheets) {
     const lot = {
       name: project.name,
@@ -72,7 +73,10 @@ export async function kitCommand(
     const heard = { onStage: progress.stage, onBetter: progress.better };
     const crew = callCrew(options.seconds === undefined ? 1 : Number.POSITIVE_INFINITY, heard);
     const models = [{ label: project.name, project, kit }];
-    const cut = await planLot(models, lot, options.seconds, crew, progress).finally(crew.dismiss);
+    const onOurFault = () => {
+      ours = true;
+    };
+    const cut = await planLot(models, lot, options.seconds, crew, progress, onOurFault).finally(crew.dismiss);
     for (const [name, content] of await cuttingRoomFiles(cut, options.sheets, progress))
       files.set(name, content);
     const toldOfIt = toldOfModel(project.name, { uncut, adrift: layup.adrift, ...told, doubts: looks });
@@ -92,5 +96,6 @@ export async function kitCommand(
     say(findings("\nTo look at on rolls and sheets", doubtful));
     say(`${options.json ? "" : "\n"}The files were written to ${join(options.out, "/")}\n`);
   }
+  if (ours) return 1;
   return [layup.adrift, flaws, uncut, unfit].some((list) => list.length > 0) ? 2 : 0;
 }

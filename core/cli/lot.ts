@@ -105,7 +105,7 @@ async function cutAndPrint(
   const models = good.map(({ label, project, shells, cut }): LotModel => {
     return { label, project, kit: kitForLot(project, cut.kit, shells) };
   });
-  const cut = await planLot(models, lot, options.seconds, crew, progress);
+  const cut = await planLot(models, lot, options.seconds, crew, progress, onOurFault);
   const files = new Map<string, string | Uint8Array>();
   if (options.out !== undefined) {
     for (const [name, content] of [...lotFiles(cut), ...workbooks(models)]) files.set(name, content);

@@ -1,15 +1,17 @@
 import { type CutLot, type LotToCut, lotOf, materialTasks } from "../cutting/lots/cut-lot.ts";
 import type { LotModel } from "../cutting/lots/lot-model.ts";
 import { markersCost } from "../cutting/lots/markers.ts";
-import type { MaterialPlan, MaterialTask } from "../cutting/lots/plan-material.ts";
+import type { MaterialPlan, MaterialTask, Unplanned } from "../cutting/lots/plan-material.ts";
 import { compareCosts } from "../packing/cost.ts";
 import type { Crew } from "./crew.ts";
 import { onFirstCtrlC } from "./first-ctrl-c.ts";
+import { ourFaultIn } from "./our-fault.ts";
 import type { Progress } from "./progress.ts";
 
 /**
  * Cuts a lot of models, its materials shared out among the hands of a crew: each for the usual number of steps, or for `seconds`; then hands that would be
- * idle look for plans of the same materials from other seeds. A first Ctrl-C has all plans taken as they are.
+ * idle look for plans of the same materials from other seeds. A first Ctrl-C has all plans taken as they are. A material in whose plan we have a fault
+ * (`onOurFault`) goes without one, as the lot's findings say; the others are planned.
  */
 export async function planLot(
   models: readonly LotModel[],
@@ -17,6 +19,7 @@ export async function planLot(
   seconds: number | undefined,
   crew: Crew,
   progress: Progress,
+  onOurFault: () => void,
 ): Promise<CutLot> {
   const tasks = materialTasks(models, lot);
   const heard = onFirstCtrlC(() => {
@@ -30,10 +33,22 @@ export async function planLot(
   try {
     const jobs = jobsOf(tasks, seconds === undefined ? 1 : crew.hands.length);
     const waiting = [...jobs];
+    let atWork = crew.hands.length;
     await Promise.all(
       crew.hands.map(async (hand) => {
-        for (let job = waiting.shift(); job; job = waiting.shift())
-          job.plan = await hand("plan", job.task, seconds);
+        for (let job = waiting.shift(); job; job = waiting.shift()) {
+          try {
+            job.plan = await hand("plan", job.task, seconds);
+          } catch (fault) {
+            job.fault = fault;
+            onOurFault();
+            // It may never work again: what is waiting is left to the others.
+            if (atWork > 1) {
+              atWork--;
+              return;
+            }
+          }
+        }
       }),
     );
     return lotOf(
@@ -43,6 +58,7 @@ export async function planLot(
         bestPlan(
           task,
           jobs.filter((job) => job.number === number),
+          progress,
         ),
       ),
     );
@@ -51,11 +67,12 @@ export async function planLot(
   }
 }
 
-/** A task that a hand does, and the plan that it makes. */
+/** A task that a hand does, and the plan that it makes or the fault that it meets. */
 interface Job {
   readonly number: number;
   readonly task: MaterialTask;
   plan?: MaterialPlan;
+  fault?: unknown;
 }
 
 /** Each task once, and those with rolls or sheets as often again, from other seeds, as there are hands for. */
@@ -72,9 +89,16 @@ function jobsOf(tasks: readonly MaterialTask[], hands: number): Job[] {
   return [...jobs, ...others.flat()];
 }
 
-/** The best of the plans of a task, of equal ones the first. */
-function bestPlan({ demand }: MaterialTask, jobs: readonly Job[]): MaterialPlan {
+/** The best of the plans of a task, of equal ones the first; a fault where others found a plan is told at once. */
+function bestPlan(
+  { demand }: MaterialTask,
+  jobs: readonly Job[],
+  { tell }: Progress,
+): MaterialPlan | Unplanned {
   const plans = jobs.flatMap(({ plan }) => (plan ? [plan] : []));
+  const [says] = jobs.flatMap(({ plan, fault }) => (plan ? [] : [ourFaultIn(fault)]));
+  if (plans.length === 0) return { kind: "unplanned", says };
+  if (says !== undefined) tell(() => `${demand.material.id}: one of its plans was not made. ${says}`);
   const cost = (plan: MaterialPlan) =>
     plan.kind === "strips" ? ([0, 0, 0] as const) : markersCost(demand, plan.plan);
   return plans.reduce((best, plan) => (compareCosts(cost(plan), cost(best)) < 0 ? plan : best));

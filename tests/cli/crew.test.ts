@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { BadInput } from "../../core/cli/bad-input.ts";
 import { type CallCrew, type Crew, type Hand, ownHand, threadsOf } from "../../core/cli/crew.ts";
 import { kitCommand } from "../../core/cli/kit.ts";
+import type { MaterialTask } from "../../core/cutting/lots/plan-material.ts";
 import { unwatched } from "../../core/cutting/lots/watch.ts";
 import type { Project } from "../../core/project/schema.ts";
 import { pretendTerminal, ribband, root } from "./ribband.ts";
@@ -91,15 +92,17 @@ describe("a lot of two projects", { timeout: 120_000 }, () => {
 });
 
 describe("a fault of ours in one project of a lot", { timeout: 120_000 }, () => {
-  /** This thread, but that it has a fault at a step of a project. */
+  /** This thread, but that it has a fault at a step of a project, or at the plan of a material. */
   const faulty =
-    (step: string, number: number): CallCrew =>
+    (step: string, of: number | string): CallCrew =>
     (wanted, heard) => {
       const { hands, ...crew } = ownHand(wanted, heard);
       const fault = () =>
         Promise.reject(new Error("Stint 4: yarn ran out", { cause: new Error("yarn ran out") }));
+      const isOf = (first: unknown) =>
+        typeof of === "string" ? (first as MaterialTask).demand.material.id === of : first === of;
       const withFault = (hand: Hand): Hand => {
-        return (asked, ...args) => (asked === step && args[0] === number ? fault() : hand(asked, ...args));
+        return (asked, ...args) => (asked === step && isOf(args[0]) ? fault() : hand(asked, ...args));
       };
       return { ...crew, hands: hands.map(withFault) };
     };
@@ -124,6 +127,19 @@ describe("a fault of ours in one project of a lot", { timeout: 120_000 }, () => 
       "stint.ribband.json",
     ]);
     expect(readdirSync(out)).toContain("knot-5-cut-list.csv");
+  });
+
+  test("leaves a material without a plan, which is told, and the others are written", async () => {
+    const terminal = pretendTerminal();
+    const out = join(folder, "fault-plan");
+    const sheets = { paper: "a4", templates: "full", labels: "a4-14" } as const;
+    const options = { shells: 1, out, json: false, sheets };
+    expect(await kitCommand(lot, options, terminal, faulty("plan", "woven-800"))).toBe(1);
+    expect(terminal.out.replace(/\s+/g, " ")).toContain(`woven-800 is not laid out. ${words}`);
+    const report = JSON.parse(readFileSync(join(out, "lot.json"), "utf8"));
+    expect(report.findings.join()).toContain("woven-800 is not laid out.");
+    expect(readdirSync(out)).toEqual(expect.arrayContaining(["strips.pdf", "strip-plan.csv", "labels.pdf"]));
+    expect(readFileSync(join(out, "strip-plan.csv"), "utf8")).toContain("rib-strip");
   });
 
   test("has what its self-check could not look at told as unsound", async () => {

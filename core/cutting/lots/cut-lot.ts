@@ -3,7 +3,13 @@ import { demandOf, type MaterialDemand } from "./demand.ts";
 import { markerDoubts, markerFindings, strayStock, stripFindings } from "./findings.ts";
 import type { LotModel } from "./lot-model.ts";
 import type { MarkerSet } from "./markers.ts";
-import { type MaterialPlan, type MaterialTask, type PlanCourse, planMaterial } from "./plan-material.ts";
+import {
+  type MaterialPlan,
+  type MaterialTask,
+  type PlanCourse,
+  planMaterial,
+  type Unplanned,
+} from "./plan-material.ts";
 import { barUse, keptRests, type MaterialUse, markerUse } from "./stock-use.ts";
 import type { StripPlan } from "./strips.ts";
 
@@ -54,7 +60,11 @@ export function materialTasks(models: readonly LotModel[], lot: LotToCut): Mater
 }
 
 /** The lot of which all materials are planned, their plans in the order of `materialTasks`. */
-export function lotOf(models: readonly LotModel[], lot: LotToCut, plans: readonly MaterialPlan[]): CutLot {
+export function lotOf(
+  models: readonly LotModel[],
+  lot: LotToCut,
+  plans: readonly (MaterialPlan | Unplanned)[],
+): CutLot {
   const cutting = cuttingOf(lot.cutting);
   const { stock } = lot;
   const demand = demandOf(models);
@@ -66,7 +76,9 @@ export function lotOf(models: readonly LotModel[], lot: LotToCut, plans: readonl
   const doubts: string[] = [];
   for (const [i, each] of demand.entries()) {
     const plan = plans[i];
-    if (plan.kind === "strips") {
+    if (plan.kind === "unplanned") {
+      findings.push(`${each.material.id} is not laid out. ${plan.says}`);
+    } else if (plan.kind === "strips") {
       strips.push(plan);
       use.push(barUse(each, plan, stock.bars));
       rests.bars.push(...keptRests(each, { strips: plan }, cutting));

@@ -18,6 +18,12 @@ export type MaterialPlan =
   | (StripPlan & { readonly kind: "strips" })
   | (MarkerSet & { readonly kind: "markers" });
 
+/** A material of which no plan could be made, and why: a sentence. */
+export interface Unplanned {
+  readonly kind: "unplanned";
+  readonly says: string;
+}
+
 /** How long a plan is improved. */
 export interface PlanCourse {
   /** Steps of improvement of each marker. */
