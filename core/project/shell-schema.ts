@@ -22,6 +22,9 @@ export const limits = {
   floorDepth: [600, 2800],
   going: [100, 3000],
   treadDepth: [50, 2600],
+  benchDepth: [100, 2000],
+  ledgeDepth: [50, 1500],
+  seatDepth: [100, 2000],
   bench: [150, 2500],
   ledge: [300, 6000],
   seat: [200, 2500],
@@ -31,6 +34,7 @@ export const limits = {
   nose: [10, 120],
   pair: [10, 500],
   opening: [20, 800],
+  edge: [10, 80],
 } as const satisfies Record<string, readonly [number, number]>;
 
 /** A point of the plan, x and y. */
@@ -134,7 +138,7 @@ const feature = z.discriminatedUnion("kind", [
     kind: z.literal("bench"),
     id,
     place: footprint,
-    depth: mm(100, 2000),
+    depth: mm(...limits.benchDepth),
     width: mm(...limits.bench),
   }),
   /** Tanning ledge: `reach` from the wall into the pool (both ways in a corner). */
@@ -142,14 +146,14 @@ const feature = z.discriminatedUnion("kind", [
     kind: z.literal("ledge"),
     id,
     place: footprint,
-    depth: mm(50, 1500),
+    depth: mm(...limits.ledgeDepth),
     reach: mm(...limits.ledge),
   }),
   z.strictObject({
     kind: z.literal("seat"),
     id,
     place: footprint,
-    depth: mm(100, 2000),
+    depth: mm(...limits.seatDepth),
     reach: mm(...limits.seat),
   }),
 ]);
@@ -161,7 +165,7 @@ const coping = z.strictObject({
   edge: z.discriminatedUnion("kind", [
     z.strictObject({ kind: z.literal("flat") }),
     /** A quarter round that ends plumb. */
-    z.strictObject({ kind: z.literal("rolled"), radius: mm(10, 80) }),
+    z.strictObject({ kind: z.literal("rolled"), radius: mm(...limits.edge) }),
     /** A small round and a plumb skirt down to `drop`. */
     z.strictObject({ kind: z.literal("dropped"), radius: mm(5, 80), drop: mm(15, 200) }),
   ]),

@@ -1,6 +1,10 @@
+import type { FeatureSpec } from "../project/schema.ts";
 import type { Block } from "./blocks.ts";
 import type { Radii } from "./radii.ts";
 import type { Refusal } from "./shell.ts";
+import { tenths } from "./tenths.ts";
+import { shortTreads } from "./tread-depths.ts";
+import { leastDepthOf } from "./validity.ts";
 
 /**
  * How many times larger than the smaller of two unequal radii to the wall a nose may be. Where a riser meets the wall square
@@ -10,16 +14,29 @@ import type { Refusal } from "./shell.ts";
 const MOST = 2;
 
 /** A tread and its riser with unequal radii to the wall: the nose between them runs out over both fillets, and must be round enough for it. */
-export function checkApart(blocks: readonly Block[], radii: Radii): Refusal[] {
+export function checkApart(
+  features: readonly FeatureSpec[],
+  blocks: readonly Block[],
+  radii: Radii,
+): Refusal[] {
+  /** How many treads would have nothing level, or no wall above them. */
+  const faults = (tried: Radii) =>
+    shortTreads(features, tried).length + blocks.filter((b) => b.depth < leastDepthOf(b, tried)).length;
   return blocks.flatMap((b): Refusal[] => {
     const [tread, riser] = [radii.step(b.top, "wall"), radii.step(b.riser, "wall")];
     const smaller = Math.min(tread, riser);
     if (tread === riser || b.nose <= MOST * smaller) return [];
+    const larger = Math.ceil(b.nose / MOST);
+    const atWall = (one: string, other: string) => one === "wall" || other === "wall";
+    const step: Radii["step"] = (one, other) =>
+      Math.max(radii.step(one, other), atWall(one, other) ? larger : 0);
+    const rounder =
+      faults({ ...radii, step }) > faults(radii) ? "" : `, or radii to the wall of at least ${larger} mm`;
     return [
       {
         ...radii.figure(b.top, b.riser, "nose"),
-        why: `the nose of ${b.top}, ${Math.round(b.nose)} mm, cannot run out over the radii of ${tread} mm from tread to wall and ${riser} mm from riser to wall`,
-        wouldWork: `a nose of at most ${Math.floor(MOST * smaller)} mm, or radii to the wall of at least ${Math.ceil(b.nose / MOST)} mm`,
+        why: `the nose of ${b.top}, ${tenths(b.nose)} mm, cannot run out over the radii of ${tenths(tread)} mm from tread to wall and ${tenths(riser)} mm from riser to wall`,
+        wouldWork: `a nose of at most ${Math.floor(MOST * smaller)} mm${rounder}`,
       },
     ];
   });

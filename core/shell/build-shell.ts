@@ -9,21 +9,21 @@ import { MOST_OPERANDS } from "./active-set.ts";
 import { checkApart, largestBeside } from "./apart-radii.ts";
 import type { Block, Surroundings } from "./blocks.ts";
 import { Drafted, Floor, Lip } from "./faces.ts";
-import { fitFeatures, trialsOf } from "./fit-features.ts";
+import { type Clear, fitFeatures, trialsOf } from "./fit-features.ts";
 import { fitWall } from "./fit-wall.ts";
 import { checkFittings } from "./fitting-places.ts";
 import { type FloorShape, shapeFloor, VALLEY } from "./floor-profile.ts";
 import type { Growths } from "./growth.ts";
 import { checkNoses, checkTreads } from "./level-treads.ts";
 import { shiftSegments } from "./loop.ts";
-import { checkNearMisses, checkRisers } from "./near-misses.ts";
+import { checkNearMisses, checkRisers, runsBeside } from "./near-misses.ts";
 import { type Node, Plane, Remembered } from "./node.ts";
 import { found, PlanDistance } from "./plan-distance.ts";
 import { betweenBlocks, type Radii, radiiOf } from "./radii.ts";
 import { Rolled } from "./rolled.ts";
 import type { Face, Refusal, Shell, ShellResult } from "./shell.ts";
 import { fieldOf } from "./shell-field.ts";
-import { checkSlots } from "./slots.ts";
+import { checkSlots, narrowestSlot } from "./slots.ts";
 import { checkCoping, checkLevels, hiddenBlocks } from "./validity.ts";
 import { fitValleys, type Valleys } from "./valleys.ts";
 
@@ -43,18 +43,22 @@ export function buildShell(spec: ShellSpec, laid = startingShop.laidThickness): 
   const draft = (spec.draftDeg * Math.PI) / 180;
   const radii = radiiOf(spec);
   const here: Surroundings = { outline, radii, draft, deepest: floor.deepest };
-  const built = fitFeatures(spec.features, here);
-  const trials = trialsOf(spec.features, here);
+  const clear: Clear = (blocks, there, feature) => {
+    const ofIt = (top: string) => top.startsWith(`${feature}/`);
+    return !runsBeside(outline, blocks, ofIt) && !narrowestSlot(there, floor, blocks, ofIt);
+  };
+  const built = fitFeatures(spec.features, here, clear);
+  const trials = trialsOf(spec.features, here, clear);
   const { blocks } = built;
-  const growth = fitWall(spec, outline, floor, blocks, radii, draft);
+  const growth = fitWall(spec, floor, blocks, here);
   const refusals: Refusal[] = [
     ...checkCoping(spec, outline, radii.rim),
     ...checkFittings(spec.fittings, outline, floor, blocks, radii),
     ...checkRisers(spec.features),
-    ...checkNearMisses(outline, blocks, trials),
+    ...checkNearMisses(spec.features, outline, blocks, radii, trials),
     ...checkLevels(spec, outline, floor, blocks, radii),
-    ...checkApart(blocks, radii),
-    ...checkTreads(spec.features, radii),
+    ...checkApart(spec.features, blocks, radii),
+    ...checkTreads(spec.features, radii, trials),
     ...checkNoses(spec),
     ...built.refusals,
     ...growth.refusals,

@@ -2,45 +2,66 @@
 import { resolveRimPlace } from "../plan/rim-place.ts";
 import { type FeatureSpec, limits, type RimPlace } from "../project/shell-schema.ts";
 import { type Block, type Misfit, type PlacedBlocks, placeBlocks, type Surroundings } from "./blocks.ts";
-import { goingsDownTo, reachFigure, withEnd } from "./feature-figures.ts";
+import { featureOf, goingsDownTo, reachFigure, withEnd } from "./feature-figures.ts";
 import { largestThatWorks, nearestThatWorks } from "./figure-that-works.ts";
-import { checkTreads } from "./level-treads.ts";
 import type { Radii } from "./radii.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
+import { shortTreads } from "./tread-depths.ts";
 
 /** Places along a run at which an end is tried: parts of the run, or mm. */
 const PARTS = 0.01;
 const PACE = 50;
 
+/** Whether the blocks of a feature stand clear of others and of the wall: not nearly on one line with them, with no slot between. */
+export type Clear = (blocks: readonly Block[], there: Surroundings, feature: string) => boolean;
+
 /** Builds every feature's blocks; what has no room is refused with what would work. */
 export function fitFeatures(
   features: readonly FeatureSpec[],
   surroundings: Surroundings,
+  clear: Clear,
 ): { blocks: readonly Block[]; adjustments: readonly Adjustment[]; refusals: readonly Refusal[] } {
   const { blocks, adjustments, misfits } = placeBlocks(features, surroundings);
   const refusals = misfits.map((misfit): Refusal => {
     const { path, value, why } = misfit;
-    return { path, value, why, wouldWork: misfit.wouldWork ?? roomFor(misfit, features, surroundings) };
+    return {
+      path,
+      value,
+      why,
+      wouldWork: misfit.wouldWork ?? roomFor(misfit, features, surroundings, clear),
+    };
   });
   return { blocks, adjustments, refusals };
 }
 
 /** What would give a misfit room, in words: the first figure found, of its own or of the shell's. */
-function roomFor(misfit: Misfit, features: readonly FeatureSpec[], here: Surroundings): string {
+function roomFor(misfit: Misfit, features: readonly FeatureSpec[], here: Surroundings, clear: Clear): string {
   const { feature: id, top, path } = misfit;
   const ofPlace = path.includes(".place.");
   // All of its treads at best; where another of them is in the way for its own reasons, at least this one.
   const wholly = ({ misfits }: PlacedBlocks) => !misfits.some((other) => other.feature === id);
   const itself = ({ misfits }: PlacedBlocks) => !misfits.some((other) => other.top === top);
+  const short = (tried: readonly FeatureSpec[], { radii }: Surroundings) => shortTreads(tried, radii);
+  const before = short(features, here).length;
   for (const enough of ofPlace ? [wholly] : [wholly, itself]) {
-    const fits = (tried: readonly FeatureSpec[], there = here) => enough(placeBlocks(tried, there));
+    const roomy = (tried: readonly FeatureSpec[], there = here) => enough(placeBlocks(tried, there));
+    // Not at the cost of another refusal.
+    const fits = (tried: readonly FeatureSpec[], there = here): boolean => {
+      const placed = placeBlocks(tried, there);
+      if (!enough(placed)) return false;
+      const left = short(tried, there);
+      return (
+        left.length <= before && !left.some((each) => each.top === top) && clear(placed.blocks, there, id)
+      );
+    };
     const end = () => endThatWorks(id, path, features, here, fits);
     const found =
       (ofPlace ? end() : null) ??
-      reachThatWorks(misfit, features, fits) ??
+      reachThatWorks(misfit, features, here.radii, roomy, fits) ??
       footThatWorks(riserOf(top), here.radii, (radii) => fits(features, { ...here, radii })) ??
       draftThatWorks(here, (draft) => fits(features, { ...here, draft })) ??
       (ofPlace ? null : end()) ??
+      reachWithFoot(misfit, features, here, roomy, fits) ??
       treadsThatWork(misfit, features, fits);
     if (found !== null) return found;
   }
@@ -56,19 +77,42 @@ type Fits = (features: readonly FeatureSpec[]) => boolean;
 function reachThatWorks(
   { feature: id, top, path }: Misfit,
   features: readonly FeatureSpec[],
+  radii: Radii,
+  roomy: Fits,
   fits: Fits,
 ): string | null {
+  // What is short enough for its room may still be refused for another reason, where a shorter one is not.
+  const largest = (least: number, most: number, changed: (figure: number) => readonly FeatureSpec[]) => {
+    const room = least > most ? null : largestThatWorks(least, most, (tried) => roomy(changed(tried)));
+    if (room === null || fits(changed(room))) return room;
+    return nearestThatWorks(room, least, (tried) => fits(changed(tried)));
+  };
   const { name, value, least, changed } = reachFigure(features, top);
   // What is refused may be an end of it, and that for all of its treads.
   const whole = !path.endsWith(`.${name}`);
   if (name !== "going" || !whole) {
-    const own = largestThatWorks(least, value, (tried) => fits(changed(tried)));
+    const own = largest(least, value, changed);
     if (own !== null) return `a ${name} of at most ${own} mm${whole ? ` of ${id}` : ""}`;
   }
   if (name !== "going") return null;
-  const goings = goingsDownTo(features, top, whole);
-  const together = largestThatWorks(goings.least, goings.now, (tried) => fits(goings.changed(tried)));
+  const goings = goingsDownTo(features, top, radii, whole);
+  const together = largest(goings.least, goings.now, goings.changed);
   return together === null ? null : `goings that come to at most ${together} mm together`;
+}
+
+/** Its own figure for the room that there is, where its tread is level only with a smaller radius too. */
+function reachWithFoot(
+  { top }: Misfit,
+  features: readonly FeatureSpec[],
+  here: Surroundings,
+  roomy: Fits,
+  fits: (features: readonly FeatureSpec[], there: Surroundings) => boolean,
+): string | null {
+  const { name, value, least, changed } = reachFigure(features, top);
+  const room = largestThatWorks(least, value, (tried) => roomy(changed(tried)));
+  if (room === null) return null;
+  const foot = footThatWorks(riserOf(top), here.radii, (radii) => fits(changed(room), { ...here, radii }));
+  return foot === null ? null : `a ${name} of at most ${room} mm and with it ${foot}`;
 }
 
 /** A flight that ends higher up. */
@@ -161,12 +205,14 @@ export interface Trials {
   otherEnd(block: Block, works: (blocks: readonly Block[]) => boolean): string | null;
   /** The largest radius at the foot of a block's riser with which `works` holds, in words; null for none. */
   otherFoot(block: Block, works: (blocks: readonly Block[], here: Surroundings) => boolean): string | null;
+  /** The smallest figure from `least` on of how far the tier with this tread reaches that goes with all others; null for none. */
+  reachFrom(top: string, least: number): number | null;
 }
 
 /** The figures of these features, tried where they stand. */
-export function trialsOf(features: readonly FeatureSpec[], here: Surroundings): Trials {
+export function trialsOf(features: readonly FeatureSpec[], here: Surroundings, clear: Clear): Trials {
   const faults = ({ misfits }: PlacedBlocks, made: readonly FeatureSpec[], { radii }: Surroundings): number =>
-    misfits.length + checkTreads(made, radii).length;
+    misfits.length + shortTreads(made, radii).length;
   // Others may be refused as well.
   const before = () => faults(placeBlocks(features, here), features, here);
   const fitted = (made: readonly FeatureSpec[], there: Surroundings, most: number) => {
@@ -204,6 +250,22 @@ export function trialsOf(features: readonly FeatureSpec[], here: Surroundings): 
         const blocks = fitted(features, there, refusedNow);
         return blocks !== null && works(blocks, there);
       });
+    },
+    reachFrom(top, least) {
+      const { most, changed } = reachFigure(features, top);
+      const { misfits, blocks } = placeBlocks(features, here);
+      const feature = featureOf(features, top).id;
+      // Where it is not clear as it stands, that is refused by itself.
+      const isClear = clear(blocks, here, feature);
+      const goes = (tried: number): boolean => {
+        const placed = placeBlocks(changed(tried), here);
+        if (placed.misfits.length > misfits.length) return false;
+        return (
+          !placed.misfits.some((each) => each.top === top) &&
+          (!isClear || clear(placed.blocks, here, feature))
+        );
+      };
+      return least <= most && goes(least) ? least : nearestThatWorks(least, most, goes);
     },
   };
 }

@@ -5,7 +5,8 @@ import type { Figure } from "../plan/outlines/corner-figure.ts";
 import { runAt } from "../plan/rim-place.ts";
 import type { ShellSpec } from "../project/schema.ts";
 import { limits } from "../project/shell-schema.ts";
-import { type Block, covers } from "./blocks.ts";
+import { type Block, covers, placeBlocks, type Surroundings } from "./blocks.ts";
+import { isDrawable } from "./drawable.ts";
 import { largestThatWorks } from "./figure-that-works.ts";
 import type { FloorShape } from "./floor-profile.ts";
 import { type Growths, growCorners, type Level } from "./growth.ts";
@@ -22,21 +23,24 @@ const LEAST_LEVEL = 100;
  */
 export function fitWall(
   spec: ShellSpec,
-  outline: Outline,
   floor: FloorShape,
   blocks: readonly Block[],
-  radii: Radii,
-  draft: number,
+  here: Surroundings,
 ): Growths {
-  const attempt = (tried: Radii, lean: number): Growths => {
-    const levels = levelsOf(floor, blocks, tried);
+  const { outline, radii, draft } = here;
+  const attempt = (standing: readonly Block[], tried: Radii, lean: number): Growths => {
+    const levels = levelsOf(floor, standing, tried);
     const growths = growCorners(spec.outline, outline, levels, lean, tried.rim);
     if (growths.refusals.length > 0) return growths;
     return { ...growths, refusals: checkLevelLeft(outline, growths.foot, levels, lean) };
   };
-  const fitted = attempt(radii, draft);
+  const fitted = attempt(blocks, radii, draft);
   if (fitted.refusals.length === 0) return fitted;
-  const works = (tried: Radii, lean = draft) => attempt(tried, lean).refusals.length === 0;
+  // With other figures treads may find room that had none.
+  const works = (tried: Radii, lean = draft): boolean => {
+    const standing = placeBlocks(spec.features, { ...here, radii: tried, draft: lean }).blocks;
+    return attempt(standing, tried, lean).refusals.length === 0;
+  };
   const also =
     told(`${radii.called("wall", "floor", "cove")} of at most # mm`, limits.cove[0], radii.cove, (cove) =>
       works({ ...radii, cove }),
@@ -48,15 +52,19 @@ export function fitWall(
     // Where pairs have radii of their own, the general one does not change them.
     told("radii to the wall of at most # mm", limits.step[0], limits.pair[1], (most) =>
       works({ ...radii, step: (a, b) => Math.min(most, radii.step(a, b)) }),
-    ) ??
-    "";
-  return { ...fitted, refusals: fitted.refusals.map((r) => ({ ...r, wouldWork: r.wouldWork + also })) };
+    );
+  const refusals = fitted.refusals.map(({ corner, wouldWork, ...refusal }): Refusal => {
+    const wider = !corner || isDrawable(spec.outline, corner.run, corner.radius) ? [wouldWork] : [];
+    const offers = also === null ? wider : [...wider, also];
+    return { ...refusal, wouldWork: offers.join(", or ") || `longer sides at ${corner?.run}` };
+  });
+  return { ...fitted, refusals };
 }
 
 /** What else would work, in words with the largest figure that does; null for none. */
 function told(words: string, least: number, most: number, works: (figure: number) => boolean): string | null {
   const figure = largestThatWorks(least, most, works);
-  return figure === null ? null : `, or ${words.replace("#", `${figure}`)}`;
+  return figure === null ? null : words.replace("#", `${figure}`);
 }
 
 /** A level, with the figure of the file that sets its radius to the wall. */

@@ -7,6 +7,7 @@ import type { FloorShape } from "./floor-profile.ts";
 import type { Radii } from "./radii.ts";
 import { refuseRimPlace } from "./rim-place-refusal.ts";
 import type { Refusal } from "./shell.ts";
+import { tenths } from "./tenths.ts";
 
 /** So far inside the rim the depth of what stands at the wall is read, mm. */
 const INSIDE = 100;
@@ -70,8 +71,8 @@ function refuseHeight(
     const over = up < 0 ? `${tenths(-up)} mm above the rim` : "into the radius at the rim";
     const why =
       up < top - SLACK
-        ? `${id}, ${height} mm high with its middle ${at.depth} mm below the rim, reaches ${over}`
-        : `${id}, ${height} mm high, reaches down to ${tenths(down)} mm, and its wall ends ${Math.floor(foot)} mm below the rim in the radius to ${below}`;
+        ? `${id}, ${tenths(height)} mm high with its middle ${tenths(at.depth)} mm below the rim, reaches ${over}`
+        : `${id}, ${tenths(height)} mm high, reaches down to ${tenths(down)} mm, and its wall ends ${Math.floor(foot)} mm below the rim in the radius to ${below}`;
     const depth = at.depth < least ? `at least ${least} mm` : `at most ${most} mm`;
     return [{ path: `${path}.at.depth`, value: at.depth, why, wouldWork: [depth, ...smaller].join(", or ") }];
   }
@@ -88,7 +89,7 @@ function refuseHeight(
     {
       path: `${path}.height`,
       value: height,
-      why: `${id} is ${height} mm high, and between ${top > 0 ? "the rim's radius" : "the rim"} and the radius to ${below} there is ${room} mm of plain wall`,
+      why: `${id} is ${tenths(height)} mm high, and between ${top > 0 ? "the rim's radius" : "the rim"} and the radius to ${below} there is ${room} mm of plain wall`,
       wouldWork: [...(smaller.length > 0 ? smaller : largest(wall)), another + atDepth].join(", or "),
     },
   ];
@@ -165,5 +166,3 @@ function wallFoot(
   }
   return lowest;
 }
-
-const tenths = (mm: number) => Math.round(mm * 10) / 10;

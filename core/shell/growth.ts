@@ -21,10 +21,15 @@ const MARGIN = 8;
 /** Draft takes no growing corner below this plan radius at any depth, mm. */
 const LEAST_LEFT = 5;
 
+/** A corner that cannot grow; `corner`: the plan radius with which it need not, which may have no room in the outline. */
+export interface Cramped extends Refusal {
+  readonly corner?: { readonly run: string; readonly radius: number };
+}
+
 export interface Growths {
   readonly growths: readonly Growth[];
   readonly adjustments: readonly Adjustment[];
-  readonly refusals: readonly Refusal[];
+  readonly refusals: readonly Cramped[];
   /** The outline with its corners grown all the way. */
   readonly foot: Chain;
   /** Greatest sine by which a growing corner leans beyond the draft. */
@@ -49,7 +54,7 @@ export function growCorners(
   const growths: Growth[] = [];
   const names: string[] = [];
   const adjustments: Adjustment[] = [];
-  const refusals: Refusal[] = [];
+  const refusals: Cramped[] = [];
   let lean = 0;
   let tightest = Infinity;
   chain.segments.forEach((s, i) => {
@@ -66,7 +71,7 @@ export function growCorners(
       refusals.push({
         ...cornerFigure(spec, name),
         why: `${name} has a radius of ${Math.round(s.radius)} mm, the radius of ${Math.round(radiusOf(levels, cause))} mm at ${cause} needs a plan corner of ${Math.ceil(need)} mm, and there is no depth above it in which the corner could grow`,
-        wouldWork: `a radius of ${enoughAt(s, levels, draft)} mm at ${name}`,
+        ...radiusIn(name, enoughAt(s, levels, draft)),
       });
       return;
     }
@@ -74,11 +79,11 @@ export function growCorners(
     const left = leastLeft(growing(s.radius), draft);
     if (left < LEAST_LEFT) {
       const enough = (from: number) => leastLeft(growing(from), draft) >= LEAST_LEFT;
-      const radius = smallestThatWorks(s.radius, Math.ceil(need), enough);
+      const radius = smallestThatWorks(s.radius, Math.ceil(need), enough) ?? Math.ceil(need);
       refusals.push({
         ...cornerFigure(spec, name),
         why: `${name} has a radius of ${Math.round(s.radius)} mm, which the draft takes up sooner than the corner can grow to the ${Math.ceil(need)} mm that ${cause} needs`,
-        wouldWork: `a radius of ${radius} mm at ${name}`,
+        ...radiusIn(name, radius),
       });
       return;
     }
@@ -100,14 +105,21 @@ export function growCorners(
   const foot = rounder(chain, (i) => to.get(i) ?? 0);
   if (foot?.segments.length !== chain.segments.length) {
     const worst = growths.reduce((a, b) => (a.to > b.to ? a : b));
+    const [run, radius] = [names[growths.indexOf(worst)], Math.ceil(worst.to)];
     refusals.push({
-      ...cornerFigure(spec, names[growths.indexOf(worst)]),
-      why: `corners that must grow to ${Math.ceil(worst.to)} mm at their foot find no room between their neighbours`,
-      wouldWork: `arcs of at least ${Math.ceil(worst.to)} mm there`,
+      ...cornerFigure(spec, run),
+      why: `corners that must grow to ${radius} mm at their foot find no room between their neighbours`,
+      wouldWork: `arcs of at least ${radius} mm there`,
+      corner: { run, radius },
     });
   }
   return { growths, adjustments, refusals, foot: foot ?? chain, lean, tightest };
 }
+
+const radiusIn = (run: string, radius: number) => ({
+  wouldWork: `a radius of ${radius} mm at ${run}`,
+  corner: { run, radius },
+});
 
 /**
  * Plan radius that the levels beside a corner need of it, mm (0: less than it has), which needs the most, and how far below the

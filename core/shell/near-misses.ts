@@ -7,14 +7,14 @@ import { blankNearest, nearest } from "../plan/nearest.ts";
 import type { FeatureSpec } from "../project/schema.ts";
 import { limits } from "../project/shell-schema.ts";
 import { type Block, covers } from "./blocks.ts";
+import { depthRange } from "./feature-figures.ts";
 import type { Trials } from "./fit-features.ts";
+import { isSlip, LEAST_RISER, NEAR } from "./levels-apart.ts";
+import type { Radii } from "./radii.ts";
 import type { Refusal } from "./shell.ts";
-import { edgePoints } from "./validity.ts";
+import { tenths } from "./tenths.ts";
+import { edgePoints, leastDepthOf } from "./validity.ts";
 
-/** A lower riser is rounded away by the usual nose above it and the radius at its foot, mm. Practice: nobody's foot finds it. */
-const LEAST_RISER = 25;
-/** Faces of two features this near to each other, or nearer, are a slip, mm: it is within the tolerance of the mould. */
-const NEAR = 5;
 /** Treads no further apart than this in plan meet, mm. */
 const BESIDE = 60;
 /** Risers that turn from each other by less than about 8° run side by side. */
@@ -36,8 +36,8 @@ export function checkRisers(features: readonly FeatureSpec[]): Refusal[] {
           why: `${feature.id}/riser-${k} is only ${tenths(high)} mm high, which its nose and the radius at its foot round away`,
           wouldWork:
             above + LEAST_RISER <= limits.treadDepth[1]
-              ? `at least ${above + LEAST_RISER} mm`
-              : `a depth of at most ${depth - LEAST_RISER} mm of ${feature.id}/tread-${k}`,
+              ? `at least ${Math.ceil(above + LEAST_RISER)} mm`
+              : `a depth of at most ${Math.floor(depth - LEAST_RISER)} mm of ${feature.id}/tread-${k}`,
         },
       ];
     });
@@ -45,16 +45,23 @@ export function checkRisers(features: readonly FeatureSpec[]): Refusal[] {
 }
 
 /** Treads and risers of different features that nearly coincide, each pair once. */
-export function checkNearMisses(outline: Outline, blocks: readonly Block[], trials: Trials): Refusal[] {
+export function checkNearMisses(
+  features: readonly FeatureSpec[],
+  outline: Outline,
+  blocks: readonly Block[],
+  radii: Radii,
+  trials: Trials,
+): Refusal[] {
   return pairs(blocks).flatMap(([a, b]): Refusal[] => {
     const tops = nearTops(outline, a, b);
-    if (tops) return tops;
+    if (tops) {
+      const range = depthRange(features, b.top, LEAST_RISER);
+      const others = blocks.filter((o) => o.feature !== b.feature);
+      return [{ ...tops, wouldWork: depthsBeside(a, b, range, leastDepthOf(b, radii), others) }];
+    }
     const apart = besideRiser(outline, a, b);
     if (apart === undefined) return [];
-    const clear = (tried: readonly Block[]) =>
-      !pairs(tried).some(
-        ([p, q]) => (p.top === b.top || q.top === b.top) && besideRiser(outline, p, q) !== undefined,
-      );
+    const clear = (tried: readonly Block[]) => !runsBeside(outline, tried, (top) => top === b.top);
     return [
       {
         ...b.reaches,
@@ -68,26 +75,52 @@ export function checkNearMisses(outline: Outline, blocks: readonly Block[], tria
   });
 }
 
+/** Whether a riser of the blocks with these treads nearly coincides with one of another feature. */
+export const runsBeside = (
+  outline: Outline,
+  blocks: readonly Block[],
+  of: (top: string) => boolean,
+): boolean =>
+  pairs(blocks).some(([a, b]) => (of(a.top) || of(b.top)) && besideRiser(outline, a, b) !== undefined);
+
 /** Every two blocks of different features, the one that comes first in the file first. */
 const pairs = (blocks: readonly Block[]): (readonly [Block, Block])[] =>
   blocks.flatMap((b, i) =>
     blocks.slice(0, i).flatMap((a) => (a.feature === b.feature ? [] : [[a, b] as const])),
   );
 
-function nearTops(outline: Outline, a: Block, b: Block): Refusal[] | undefined {
-  const apart = Math.abs(a.depth - b.depth);
-  if (apart < 1e-6 || apart > NEAR + 1e-6) return undefined;
+function nearTops(outline: Outline, a: Block, b: Block): Omit<Refusal, "wouldWork"> | undefined {
+  if (!isSlip(a.depth, b.depth)) return undefined;
   const beside = (from: Block, to: Block) =>
     edgePoints(from, outline, BESIDE).some(({ x, y }) => covers(to, x, y, BESIDE));
   if (!beside(a, b) && !beside(b, a)) return undefined;
-  return [
-    {
-      path: `${b.path}.depth`,
-      value: b.depth,
-      why: `${b.top} lies ${tenths(apart)} mm ${b.depth > a.depth ? "below" : "above"} ${a.top}, which it meets: neither level with it nor a step`,
-      wouldWork: `${a.depth} mm, or a depth that differs from that by at least ${LEAST_RISER} mm`,
-    },
+  const apart = tenths(Math.abs(a.depth - b.depth));
+  return {
+    path: `${b.path}.depth`,
+    value: b.depth,
+    why: `${b.top} lies ${apart} mm ${b.depth > a.depth ? "below" : "above"} ${a.top}, which it meets: neither level with it nor a step`,
+  };
+}
+
+/** Depths for a tread that meets another: level with it, or a step above or below, in the range that the file takes. */
+function depthsBeside(
+  a: Block,
+  b: Block,
+  [low, most]: readonly [number, number],
+  leastOnWall: number,
+  others: readonly Block[],
+): string {
+  const least = Math.max(low, leastOnWall);
+  const takes = (depth: number) =>
+    depth >= least && depth <= most && !others.some((o) => isSlip(depth, o.depth));
+  const [above, below] = [Math.floor(a.depth - LEAST_RISER), Math.ceil(a.depth + LEAST_RISER)];
+  const offers = [
+    // No depth that takes many decimals to tell.
+    ...(takes(a.depth) && tenths(a.depth) === a.depth ? [`${a.depth} mm`] : []),
+    ...(takes(above) ? [`at most ${above} mm`] : []),
+    ...(takes(below) ? [`at least ${below} mm`] : []),
   ];
+  return offers.join(", or ") || `another place for ${b.feature}, where it does not meet ${a.feature}`;
 }
 
 /** Filled wherever the nearest of a chain is asked for. */
@@ -104,5 +137,3 @@ function besideRiser(outline: Outline, a: Block, b: Block): number | undefined {
   }
   return undefined;
 }
-
-const tenths = (mm: number) => Math.round(mm * 10) / 10;

@@ -2,6 +2,7 @@ import type { Outline } from "../plan/chain.ts";
 import { nearestWord } from "../project/nearest-word.ts";
 import type { RimPlace } from "../project/schema.ts";
 import type { Refusal } from "./shell.ts";
+import { tenths } from "./tenths.ts";
 
 /**
  * Why a place on the rim is none of this outline (a run that it does not have, a distance in mm past the run's end), by the
@@ -28,7 +29,7 @@ export function refuseRimPlace(
   return {
     path: `${path}.distance`,
     value: place.distance,
-    why: `${who} is ${place.distance} mm along ${run.id}, which is ${Math.floor(run.length)} mm long`,
+    why: `${who} is ${tenths(place.distance)} mm along ${run.id}, which is ${Math.floor(run.length)} mm long`,
     wouldWork: `at most ${Math.floor(run.length)} mm`,
   };
 }

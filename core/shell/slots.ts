@@ -5,6 +5,7 @@ import { type Block, covers, type Surroundings } from "./blocks.ts";
 import type { Trials } from "./fit-features.ts";
 import type { FloorShape } from "./floor-profile.ts";
 import type { Refusal } from "./shell.ts";
+import { tenths } from "./tenths.ts";
 import { type EdgePoint, edgePoints } from "./validity.ts";
 
 /** Filled wherever the nearest of a chain is asked for. */
@@ -35,7 +36,8 @@ export function checkSlots(
   if (!slot) return [];
   const { block, across, gap, least } = slot;
   const foot = here.radii.step(block.riser, "floor");
-  const clear = (tried: readonly Block[], there = here) => !narrowestSlot(there, floor, tried, block.top);
+  const clear = (tried: readonly Block[], there = here) =>
+    !narrowestSlot(there, floor, tried, (top) => top === block.top);
   const between =
     across === block
       ? `two stretches of ${block.riser}`
@@ -50,18 +52,18 @@ export function checkSlots(
   return [
     {
       ...block.reaches,
-      why: `between ${between} a slot of ${Math.max(0, Math.round(gap))} mm is left at its foot, narrower than ${least > 2 * foot ? `the ${least} mm that can be laid up` : `the radius of ${foot} mm on both sides needs`}`,
+      why: `between ${between} a slot of ${Math.max(0, Math.round(gap))} mm is left at its foot, narrower than ${least > 2 * foot ? `the ${tenths(least)} mm that can be laid up` : `the radius of ${tenths(foot)} mm on both sides needs`}`,
       wouldWork: own === "" ? elsewhere() : own,
     },
   ];
 }
 
-/** Looks in front of every exposed riser; `of`: only for slots beside the block with this tread. */
-function narrowestSlot(
+/** Looks in front of every exposed riser; `of`: only for slots beside the blocks with these treads. */
+export function narrowestSlot(
   { outline, radii, draft }: Surroundings,
   floor: FloorShape,
   blocks: readonly Block[],
-  of?: string,
+  of: (top: string) => boolean = () => true,
 ): Slot | null {
   const tan = Math.tan(draft);
   let narrowest: Slot | null = null;
@@ -93,7 +95,7 @@ function narrowestSlot(
         const upright = solid ? Math.min(bottom - b.depth, bottom - solid.depth) : bottom - b.depth;
         const gap = t - spread;
         if (upright < foot || gap >= least || gap >= (narrowest?.gap ?? Infinity)) break;
-        if (of === undefined || b.top === of || solid?.top === of)
+        if (of(b.top) || (solid && of(solid.top)))
           narrowest = { block: b, across: solid ?? null, gap, least };
         break;
       }

@@ -8,10 +8,13 @@ import { segmentAt } from "../plan/segments.ts";
 import type { FloorSpec, ShellSpec } from "../project/schema.ts";
 import { limits } from "../project/shell-schema.ts";
 import { type Block, covers } from "./blocks.ts";
+import { isDrawable } from "./drawable.ts";
 import { smallestThatWorks } from "./figure-that-works.ts";
 import { type FloorShape, shapeFloor } from "./floor-profile.ts";
+import { depthFrom } from "./levels-apart.ts";
 import type { Radii } from "./radii.ts";
 import type { Adjustment, Refusal } from "./shell.ts";
+import { tenths } from "./tenths.ts";
 
 /** The flange must hold the rim's and the lip's radius, and its outer edge must not meet itself in a reflex corner. */
 export function checkCoping(spec: ShellSpec, outline: Outline, rim: number): Refusal[] {
@@ -20,44 +23,65 @@ export function checkCoping(spec: ShellSpec, outline: Outline, rim: number): Ref
   const lip = edge.kind === "flat" ? 0 : edge.radius;
   // The ball under the edge must clear the wall as well, so that a smaller rim radius leaves it no more room.
   const least = Math.max(rim, lip) + lip + 10;
+  /** What the coping's outer edge needs outside the rim. */
+  const outside = (flange: number) => flange + lip + 5;
   if (flange < least) {
     const why =
       rim < lip
-        ? `a flange of ${flange} mm is thinner than twice the edge radius of ${lip} mm`
-        : `a flange of ${flange} mm is thinner than the rim radius ${rim} mm and the edge radius ${lip} mm together`;
+        ? `a flange of ${tenths(flange)} mm is thinner than twice the edge radius of ${tenths(lip)} mm`
+        : `a flange of ${tenths(flange)} mm is thinner than the rim radius ${tenths(rim)} mm and the edge radius ${tenths(lip)} mm together`;
     refusals.push({
       path: "shell.coping.flange",
       value: flange,
       why,
-      wouldWork: `a flange of at least ${least} mm`,
+      wouldWork: outwardClearance(outline, outside(least))
+        ? smallerRadius(flange, rim, lip)
+        : `a flange of at least ${Math.ceil(least)} mm`,
     });
   }
   if (edge.kind === "dropped" && edge.drop < edge.radius) {
     refusals.push({
       path: "shell.coping.edge.drop",
       value: edge.drop,
-      why: `the edge drops ${edge.drop} mm, less than its radius of ${edge.radius} mm`,
-      wouldWork: `a drop of at least ${edge.radius} mm`,
+      why: `the edge drops ${tenths(edge.drop)} mm, less than its radius of ${tenths(edge.radius)} mm`,
+      wouldWork: `a drop of at least ${Math.ceil(edge.radius)} mm`,
     });
   }
-  const clash = outwardClearance(outline, flange + lip + 5);
+  const clash = outwardClearance(outline, outside(flange));
   if (clash) {
     const most = Math.floor(clash.have - lip - 5);
-    const need = Math.ceil(flange + lip + 5);
+    const need = Math.ceil(outside(Math.max(flange, least)));
     const [where, across] = clash.where;
     const apart = across
       ? `at least ${2 * need} mm between ${where} and ${across}`
       : `a radius of at least ${need} mm at ${where}`;
     const wider = spec.outline.kind === "ell" && !across ? `a reflex radius of at least ${need} mm` : apart;
+    const offers = [
+      ...(most < Math.max(limits.flange[0], least) ? [] : [`a flange of at most ${most} mm`]),
+      ...(across || isDrawable(spec.outline, where, need) ? [wider] : []),
+    ];
     refusals.push({
       path: "shell.coping.flange",
       value: flange,
       why: `the coping would run into itself at ${clash.where.join(" and ")}: it needs ${Math.round(clash.need)} mm there and has ${Math.round(clash.have)} mm`,
-      wouldWork: `${most < limits.flange[0] ? "" : `a flange of at most ${most} mm, or `}${wider}`,
+      wouldWork: offers.join(", or ") || `longer sides at ${where}`,
     });
   }
   return refusals;
 }
+
+/** The rounder of the radii of a flange that can be no wider, cut down so that it holds both, mm. */
+function smallerRadius(flange: number, rim: number, lip: number): string {
+  const half = Math.floor((flange - 10) / 2);
+  const [edge, coping] = [Math.min(half, Math.floor(flange - 10 - rim)), Math.floor(flange - 10 - lip)];
+  if (edge >= limits.edge[0]) return `an edge radius of at most ${edge} mm`;
+  if (lip <= half) return `a rim radius of at most ${coping} mm`;
+  return `an edge radius of at most ${half} mm and with it a rim radius of at most ${half} mm`;
+}
+
+/** The least depth at which a tread leaves wall between the radius at the rim and its own, mm. */
+export const leastDepthOf = ({ top, riser }: Pick<Block, "top" | "riser">, radii: Radii): number =>
+  radii.rim + Math.max(radii.step(top, "wall"), radii.step(riser, "wall")) + 5;
 
 /** Between the rim and every level there must be wall enough for both radii. */
 export function checkLevels(
@@ -70,13 +94,16 @@ export function checkLevels(
   const refusals: Refusal[] = [];
   const { rim } = radii;
   for (const b of blocks) {
-    const need = rim + Math.max(radii.step(b.top, "wall"), radii.step(b.riser, "wall")) + 5;
+    const need = leastDepthOf(b, radii);
     if (b.depth < need) {
       refusals.push({
         path: `${b.path}.depth`,
         value: b.depth,
-        why: `${b.top} lies ${b.depth} mm below the rim, which leaves no wall between the rim radius ${rim} mm and the radius to the wall`,
-        wouldWork: `a depth of at least ${Math.ceil(need)} mm`,
+        why: `${b.top} lies ${tenths(b.depth)} mm below the rim, which leaves no wall between the rim radius ${tenths(rim)} mm and the radius to the wall`,
+        wouldWork: `a depth of at least ${depthFrom(
+          need,
+          blocks.flatMap((o) => (o.feature === b.feature ? [] : [o.depth])),
+        )} mm`,
       });
     }
   }
@@ -99,7 +126,7 @@ export function checkLevels(
     refusals.push({
       path: figure.path,
       value: figure.value,
-      why: `where the floor is ${deep} there is no wall between the rim radius ${rim} mm and the cove of ${radii.cove} mm`,
+      why: `where the floor is ${deep} there is no wall between the rim radius ${tenths(rim)} mm and the cove of ${tenths(radii.cove)} mm`,
       wouldWork:
         offers.length > 0
           ? offers.join(", or ")

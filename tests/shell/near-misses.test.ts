@@ -51,7 +51,37 @@ describe("faces a few mm apart are refused with figures that work", () => {
     expect(first.why).toContain(
       `bench/top lies ${Math.abs(below)} mm ${below > 0 ? "below" : "above"} ledge/top`,
     );
+    expect(first.wouldWork).toBe("400 mm, or at most 375 mm, or at least 425 mm");
     for (const depth of [400, 425, 375]) built({ ...plain, features: [ledge(1500), bench(depth)] });
+  });
+
+  test("no depth is offered that the file does not take, that leaves no wall or that nearly meets a third tread", () => {
+    const offered = (...features: FeatureSpec[]) => refusals({ ...plain, features })[0].wouldWork;
+    // A bench lies 100 mm deep at least; above the rim radius of 20 mm and a step radius of 50 mm none lies higher than 75 mm.
+    expect(offered(ledge(1500, 102), bench(105))).toBe("102 mm, or at least 127 mm");
+    expect(
+      offered(ledge(1500, 95), { ...ledge(1500, 98, "other"), place: { kind: "end", end: "shallow" } }),
+    ).toBe("95 mm, or at least 120 mm");
+    const third: FeatureSpec = { ...ledge(900, 428, "far"), place: { kind: "end", end: "deep" } };
+    expect(offered(ledge(1500), bench(403), third)).toBe("400 mm, or at most 375 mm");
+  });
+
+  test("figures of many decimals are told to the tenth", () => {
+    const [{ why, wouldWork }] = refusals({
+      ...plain,
+      features: [
+        {
+          ...flight(600),
+          treads: [
+            { depth: 300, going: 350 },
+            { depth: 600, going: 75.15555555555557 + 25 },
+          ],
+        } as FeatureSpec,
+      ],
+      radii: { ...plain.radii, step: 90.0001 },
+    });
+    expect(why).toContain("100.2 mm from flight/riser-1");
+    expect(`${why} ${wouldWork}`).not.toMatch(/\d\.\d{2}/);
   });
 
   test("levels as near that lie apart are none of that", () => {

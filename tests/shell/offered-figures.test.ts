@@ -5,7 +5,7 @@ import { shell as schema } from "../../core/project/shell-schema.ts";
 import { demoProject } from "../project/demo-files.ts";
 import { basin, refusals } from "./built.ts";
 import { extremeShell } from "./extreme-shell.ts";
-import { figuresAtTheirEnds, wrongOffers } from "./offered-figures.ts";
+import { backAndForth, figuresAtTheirEnds, wrongOffers } from "./offered-figures.ts";
 import { randomShell } from "./random-shell.ts";
 
 const seeds = (from: number, to: number) => Array.from({ length: to - from + 1 }, (_, i) => from + i);
@@ -24,6 +24,19 @@ test.each([
   expect(tried.reduce((sum, { offers }) => sum + offers, 0)).toBeGreaterThan(0);
   expect(tried.flatMap(({ wrong }) => wrong)).toEqual([]);
 });
+
+/** Extreme shells whose offers led back and forth once: going against room, flange against edge, corner against side. */
+const LED_BACK = [
+  45, 93, 106, 155, 161, 190, 192, 199, 231, 251, 289, 304, 438, 443, 501, 531, 562, 601, 650, 1004, 1014,
+  1384, 1418, 1615, 1635, 1670,
+];
+
+test.each(LED_BACK)(
+  "extreme shell %s: what is offered is not refused for another reason, nor led back to",
+  (seed) => {
+    expect(backAndForth(extremeShell(seed))).toEqual([]);
+  },
+);
 
 describe("the figure that is offered for", () => {
   const along = (from: number, to: number, more: Partial<FeatureSpec> = {}): FeatureSpec[] => [
@@ -73,6 +86,38 @@ describe("the figure that is offered for", () => {
     expect(path).toBe("shell.floor.stations[0].depth");
     // Closed form: 1600 mm from the middle the floor is 96 mm higher than the station says; 540 mm are needed there.
     expect(wouldWork).toBe("at least 636 mm of depth, or a cove of at most 474 mm");
+  });
+
+  test("a flange too thin for its edge is a smaller edge, where a reflex corner leaves it no wider", () => {
+    const ell = {
+      kind: "ell",
+      ...{ length: 8000, width: 4000, cutLength: 3000, cutWidth: 1500 },
+      ...{ cutAt: "deep-left", cornerRadius: 400 },
+    } as const satisfies Partial<ShellSpec["outline"]>;
+    const thin = (reflexRadius: number) =>
+      offered({
+        outline: { ...ell, reflexRadius },
+        coping: { flange: 80, rimRadius: 20, edge: { kind: "rolled", radius: 40 } },
+      });
+    // Twice the edge and 10 mm are 90 mm of flange, which with the edge and 5 mm more reach 135 mm out.
+    expect(thin(140)).toEqual([["shell.coping.flange", "a flange of at least 90 mm"]]);
+    expect(thin(130)).toEqual([["shell.coping.flange", "an edge radius of at most 35 mm"]]);
+  });
+
+  test("a plan corner that has no room beside its neighbour is the cove, and never a radius that is not drawn", () => {
+    // Sides of 600 mm at the cut hold no corner of more than 300 mm beside the reflex one.
+    const outline = {
+      kind: "ell",
+      ...{ length: 8000, width: 4000, cutLength: 600, cutWidth: 600 },
+      ...{ cutAt: "deep-left", cornerRadius: 25, reflexRadius: 300 },
+    } as const satisfies ShellSpec["outline"];
+    const found = offered({
+      outline,
+      floor: { ...basin.floor, stations: [{ at: 0, depth: 700 }] },
+      radii: { ...basin.radii, cove: 480 },
+    });
+    expect(found.map(([path]) => path)).toContain("shell.outline.cornerRadius");
+    for (const [, wouldWork] of found) expect(wouldWork).toMatch(/^a cove of at most \d+ mm$/);
   });
 
   test("a floor that falls too steeply before the next station is its depth", () => {

@@ -1,5 +1,6 @@
 /** What refusals say would work, put into the shell that was refused. */
 import { z } from "zod";
+import { buildOutline } from "../../core/plan/build-outline.ts";
 import { cornerFigure } from "../../core/plan/outlines/corner-figure.ts";
 import { fieldAt } from "../../core/project/branch.ts";
 import { checkProject } from "../../core/project/parse.ts";
@@ -91,6 +92,18 @@ const FORMS: readonly [RegExp, Change][] = [
     },
   ],
   [
+    /edge radius of at most #/,
+    ({ coping: { edge } }, n) => {
+      if (edge.kind !== "flat") edge.radius = n;
+    },
+  ],
+  [
+    /rim radius of at most #/,
+    (s, n) => {
+      if (!putPair(s, ["wall", "coping/top"], n)) s.coping.rimRadius = n;
+    },
+  ],
+  [
     /reflex radius of at least #/,
     ({ outline }, n) => {
       if (outline.kind === "ell") outline.reflexRadius = n;
@@ -162,6 +175,33 @@ export function wrongOffers(spec: ShellSpec): { readonly offers: number; readonl
   return { offers, wrong };
 }
 
+/**
+ * Offers of a shell that lead back and forth: put in, the same field is refused for another reason, or what is offered against what
+ * is refused then brings the first refusal back. What could not be looked at before the outline was drawn is no other reason.
+ */
+export function backAndForth(spec: ShellSpec): string[] {
+  const first = buildShell(spec);
+  if (first.ok) return [];
+  const isDrawn = buildOutline(spec.outline).ok;
+  const wrong: string[] = [];
+  for (const refusal of first.refusals)
+    for (const offer of offersOf(spec, refusal, first.refusals)) {
+      const second = buildShell(offer.spec);
+      if (second.ok) continue;
+      const fresh = second.refusals.filter((each) => !first.refusals.some((other) => isSame(other, each)));
+      for (const next of fresh) {
+        const way = `${refusal.path} ${refusal.why}: "${offer.words}"; then ${next.path} ${next.why}`;
+        if (isDrawn && next.path === refusal.path) wrong.push(way);
+        for (const back of offersOf(offer.spec, next, second.refusals)) {
+          const third = buildShell(back.spec);
+          if (!third.ok && third.refusals.some((each) => isSame(each, refusal)))
+            wrong.push(`${way}: "${back.words}", and back`);
+        }
+      }
+    }
+  return wrong;
+}
+
 /** A project's shell with each of its figures in turn at the least and at the most that the project takes. */
 export function figuresAtTheirEnds(made: Project): ShellSpec[] {
   const { shell: spec } = made;
@@ -182,7 +222,9 @@ function pathsOfFigures(value: unknown, path: readonly string[]): (readonly stri
   return Object.entries(value).flatMap(([key, inner]) => pathsOfFigures(inner, [...path, key]));
 }
 
-function changeBy(spec: ShellSpec, words: string, refusal: Refusal, others: readonly Refusal[]): boolean {
+function changeBy(spec: ShellSpec, said: string, refusal: Refusal, others: readonly Refusal[]): boolean {
+  const [words, also] = said.split(" and with it ");
+  if (also && !changeBy(spec, also, refusal, others)) return false;
   const before = JSON.stringify(spec);
   const { path } = refusal;
   const feature = /^shell\.features\[\d+\]/.exec(path)?.[0];
@@ -202,7 +244,8 @@ function changeBy(spec: ShellSpec, words: string, refusal: Refusal, others: read
   const [deeper] = read(/^a depth of at most \d+ mm of \S+\/tread-(\d+)$/) ?? [];
   const [owner] = read(/^a (?:width|reach|going) of at (?:most|least) \d+ mm of (\S+)/) ?? [];
   if (run) put(spec, path, run);
-  else if (/ mm between \S+ and \S+$/.test(words) || (set && typeof set.value !== "number")) return false;
+  else if (/ mm (?:across|between \S+ and \S+)$/.test(words) || (set && typeof set.value !== "number"))
+    return false;
   else if (set) put(spec, set.path, sameField(refusal, others, form, figure));
   else if (/^a depth of at (?:most|least) # mm there$/.test(form))
     put(spec, path.replace(/at$/, "depth"), figure);
@@ -224,12 +267,18 @@ function changeBy(spec: ShellSpec, words: string, refusal: Refusal, others: read
   else if (owner)
     spec.features = reachFigure(spec.features, owner.includes("/") ? owner : `${owner}/top`).changed(figure);
   else if (/^goings that come to/.test(words))
-    spec.features = goingsDownTo(spec.features, topOf(spec, path), path.includes(".place.")).changed(figure);
+    spec.features = goingsDownTo(
+      spec.features,
+      topOf(spec, path),
+      radiiOf(spec),
+      path.includes(".place."),
+    ).changed(figure);
   else if (/every [xy and]+ times/.test(words)) stretch(spec, words);
   else if (/cut down|beside one of/.test(words)) {
     // Several figures that are refused together, each with its own.
     for (const each of others) put(spec, each.path, Number(/\d+(?:\.\d+)?/.exec(each.wouldWork)?.[0]));
-  } else if (known) known[1](spec, figure);
+  } else if (/^a nose of at most/.test(words) && path.startsWith("shell.features")) spec.radii.nose = figure;
+  else if (known) known[1](spec, figure);
   else if (OWN.test(form) && typeof at(spec, path) === "number")
     put(spec, path, sameField(refusal, others, form, figure));
   return JSON.stringify(spec) !== before;
