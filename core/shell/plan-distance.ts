@@ -175,6 +175,7 @@ export class PlanDistance {
 
   /** The same distances within `radius` of a point, from fewer segments. */
   within(x: number, y: number, depth: number, radius: number): PlanDistance {
+    if (this.edges.length === 1) return this;
     // Moving by the radius changes the distance by as much, and a growing corner by no more again.
     const bound = Math.abs(this.at(x, y, depth)) + (this.grows ? 3 : 2) * radius + 1;
     let mask = 0;

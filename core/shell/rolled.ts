@@ -69,18 +69,26 @@ export class Rolled implements Ball, Node {
     this.sign = sign;
     this.faceCount = faceCount;
     this.limit = limit;
-    this.meeting = operands.reduce((sum, o) => sum + (o.meeting ?? 1), 0);
-    this.plane = operands.every((o) => o.flat);
+    let meeting = 0;
+    let plane = true;
+    let low = 1;
+    let high = -1;
+    for (const o of operands) {
+      meeting += o.meeting ?? 1;
+      plane &&= o.flat;
+      low = Math.min(low, o.lowZ);
+      high = Math.max(high, o.highZ);
+    }
+    this.meeting = meeting;
+    this.plane = plane;
+    // The blend's normal is a positive sum of its operands', so it leans no less up (or down) than the least of them.
+    this.lowZ = low >= 0 ? low : -1;
+    this.highZ = high <= 0 ? high : 1;
     const [a, b] = operands;
     this.edge =
       operands.length === 2 && a instanceof Plane && b instanceof Plane
         ? new RoundedEdge(a, b, radius, sign, limit)
         : null;
-    // The blend's normal is a positive sum of its operands', so it leans no less up (or down) than the least of them.
-    const low = Math.min(...operands.map((o) => o.lowZ));
-    const high = Math.max(...operands.map((o) => o.highZ));
-    this.lowZ = low >= 0 ? low : -1;
-    this.highZ = high <= 0 ? high : 1;
   }
 
   evaluate(x: number, y: number, z: number, slot: number): void {
