@@ -24,7 +24,7 @@ export interface Crew {
 }
 
 /** What is heard of a crew's work. */
-export type Heard = Pick<Watch, "onStage" | "onBetter">;
+export type Heard = Pick<Watch, "onStage" | "onPart" | "onBetter">;
 
 /** Calls a crew of as many hands as are wanted and can work at once. */
 export type CallCrew = (wanted: number, heard: Heard) => Crew;
@@ -37,6 +37,7 @@ export interface Asked {
 }
 export type Told =
   | { readonly stage: string }
+  | { readonly part: string }
   | { readonly better: Better }
   | { readonly id: number; readonly gives: unknown }
   | { readonly id: number; readonly fault: unknown };
@@ -134,7 +135,7 @@ interface Waiting {
 function threadHand(
   script: URL,
   flag: Int32Array,
-  { onStage, onBetter }: Heard,
+  { onStage, onPart, onBetter }: Heard,
 ): { hand: Hand; worker: Worker } {
   const worker = new Worker(script, { workerData: { flag } satisfies ThreadData });
   const waiting = new Map<number, Waiting>();
@@ -147,6 +148,7 @@ function threadHand(
   };
   worker.on("message", (told: Told) => {
     if ("stage" in told) return onStage(told.stage);
+    if ("part" in told) return onPart(told.part);
     if ("better" in told) return onBetter(told.better);
     const { done, fail } = waiting.get(told.id) as Waiting;
     waiting.delete(told.id);

@@ -19,7 +19,12 @@ export async function cuttingRoomFiles(
   progress: Progress,
 ): Promise<ReadonlyMap<string, string | Uint8Array>> {
   const [plain, bold] = await Promise.all([face("DejaVuSansCondensed"), face("DejaVuSansCondensed-Bold")]);
-  return cuttingFiles(lot, { ...options, fonts: { plain, bold }, onStage: progress.stage });
+  return cuttingFiles(lot, {
+    ...options,
+    fonts: { plain, bold },
+    onStage: progress.stage,
+    onPart: progress.part,
+  });
 }
 
 /** Writes all files of a kit or a lot, and tells of drawings that an earlier run left beside them. */

@@ -47,7 +47,7 @@ export async function kitCommand(
   const project = projectFrom(file, text, terminal);
   if (options.out !== undefined) await checkFolder(options.out);
   const progress = progressOn(terminal);
-  const made = makeKit(project, options.shells, progress.stage);
+  const made = makeKit(project, options.shells, progress.stage, progress.part);
   if (!made.ok) {
     progress.done();
     throw refused(file, project, made.refusals);
@@ -70,7 +70,7 @@ export async function kitCommand(
       stock: ownStock(project.materials),
       cutting: { way: options.way ?? "hand" },
     };
-    const heard = { onStage: progress.stage, onBetter: progress.better };
+    const heard = { onStage: progress.stage, onPart: progress.part, onBetter: progress.better };
     const crew = callCrew(options.seconds === undefined ? 1 : Number.POSITIVE_INFINITY, heard);
     const models = [{ label: project.name, project, kit }];
     const onOurFault = () => {

@@ -53,7 +53,11 @@ export async function lotCommand(
   if (options.out !== undefined) await checkFolder(options.out);
   const progress = progressOn(terminal);
   const read = await readProjects(file, lot, terminal);
-  const crew = callCrew(handsFor(read, options), { onStage: progress.stage, onBetter: progress.better });
+  const crew = callCrew(handsFor(read, options), {
+    onStage: progress.stage,
+    onPart: progress.part,
+    onBetter: progress.better,
+  });
   try {
     return await cutAndPrint(file, lot, read, options, { terminal, progress, crew });
   } finally {

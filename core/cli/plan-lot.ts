@@ -1,6 +1,6 @@
 import { type CutLot, type LotToCut, lotOf, materialTasks } from "../cutting/lots/cut-lot.ts";
 import type { LotModel } from "../cutting/lots/lot-model.ts";
-import { markersCost } from "../cutting/lots/markers.ts";
+import { type MarkerSet, markersCost } from "../cutting/lots/markers.ts";
 import type { MaterialPlan, MaterialTask, Unplanned } from "../cutting/lots/plan-material.ts";
 import { compareCosts } from "../packing/cost.ts";
 import type { Crew } from "./crew.ts";
@@ -51,20 +51,28 @@ export async function planLot(
         }
       }),
     );
-    return lotOf(
-      models,
-      lot,
-      tasks.map((task, number) =>
-        bestPlan(
-          task,
-          jobs.filter((job) => job.number === number),
-          progress,
-        ),
+    const plans = tasks.map((task, number) =>
+      bestPlan(
+        task,
+        jobs.filter((job) => job.number === number),
+        progress,
       ),
     );
+    if (seconds === undefined)
+      for (const plan of plans) if (plan.kind === "markers" && plan.inGroups) tellGroups(plan, progress);
+    return lotOf(models, lot, plans);
   } finally {
     heard();
   }
+}
+
+/** Tells that a plan stopped at its limit, and what would take it further. */
+function tellGroups({ material, plan }: MarkerSet, { tell }: Progress): void {
+  const number = plan.markers.reduce((sum, { placements }) => sum + placements.length, 0);
+  tell(
+    () =>
+      `${material}: its ${number} pieces are many and were laid out in groups; with --seconds they are improved all together, too.`,
+  );
 }
 
 /** A task that a hand does, and the plan that it makes or the fault that it meets. */

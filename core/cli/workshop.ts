@@ -28,7 +28,7 @@ export type Workshop = ReturnType<typeof openWorkshop>;
  * Steps take and give plain data only, so that a workshop may stand in a thread of its own.
  */
 export function openWorkshop(watch: Watch) {
-  const { onStage } = watch;
+  const { onStage, onPart } = watch;
   const grounds = new Map<number, Ground>();
   const groundOf = (number: number) => {
     const found = grounds.get(number);
@@ -48,9 +48,9 @@ export function openWorkshop(watch: Watch) {
       const ground = groundOf(number);
       const { project, shell } = ground;
       onStage(`${project.name}: laying up`);
-      const { layup } = layGround(ground);
+      const { layup } = layGround(ground, (part) => onPart(`${project.name}: ${part}`));
       onStage(`${project.name}: cutting cloth`);
-      const kit = cutKit(project, layup, 1);
+      const kit = cutKit(project, layup, 1, (part) => onPart(`${project.name}: ${part}`));
       const adrift = layup.adrift.map(({ id, why }) => ({ id, why }));
       const all = doubtsOf(layup, kit);
       const isUncut = ({ fault }: KitDoubt) => fault === "cannot be cut";

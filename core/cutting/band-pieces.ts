@@ -30,10 +30,19 @@ const ROUNDING = 1e-3;
 /**
  * Pieces of cloth of a band or stroke, ply after ply from the shell outwards, each ply's from the zone's beginning on, laid as woven cloth and
  * drawn flat. They are named by zone, ply and place: `foot/2c` is the third piece of the second ply of `foot`. In a closed zone the piece
- * that covers its beginning is `a`.
+ * that covers its beginning is `a`. `onPiece` is called before each piece of cloth that is laid, to try it or for good.
  */
-export function bandPieces(zone: LaidBand, material: Woven, shop: ShopSpec): BandPieces {
-  const fitZone = clothFitter(material.lockingDeg * DEGREE, NET_SPACING);
+export function bandPieces(
+  zone: LaidBand,
+  material: Woven,
+  shop: ShopSpec,
+  onPiece: () => void = () => {},
+): BandPieces {
+  const fitter = clothFitter(material.lockingDeg * DEGREE, NET_SPACING);
+  const fitZone: typeof fitter = (...part) => {
+    onPiece();
+    return fitter(...part);
+  };
   const pieces: Piece[] = [];
   const doubts: CutDoubt[] = [];
   let below: readonly Joint[] = [];

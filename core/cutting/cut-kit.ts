@@ -10,13 +10,18 @@ import { totalsOf } from "./totals.ts";
 
 /**
  * All that is cut for `shells` shells (a whole number, 1 or more) of a project. Each zone is cut by itself, so its pieces
- * and their names do not change when other zones come or go. `layup` is the project's own.
+ * and their names do not change when other zones come or go. `layup` is the project's own. `onPart` hears which zone is being cut, again and again.
  */
-export function cutKit(project: Project, layup: Layup, shells: number): Kit {
+export function cutKit(
+  project: Project,
+  layup: Layup,
+  shells: number,
+  onPart: (part: string) => void = () => {},
+): Kit {
   if (!(Number.isInteger(shells) && shells >= 1)) {
     throw new RangeError(`${shells} shells: a whole number of 1 or more is wanted.`);
   }
-  const cuts = layup.zones.map((zone) => cutZone(project, zone));
+  const cuts = layup.zones.map((zone) => cutZone(project, zone, () => onPart(`cutting ${zone.id}`)));
   const pieces = cuts.flatMap((cut) => cut.pieces ?? []);
   const strips = cuts.flatMap((cut) => cut.strips ?? []);
   const sheets = cuts.flatMap((cut) => cut.sheets ?? []);
@@ -36,7 +41,7 @@ export function cutKit(project: Project, layup: Layup, shells: number): Kit {
  */
 export function* cutInSteps(project: Project, layup: Layup): Generator<void, void> {
   for (const zone of layup.zones) {
-    cutZone(project, zone);
+    cutZone(project, zone, () => {});
     yield;
   }
 }
@@ -46,7 +51,7 @@ export function* cutInSteps(project: Project, layup: Layup): Generator<void, voi
  * kit is cut anew whenever another zone changes.
  */
 export function bandAsCut(zone: LaidBand, { shop, materials }: Project): BandPieces {
-  return cutBand(zone, shop, materials).asCut;
+  return cutBand(zone, shop, materials, () => {}).asCut;
 }
 
 interface BandCut {
@@ -58,11 +63,16 @@ interface BandCut {
 
 const known = new WeakMap<LaidBand, BandCut>();
 
-function cutBand(zone: LaidBand, shop: ShopSpec, materials: readonly Material[]): BandCut {
+function cutBand(
+  zone: LaidBand,
+  shop: ShopSpec,
+  materials: readonly Material[],
+  onPiece: () => void,
+): BandCut {
   const by = JSON.stringify([shop, materials]);
   const before = known.get(zone);
   if (before?.by === by) return before;
-  const asCut = bandPieces(zone, ofKind(zone.material, "woven", zone), shop);
+  const asCut = bandPieces(zone, ofKind(zone.material, "woven", zone), shop, onPiece);
   const { pieces, doubts } = asCut;
   const cut = { pieces: alikePieces(pieces, shop.alike).map((piece) => onTape(zone, piece)), doubts };
   const made = { by, asCut, cut };
@@ -77,12 +87,14 @@ interface ZoneCut {
   readonly doubts: readonly CutDoubt[];
 }
 
-function cutZone(project: Project, zone: LaidZone): ZoneCut {
+/** @param onPart called again and again while the zone is cut */
+function cutZone(project: Project, zone: LaidZone, onPart: () => void): ZoneCut {
   const { material } = zone;
+  onPart();
   switch (zone.kind) {
     case "band":
     case "stroke":
-      return cutBand(zone, project.shop, project.materials).cut;
+      return cutBand(zone, project.shop, project.materials, onPart).cut;
     case "rib":
     case "rib-row":
     case "stiffener":

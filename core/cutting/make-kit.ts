@@ -66,20 +66,28 @@ export function openGround(
   return { ok: true, project, shell, mesh, site, zoneOf };
 }
 
+/** Who hears what is being worked on just now, a zone by its name, and that it goes on: again and again where one takes long. */
+export type OnPart = (part: string) => void;
+
 /** Lays up what a project lays on its shell; a zone that finds no place is adrift in the lay-up. */
-export function layGround(ground: Ground): Laid {
-  return { ...ground, layup: layupOf(ground.project.layup, ground.zoneOf) };
+export function layGround(ground: Ground, onPart: OnPart = () => {}): Laid {
+  const zoneOf = (spec: ZoneSpec) => {
+    onPart(`laying up ${spec.id}`);
+    return ground.zoneOf(spec);
+  };
+  return { ...ground, layup: layupOf(ground.project.layup, zoneOf) };
 }
 
 /** The main job up to the cutting: `openGround` and `layGround`. */
 export function layProject(
   project: Project,
   onStage: (stage: string) => void = () => {},
+  onPart?: OnPart,
 ): (Laid & { readonly ok: true }) | Refused {
   const ground = openGround(project, onStage);
   if (!ground.ok) return ground;
   onStage("laying up");
-  return { ok: true, ...layGround(ground) };
+  return { ok: true, ...layGround(ground, onPart) };
 }
 
 /**
@@ -95,11 +103,12 @@ export function makeKit(
   project: Project,
   shells: number,
   onStage: (stage: string) => void = () => {},
+  onPart?: OnPart,
 ): MadeKit {
-  const laid = layProject(project, onStage);
+  const laid = layProject(project, onStage, onPart);
   if (!laid.ok) return laid;
   onStage("cutting");
-  const kit = cutKit(project, laid.layup, shells);
+  const kit = cutKit(project, laid.layup, shells, onPart);
   onStage("checking the surface");
   return { ...laid, kit, flaws: selfCheck(laid) };
 }

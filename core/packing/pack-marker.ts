@@ -1,11 +1,15 @@
 import { putOnGrid } from "./demand.ts";
 import { handCut } from "./hand-cut.ts";
 import { faultOf, type MarkerOrder, type MarkerPlan } from "./order.ts";
-import { freeCut } from "./table-cut.ts";
+import { USUAL_STEPS } from "./sets.ts";
+import { freeCut, isLaidInGroups } from "./table-cut.ts";
 
-/** Whether a plan was wanted, and what is wrong with the order otherwise. */
+/**
+ * Whether a plan was wanted, and what is wrong with the order otherwise. `inGroups`: its pieces are so many that they were laid in groups, and not yet
+ * improved all together.
+ */
 export type Packed =
-  | { readonly ok: true; readonly plan: MarkerPlan }
+  | { readonly ok: true; readonly plan: MarkerPlan; readonly inGroups: boolean }
   | { readonly ok: false; readonly why: string };
 
 /** When to stop, and who wants to hear of better plans. */
@@ -32,7 +36,8 @@ export function packMarker(order: MarkerOrder, { until, onBest }: Course): Packe
       best = plan;
       onBest?.(plan, count);
     }
-    if (best && until(count)) return { ok: true, plan: best };
+    if (best && until(count))
+      return { ok: true, plan: best, inGroups: count <= USUAL_STEPS && isLaidInGroups(putOnGrid(order)) };
   }
   throw new Error("the steps of a marker never end");
 }

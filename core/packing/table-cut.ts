@@ -55,8 +55,16 @@ interface Table extends Ways {
  * @param ways those of a larger order with the same demands
  */
 export function freeCut(order: GridOrder, ways?: Ways): Generator<MarkerPlan | null, never> {
-  const wanted = order.demands.filter(({ piece }) => piece.quantity > 0);
-  return wanted.every(isRectangle) ? rectangleCut(order) : tableCut(order, ways);
+  return allRectangles(order) ? rectangleCut(order) : tableCut(order, ways);
+}
+
+const allRectangles = ({ demands }: GridOrder) =>
+  demands.every((demand) => demand.piece.quantity === 0 || isRectangle(demand));
+
+/** Whether an order has so many pieces that within the usual steps they are laid in groups. */
+export function isLaidInGroups(order: GridOrder): boolean {
+  const number = order.pieces.reduce((sum, { quantity }) => sum + quantity, 0);
+  return order.way === "table" && number > MANY && !allRectangles(order);
 }
 
 /**

@@ -23,6 +23,8 @@ export interface CuttingFilesOptions {
   readonly labels: LabelSheetName;
   /** Hears what is being written. */
   readonly onStage?: (stage: string) => void;
+  /** Hears which file, or label, is being drawn. */
+  readonly onPart?: (part: string) => void;
 }
 
 /**
@@ -30,19 +32,22 @@ export interface CuttingFilesOptions {
  * cutting by hand (PDF), templates of shaped pieces, labels, the plans of strips and sheets. Same lot and options, same bytes.
  */
 export function cuttingFiles(lot: CutLot, options: CuttingFilesOptions): Map<string, string | Uint8Array> {
-  const { fonts, onStage = () => {} } = options;
+  const { fonts, onStage = () => {}, onPart = () => {} } = options;
   const files = new Map<string, string | Uint8Array>();
   const cards = pieceCards(lot.models);
   const byId = new Map(cards.map((card) => [card.id, card]));
   const page = { lot: lot.name, paper: papers[options.paper], fonts };
   const pdf = (name: string, title: string, pages: readonly Drawing[]) => {
-    if (pages.length > 0) files.set(name, printPdf(`${lot.name}: ${title}`, pages, fonts));
+    if (pages.length === 0) return;
+    const onPage = (number: number) => onPart(`writing ${name}, page ${number} of ${pages.length}`);
+    files.set(name, printPdf(`${lot.name}: ${title}`, pages, fonts, onPage));
   };
 
   onStage("drawing markers");
   const sheets: Drawing[] = [];
   for (const { name, title, alike, isSheet } of markersOf(lot.markers, lot)) {
     const { marker } = alike;
+    onPart(`drawing marker ${name}`);
     const drawing = markerDrawing(alike, byId);
     files.set(`markers/${name}.dxf`, printDxf(drawing));
     files.set(`markers/${name}.svg`, printSvg(`${lot.name}: ${title}`, drawing));
@@ -57,12 +62,15 @@ export function cuttingFiles(lot: CutLot, options: CuttingFilesOptions): Map<str
   const shaped = cards.filter(isShaped);
   const names = fileNamesFor(shaped.map(({ called }) => called));
   shaped.forEach((card, i) => {
+    onPart(`drawing the template of ${card.called}`);
     const pages = templatePages(card, lot.name, options.templates, fonts);
     pdf(`templates/${names[i]}.pdf`, card.called, pages);
   });
 
   onStage("setting labels");
-  pdf("labels.pdf", "labels", labelPages(cards, lot.name, labelSheets[options.labels], fonts));
+  const onLabel = (called: string) => onPart(`setting labels of ${called}`);
+  const labels = labelPages(cards, lot.name, labelSheets[options.labels], fonts, onLabel);
+  pdf("labels.pdf", "labels", labels);
   return files;
 }
 

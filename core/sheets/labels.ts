@@ -72,8 +72,10 @@ export function labelPages(
   lot: string,
   sheet: LabelSheet,
   fonts: Fonts,
+  onLabel: (called: string) => void = () => {},
 ): Drawing[] {
   const labels = cards.flatMap((card) => {
+    onLabel(card.called);
     // The narrowest border that the encoder gives is taken off again: the label itself is white round the code.
     const code = encodeQR(card.called, "raw", { ecc: "medium", border: 1 })
       .slice(1, -1)

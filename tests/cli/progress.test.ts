@@ -1,4 +1,4 @@
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { type Progress, progressOn } from "../../core/cli/progress.ts";
 
 /** What a terminal hears of the progress of a job whose clock the job itself sets, ms. */
@@ -44,6 +44,47 @@ test("in a log, only what begins after a second is told", () => {
       ["meshing", 900],
     ]),
   ).toBe("");
+});
+
+test("what is at work is told again when nothing has been told for a while", () => {
+  const job = (progress: Progress, at: (ms: number) => void) => {
+    progress.stage("cutting");
+    for (let ms = 100; ms <= 5000; ms += 100) {
+      at(ms);
+      progress.part(ms < 2000 ? "cutting foot" : "cutting seat");
+    }
+    progress.done();
+  };
+  expect(heard(false, job)).toBe("cutting foot … (1.6 s)\ncutting seat … (3.2 s)\ncutting seat … (4.8 s)\n");
+  expect(heard(true, job)).toBe(
+    "[cutting …][cutting foot … (1.6 s)][cutting seat … (3.2 s)][cutting seat … (4.8 s)][]",
+  );
+});
+
+test("where this thread waits for others, the time goes on by itself", () => {
+  vi.useFakeTimers();
+  try {
+    const said: string[] = [];
+    const terminal = {
+      print: () => {},
+      say: (words: string) => said.push(words),
+      flash: () => {},
+      watched: false,
+    };
+    const progress = progressOn(terminal, () => Date.now());
+    progress.stage("laying out woven-800");
+    for (let second = 0; second < 9; second++) {
+      const before = said.length;
+      vi.advanceTimersByTime(2000);
+      expect(said.length).toBeGreaterThan(before);
+    }
+    progress.done();
+    const told = said.length;
+    vi.advanceTimersByTime(9000);
+    expect(said.length).toBe(told);
+  } finally {
+    vi.useRealTimers();
+  }
 });
 
 test("a line break in a project's name does not break a line", () => {

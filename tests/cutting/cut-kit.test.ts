@@ -40,6 +40,16 @@ test("every zone is in the kit, and every name once", () => {
   expect(new Set(all.map((each) => each.name)).size).toBe(all.length);
 });
 
+test("whoever waits hears each zone by its name, and of a band at every piece of cloth that is tried", () => {
+  const parts: string[] = [];
+  // A zone cut before is remembered.
+  const fresh = zones.map((zone) => ({ ...zone }));
+  cutKit(project, { zones: fresh, adrift: [] }, 1, (part) => parts.push(part));
+  expect([...new Set(parts)]).toEqual(zones.map(({ id }) => `cutting ${id}`));
+  const foot = kit.pieces.filter(({ zone }) => zone === "foot");
+  expect(parts.filter((part) => part === "cutting foot").length).toBeGreaterThan(foot.length);
+});
+
 propertyTest.prop([fc.subarray([...zones], { minLength: 1 }), fc.boolean()], { numRuns: 30 })(
   "a zone is cut the same, under the same names, whatever other zones there are",
   (some, backwards) => {

@@ -152,6 +152,11 @@ test("more pieces than are laid freely together are laid so in groups", () => {
     way: "table",
     seed: 1,
   };
+  const few = { ...order, pieces: order.pieces.map((piece) => ({ ...piece, quantity: 250 })) };
+  const inGroups = (some: MarkerOrder) => packMarker(some, { until: () => true });
+  expect(inGroups(order)).toMatchObject({ inGroups: true });
+  expect(inGroups(few)).toMatchObject({ inGroups: false });
+  expect(inGroups({ ...order, way: "hand" })).toMatchObject({ inGroups: false });
   const made = plan(order, 104);
   expect(made.missing).toEqual([]);
   const laid = made.markers.flatMap(({ placements }) => placements);

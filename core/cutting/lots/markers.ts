@@ -28,6 +28,8 @@ export interface MarkerSet {
   readonly noStock: boolean;
   /** Pieces with something wrong in their outline, laid out as the rectangles round them: a sentence each. */
   readonly faulty: readonly string[];
+  /** Whether there are so many pieces that they were laid in groups: more time could improve all of them together. */
+  readonly inGroups: boolean;
   /** Pieces that fit a sheet only across its core's direction. */
   readonly turned: readonly string[];
 }
@@ -65,13 +67,17 @@ export function planMarkers(
     seed: cutting.seed,
     sets: setsOf(pieces),
   };
-  watch.onStage(`laying out ${material.id}`);
+  const doing = `laying out ${material.id}`;
+  watch.onStage(doing);
   const faults = order.pieces.map((piece) => faultOf({ ...order, pieces: [piece], stock: [] }));
   const sound = order.pieces.map((piece, i) => (faults[i] === null ? piece : boxed(piece)));
   const packed = packMarker(
     { ...order, pieces: sound },
     {
-      until: (count) => count >= steps || watch.stop(),
+      until: (count) => {
+        watch.onPart(doing);
+        return count >= steps || watch.stop();
+      },
       onBest: (plan) =>
         watch.onBetter({
           material: material.id,
@@ -85,6 +91,7 @@ export function planMarkers(
     material: material.id,
     plan: { ...packed.plan, markers: alikeTogether(packed.plan.markers) },
     noStock: listed.length === 0,
+    inGroups: packed.inGroups,
     faulty: faults.flatMap((fault) =>
       fault === null ? [] : [`${fault} It is laid out as the rectangle round it.`],
     ),

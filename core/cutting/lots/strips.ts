@@ -49,12 +49,16 @@ export function planStrips(
     keepFromMm: Math.max(cutting.keepFrom, leastStock.bar),
   };
   const demands = pieces.map(({ id, lengthMm, quantity }) => ({ id, lengthMm, quantity }));
-  watch.onStage(`cutting strips of ${material.id}`);
+  const doing = `cutting strips of ${material.id}`;
+  watch.onStage(doing);
   const plan = cutBars(demands, own.length > 0 ? stock : [assumed], {
     ...options,
     // By the clock there is no other end than its own, or that the plan is proved.
     ...(steps === Number.POSITIVE_INFINITY && { effort: steps }),
-    stop: watch.stop,
+    stop: () => {
+      watch.onPart(doing);
+      return watch.stop();
+    },
     onBetter: (cost, bound, measure) =>
       watch.onBetter({
         material: material.id,

@@ -3,6 +3,8 @@ import type { Cost } from "../../packing/cost.ts";
 /** Who waits for a lot: hears what is being done, and may ask for what there is by now. */
 export interface Watch {
   readonly onStage: (stage: string) => void;
+  /** Hears again and again what is being worked on just now. */
+  readonly onPart: (part: string) => void;
   /** Hears of each better plan of a material. */
   readonly onBetter: (better: Better) => void;
   /** Asked often: whether to end the piece of work at hand with the best so far. */
@@ -18,4 +20,9 @@ export interface Better {
 }
 
 /** Nobody waits. */
-export const unwatched: Watch = { onStage: () => {}, onBetter: () => {}, stop: () => false };
+export const unwatched: Watch = {
+  onStage: () => {},
+  onPart: () => {},
+  onBetter: () => {},
+  stop: () => false,
+};

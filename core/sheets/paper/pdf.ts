@@ -12,14 +12,20 @@ export const LONGEST_PAGE = 5080;
 
 /**
  * Drawings as the pages of a PDF, true to size: a reader that heeds the file prints it unscaled. What the sheets say is text that can be
- * searched. Same drawings, same bytes.
+ * searched. Same drawings, same bytes. `onPage` is called before each page.
  */
-export function printPdf(title: string, pages: readonly Drawing[], fonts: Fonts): Uint8Array {
+export function printPdf(
+  title: string,
+  pages: readonly Drawing[],
+  fonts: Fonts,
+  onPage: (page: number) => void = () => {},
+): Uint8Array {
   const file = pdfFile();
   const inks = { plain: ink(fonts.plain, "F1"), bold: ink(fonts.bold, "F2") };
   const tree = file.later();
   const resources = file.later();
-  const kids = pages.map((page) => {
+  const kids = pages.map((page, i) => {
+    onPage(i + 1);
     const content = `${n6(POINTS_PER_MM)} 0 0 ${n6(POINTS_PER_MM)} 0 0 cm 1 j 1 J\n${marksText(page.marks, inks)}`;
     const stream = file.stream(latin(content));
     const size = [page.widthMm, page.heightMm].map((mm) => n6(mm * POINTS_PER_MM)).join(" ");
