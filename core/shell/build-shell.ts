@@ -53,7 +53,7 @@ export function buildShell(spec: ShellSpec, laid = startingShop.laidThickness): 
   const growth = fitWall(spec, floor, blocks, here);
   const refusals: Refusal[] = [
     ...checkCoping(spec, outline, radii.rim),
-    ...checkFittings(spec.fittings, outline, floor, blocks, radii),
+    ...checkFittings(spec.fittings, here, floor, blocks),
     ...checkRisers(spec.features),
     ...checkNearMisses(spec.features, outline, blocks, radii, trials),
     ...checkLevels(spec, outline, floor, blocks, radii),

@@ -2,7 +2,8 @@ import type { Outline } from "../plan/chain.ts";
 import { pointAt } from "../plan/point-at.ts";
 import { resolveRimPlace } from "../plan/rim-place.ts";
 import { type FittingSpec, limits, type RimPlace } from "../project/shell-schema.ts";
-import { type Block, covers } from "./blocks.ts";
+import { type Block, covers, type Surroundings } from "./blocks.ts";
+import { type OnFloor, refuseOnFloor } from "./floor-fittings.ts";
 import type { FloorShape } from "./floor-profile.ts";
 import type { Radii } from "./radii.ts";
 import { refuseRimPlace } from "./rim-place-refusal.ts";
@@ -21,19 +22,19 @@ const SLACK = 1e-6;
 type OnWall = FittingSpec & { readonly at: { readonly wall: RimPlace; readonly depth: number } };
 
 /**
- * Fittings on the wall that the wall does not hold: none is lost in silence. Each must have plain wall over all of its height, from
- * the rim's radius to the one below; a skimmer's mouth may be cut open up to the coping. Lengths mm.
+ * Fittings that the wall or the floor does not hold: none is lost in silence. On the wall each must have plain wall over all of its height,
+ * from the rim's radius to the one below; a skimmer's mouth may be cut open up to the coping. Lengths mm.
  */
 export function checkFittings(
   fittings: readonly FittingSpec[],
-  outline: Outline,
+  here: Surroundings,
   floor: FloorShape,
   blocks: readonly Block[],
-  radii: Radii,
 ): Refusal[] {
+  const { outline, radii } = here;
   return fittings.flatMap((fitting, i): Refusal[] => {
-    if (!("wall" in fitting.at)) return [];
     const path = `shell.fittings[${i}]`;
+    if (!("wall" in fitting.at)) return refuseOnFloor(fitting as OnFloor, path, here, floor, blocks);
     const missing = refuseRimPlace(outline, fitting.at.wall, `${path}.at.wall`, fitting.id);
     if (missing) return [missing];
     const wallAt = (place: RimPlace) => plainWall(fitting as OnWall, place, outline, floor, blocks, radii);

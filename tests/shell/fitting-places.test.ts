@@ -181,6 +181,67 @@ describe("a fitting is held by plain wall over all of its height", () => {
   });
 });
 
+describe("a fitting on the floor lies inside the radius at the foot of the wall", () => {
+  /** A suction outlet 200 mm along and 100 mm across the pool of 7500 × 3500 mm, on a level floor with upright walls. */
+  const outlet = (alongPart: number, acrossPart: number, more: Partial<ShellSpec> = {}): ShellSpec => ({
+    ...plain,
+    draftDeg: 0,
+    fittings: [
+      {
+        id: "suction",
+        kind: "suction",
+        at: { floor: { alongPart, acrossPart } },
+        width: 200,
+        height: 100,
+        clearance: 50,
+      },
+    ],
+    ...more,
+  });
+
+  test.each<[string, ShellSpec, string, number, string]>([
+    // Half of 100 mm and the cove of 200 mm are 250 mm, 0.0714 of the width; 100 and 200 mm are 0.04 of the length.
+    ["at the right side", outlet(0.5, 0.07), "acrossPart", 0.07, "a part of at least 0.08"],
+    ["across the left wall", outlet(0.5, 1), "acrossPart", 1, "a part of at most 0.92"],
+    ["at the shallow end", outlet(0.02, 0.5), "alongPart", 0.02, "a part of at least 0.04"],
+    // At 3 degrees the wall stands 63 mm further in at its foot 1200 mm down, and the cove reaches 190 mm beyond it.
+    ["under a draft", outlet(0.5, 0.08, { draftDeg: 3 }), "acrossPart", 0.08, "a part of at least 0.09"],
+  ])("%s", (_, spec, key, value, wouldWork) => {
+    const [refusal, ...more] = refusals(spec);
+    expect(more).toEqual([]);
+    expect(refusal).toMatchObject({ path: `shell.fittings[0].at.floor.${key}`, value, wouldWork });
+    const { at } = structuredClone(spec.fittings[0]);
+    if ("floor" in at) at.floor = { ...at.floor, [key]: Number(/[\d.]+$/.exec(wouldWork)?.[0]) };
+    built({ ...spec, fittings: [{ ...spec.fittings[0], at }] });
+  });
+
+  test("outside the pool, in what is cut from an ell", () => {
+    const outline: ShellSpec["outline"] = {
+      kind: "ell",
+      ...{ length: 7500, width: 4000, cutLength: 3000, cutWidth: 1500 },
+      ...{ cutAt: "deep-left", cornerRadius: 400, reflexRadius: 400 },
+    } as const;
+    const [refusal] = refusals(outlet(0.8, 0.9, { outline }));
+    // The cut begins 2500 mm from the right: 2250 mm are 0.5625 of the width. That is nearer than along.
+    expect(refusal).toMatchObject({ value: 0.9, wouldWork: "a part of at most 0.56" });
+    built(outlet(0.8, 0.56, { outline }));
+  });
+
+  test("one that has to move both ways is told another place; one on a ledge stays", () => {
+    expect(refusals(outlet(0, 0))[0].wouldWork).toMatch(/^another place, such as a part of 0\.05 along/);
+    const ledge: FeatureSpec = {
+      kind: "ledge",
+      id: "ledge",
+      place: { kind: "end", end: "shallow" },
+      depth: 300,
+      reach: 2000,
+    };
+    // The radius there is 50 mm: 150 mm and more from the shallow end.
+    built(outlet(0.03, 0.5, { features: [ledge] }));
+    expect(refusals(outlet(0.03, 0.5))[0].path).toBe("shell.fittings[0].at.floor.alongPart");
+  });
+});
+
 test("the sentence of the command line names the fitting", () => {
   const project = { ...defaultProject(), shell: withFitting({ kind: "skimmer", depth: 60, height: 160 }) };
   expect(refused("pool", project, refusals(project.shell)).sentences).toEqual([

@@ -145,6 +145,8 @@ const PLAIN = [
   /^another place for /,
   /^longer sides at corner-\d+/,
   /^stations further apart/,
+  /^another place, such as a part of [\d.]+ along and a part of [\d.]+ across$/,
+  /^a smaller opening: /,
   /^another place, where .* is at least \d+ mm deep at the wall(?:, at a depth of \d+ mm)?$/,
   /^faces that meet at 90°/,
 ];
