@@ -8,7 +8,7 @@ import { letters } from "./letters.ts";
 import { readingAt } from "./on-tape.ts";
 import { sameShape } from "./same-shape.ts";
 
-/** Shapes that differ by no more than this are cut as one, mm: less than a saw's own play. */
+/** Shapes that differ by no more than this are cut as one, mm: less than a saw's own play. What the shop calls alike is of cloth, which gives way; core butts. */
 const SAME = 0.5;
 
 type Sheet = Material & { readonly kind: "sheet" };

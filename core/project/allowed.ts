@@ -29,7 +29,7 @@ export function allowedBy(schema: z.core.$ZodType): string {
     const { least, most } = entriesOf(schema);
     return `a list of ${least} to ${most} entries`;
   }
-  if (schema instanceof z.ZodObject) return `an object with ${listed(keysOf(schema).map(quoted), "and")}`;
+  if (schema instanceof z.ZodObject) return `an object with ${listed(neededKeys(schema).map(quoted), "and")}`;
   if (schema instanceof z.ZodUnion) {
     const kinds = kindsOf(schema);
     return kinds.length > 0
@@ -57,6 +57,12 @@ export function entriesOf(schema: z.ZodArray): { readonly least: number; readonl
 /** The keys that an object may have. */
 export function keysOf(schema: z.ZodObject): string[] {
   return Object.keys(schema.shape);
+}
+
+/** Those keys of an object that it cannot be without; all, where it needs none. */
+function neededKeys(schema: z.ZodObject): string[] {
+  const needed = keysOf(schema).filter((key) => !(schema.shape[key] instanceof z.ZodOptional));
+  return needed.length > 0 ? needed : keysOf(schema);
 }
 
 /** The words that a literal or an enumeration allows; empty for anything else. */

@@ -87,6 +87,8 @@ function unknownKey(path: Path, nearest: string | undefined, known: readonly str
 
 /** The mistakes that are easy to recognise: a unit in the text, metres for millimetres, a number in quotes, a near word. */
 function hintFor(schema: z.core.$ZodType, value: unknown, words: readonly string[]): string | undefined {
+  const isVersion = schema instanceof z.ZodLiteral && typeof schema.value === "number";
+  if (isVersion && typeof value === "string" && /^\d+$/.test(value)) return hintForNumber(value);
   if (typeof value === "string" && words.length > 0) {
     const nearest = nearestWord(value, words);
     return nearest && `Did you mean ${quoted(nearest)}?`;

@@ -53,7 +53,7 @@ export const shop = z.strictObject({
   plyStep: mm(0, 150),
   /** Cloth cut wider all round than its zone, to be trimmed once it is laid. */
   trim: mm(0, 100),
-  /** Pieces that differ by no more than this, turned over if need be, are cut as one. */
+  /** Pieces of cloth that differ by no more than this, turned over if need be, are cut as one. */
   alike: mm(0, 20),
   kerf: mm(0, 20),
   bevelDeg: degrees(15, 90),

@@ -1,5 +1,6 @@
 import { explain } from "./explain.ts";
 import { isObject, type JsonObject, migrate, migrations, oldestVersion } from "./migrate.ts";
+import { nearestWord } from "./nearest-word.ts";
 import { nowhere, type Places, problemsAt, withReaders } from "./place-problems.ts";
 import { type Problem, type ProblemParts, shorten } from "./problem.ts";
 import { readJson } from "./read-json.ts";
@@ -46,7 +47,13 @@ export function checkProject(value: unknown, placeOf: Places = nowhere): ParsedP
     const found = shorten(value.format);
     const fault = value.format === undefined ? "is missing" : `is ${found}`;
     const lot = value.format === "ribband-lot";
-    const hint = lot ? "This is a lot file, which names projects." : "This is not a Ribband project file.";
+    const meant =
+      typeof value.format === "string" ? nearestWord(value.format, ["ribband", "ribband-lot"]) : undefined;
+    const hint = lot
+      ? "This is a lot file, which names projects."
+      : meant
+        ? `Did you mean "${meant}"${meant === "ribband-lot" ? ", which a lot file says" : ""}?`
+        : "This is not a Ribband project file.";
     return refuse({ path: "format", found, fault, allowed: '"ribband"', hint });
   }
   const { version } = value;

@@ -1,3 +1,6 @@
+/** No field of a file has so long a path, characters; only one that is nested too deep has. */
+const LONGEST_PATH = 60;
+
 /** One thing that is wrong in a project file, told so that the reader can put it right without asking. */
 export interface Problem {
   /** The field, e.g. `shell.floor.stations[2].depth`; empty for the file as a whole. */
@@ -40,11 +43,16 @@ export function problem(parts: ProblemParts, place?: TextPlace): Problem {
   const fault = parts.fault ?? `is ${found}`;
   const remedy = parts.remedy ?? `it must be ${allowed}`;
   const { hint } = parts;
-  const field = path !== "" ? path : place ? "the file" : "The file";
+  const field = path !== "" ? readable(path) : place ? "the file" : "The file";
   const owned = ownedField(field, parts.owner);
-  const sentence = `${where}${owned} ${fault}; ${remedy}.${hint ? ` ${hint}` : ""}`;
+  const end = remedy.endsWith("?") ? "" : ".";
+  const sentence = `${where}${owned} ${fault}; ${remedy}${end}${hint ? ` ${hint}` : ""}`;
   return { path, found, allowed, sentence, ...(hint && { hint }), ...(place && { place }) };
 }
+
+/** A path that a person can take in: of a very long one its beginning and its end. */
+const readable = (path: string): string =>
+  path.length > LONGEST_PATH ? `${path.slice(0, LONGEST_PATH / 2)}…${path.slice(-(LONGEST_PATH / 4))}` : path;
 
 /** A field with the name of the entry that it belongs to: `layup[3].material (foot)`. */
 export function ownedField(path: string, owner: string | undefined): string {

@@ -21,8 +21,8 @@ export function refuseRimPlace(
     return {
       path: `${path}.run`,
       value: place.run,
-      why: `${who} is on ${place.run}, which is no run of this outline${meant ? `: did you mean ${meant}?` : ""}`,
-      wouldWork: `one of ${runs.length} runs: ${runs.join(", ")}`,
+      why: `${who} is on ${place.run}, which is no run of this outline`,
+      wouldWork: `${meant ? `${meant}, if that is meant, or another` : "one"} of ${runs.length} runs: ${runs.join(", ")}`,
     };
   }
   if (!("distance" in place) || place.distance <= run.length + 1e-6) return undefined;

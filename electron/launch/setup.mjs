@@ -13,7 +13,7 @@ const leastNode = 20;
 const heartbeatMs = 5000;
 
 /**
- * @typedef {{ version?: string, integrity?: string, optional?: boolean, devOptional?: boolean }} LockEntry
+ * @typedef {{ version?: string, integrity?: string, optional?: boolean, devOptional?: boolean, os?: string[], cpu?: string[], libc?: string[] }} LockEntry
  * @typedef {Record<string, LockEntry>} LockEntries by place, such as `node_modules/zod`
  */
 
@@ -59,6 +59,24 @@ function npmCommand() {
 }
 
 /**
+ * How many packages of the lock file are for this machine and have a folder of their own in node_modules, as `countPackages` counts them.
+ * @param {LockEntries} lock
+ * @param {{ platform: string, arch: string }} machine
+ */
+export function packagesFor(lock, { platform, arch } = process) {
+  /** @param {readonly string[] | undefined} list @param {string} own */
+  const takes = (list, own) =>
+    !list || list.includes(own) || (list.every((name) => name.startsWith("!")) && !list.includes(`!${own}`));
+  return Object.entries(lock).filter(
+    ([place, { os, cpu, libc }]) =>
+      /^node_modules\/(@[^/]+\/)?[^/]+$/.test(place) &&
+      takes(os, platform) &&
+      takes(cpu, arch) &&
+      takes(libc, "glibc"),
+  ).length;
+}
+
+/**
  * How many packages are unpacked by now; npm makes all folders at once and fills them one by one.
  * @param {string} folder node_modules
  */
@@ -81,8 +99,12 @@ async function install(root) {
   const started = Date.now();
   const seconds = () => Math.round((Date.now() - started) / 1000);
   const child = spawn(file, args, { cwd: root, stdio: ["ignore", "inherit", "inherit"], shell });
+  const all = packagesFor(readLock(join(root, "package-lock.json")));
   const heartbeat = setInterval(() => {
-    console.log(`  npm ci: ${seconds()} s, ${countPackages(join(root, "node_modules"))} packages unpacked`);
+    const number = countPackages(join(root, "node_modules"));
+    const done =
+      number > 0 ? `${number} of about ${all} packages unpacked` : "the packages are being fetched";
+    console.log(`  npm ci: ${seconds()} s, ${done}`);
   }, heartbeatMs);
   try {
     const code = await new Promise((resolve, reject) => {
@@ -117,7 +139,7 @@ export async function setUp(root) {
   }
   const reason = whyInstall(root);
   if (!reason) return;
-  console.log(`Setting up: ${reason}. This takes about half a minute.`);
+  console.log(`Setting up: ${reason}. This takes about a minute.`);
   await install(root);
   console.log("Set-up done.\n");
 }

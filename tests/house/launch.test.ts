@@ -13,7 +13,7 @@ import {
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { afterEach, describe, expect, test } from "vitest";
-import { whyInstall } from "../../electron/launch/setup.mjs";
+import { packagesFor, whyInstall } from "../../electron/launch/setup.mjs";
 
 const root = join(import.meta.dirname, "../..");
 const folders: string[] = [];
@@ -163,4 +163,20 @@ test("CI is the same command as npm test", () => {
   expect(script).toMatch(/^#!\/usr\/bin\/env bash\n/);
   expect(script).toMatch(/npm test --silent\n$/);
   accessSync(join(root, ".ci/run"), constants.X_OK);
+});
+
+test("set-up counts the packages that this machine gets, each folder of node_modules once", () => {
+  const lock = {
+    "": {},
+    "node_modules/zod": {},
+    "node_modules/@types/node": {},
+    "node_modules/zod/node_modules/inner": {},
+    "node_modules/for-mac": { os: ["darwin"] },
+    "node_modules/not-for-windows": { os: ["!win32"] },
+    "node_modules/for-arm": { cpu: ["arm64"] },
+    "node_modules/for-musl": { libc: ["musl"] },
+  };
+  expect(packagesFor(lock, { platform: "linux", arch: "x64" })).toBe(3);
+  expect(packagesFor(lock, { platform: "darwin", arch: "arm64" })).toBe(5);
+  expect(packagesFor(lock, { platform: "win32", arch: "x64" })).toBe(2);
 });

@@ -5,6 +5,7 @@ import { defaultProject } from "../../core/project/defaults.ts";
 import { nearestWord } from "../../core/project/nearest-word.ts";
 import { checkProject, parseProject } from "../../core/project/parse.ts";
 import { printProject } from "../../core/project/print.ts";
+import { problem } from "../../core/project/problem.ts";
 import { project } from "../../core/project/schema.ts";
 
 type Json = Record<string, unknown>;
@@ -134,6 +135,43 @@ describe("messages about a project file", () => {
     ]);
   });
 
+  it("list only what an object cannot be without", () => {
+    expect(told((file) => Object.assign(inside(file, "shell"), { floor: 3 }))).toEqual([
+      'shell.floor is 3; it must be an object with "stations", "breakRadius" and "crossFall".',
+    ]);
+  });
+
+  it("offer the format that was meant, of a lot, too", () => {
+    const format = (name: string) => told((file) => Object.assign(file, { format: name }));
+    expect(format("ribband-lott")).toEqual([
+      'format is "ribband-lott"; it must be "ribband". Did you mean "ribband-lot", which a lot file says?',
+    ]);
+    expect(format("riband")).toEqual(['format is "riband"; it must be "ribband". Did you mean "ribband"?']);
+    expect(format("xyz")).toEqual([
+      'format is "xyz"; it must be "ribband". This is not a Ribband project file.',
+    ]);
+  });
+
+  it("tell a version that is written as a text to be a number", () => {
+    expect(told((file) => Object.assign(file, { version: "1" }))).toEqual([
+      'version is "1"; it must be a whole number from 0 to 3. Write the number alone, without quotes: 1.',
+    ]);
+  });
+
+  it("end in one mark, and shorten a path that nobody can take in", () => {
+    const meant = problem({
+      path: "at.run",
+      found: '"lefft"',
+      allowed: "left",
+      remedy: "did you mean left?",
+    });
+    expect(meant.sentence).toBe('at.run is "lefft"; did you mean left?');
+    const deep = parseProject(`${"[".repeat(60)}1${"]".repeat(60)}`);
+    const [{ sentence, path }] = deep.ok ? [] : deep.problems;
+    expect(path).toBe("[0]".repeat(51));
+    expect(sentence).toContain(`${"[0]".repeat(10)}…${"[0]".repeat(5)} is nested too deep`);
+  });
+
   it("tell a name that is written wrongly once, not also as missing", () => {
     const renamed = (from: string, to: string) =>
       told((file) => {
@@ -159,7 +197,7 @@ describe("messages about a project file", () => {
   it("tell which versions there are when it is none of them", () => {
     for (const [version, found] of [
       [1.5, "is 1.5"],
-      ["2", 'is "2"'],
+      ["two", 'is "two"'],
       [undefined, "is missing"],
       [-1, "is -1"],
     ]) {

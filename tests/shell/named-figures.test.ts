@@ -40,7 +40,7 @@ describe("a refusal names the figure that is wrong, not the first one of its fea
       "a run that is spelt wrongly",
       { features: bench({ ...right(0.1, 2000), from: { run: "rihgt", part: 0.1 } }) },
       "shell.features[0].place.from.run",
-      /did you mean right\?/,
+      / is on rihgt, which is no run of this outline$/,
     ],
     [
       "a distance past the end of a run",
@@ -143,6 +143,10 @@ describe("a refusal names the figure that is wrong, not the first one of its fea
     const refusals = told(change);
     expect(refusals.map((each) => each.path)).toContain(path);
     expect(refusals.find((each) => each.path === path)?.why).toMatch(why);
+    if (path.endsWith("run"))
+      expect(refusals.find((each) => each.path === path)?.wouldWork).toMatch(
+        /^right, if that is meant, or another of/,
+      );
   });
 
   const seat: FeatureSpec = {
