@@ -30,7 +30,10 @@ export function checkReferences(file: unknown): ProblemParts[] {
   return [
     ...(outline ? checkOutline(outline) : []),
     ...(floor ? checkStations(floor) : []),
-    ...(radii && isWhole(features) ? checkPairs(radii.pairs, faceIdsOf({ features })) : []),
+    // Beside a feature whose own name is wrong, no face could be said to be missing.
+    ...(radii && isWhole(features) && !features.some(isReserved)
+      ? checkPairs(radii.pairs, faceIdsOf({ features }))
+      : []),
     ...checkIds("shell.features", listIn(drawn, "features")),
     ...features.flatMap((feature, i) => (feature ? checkFeature(feature, i) : [])),
     ...checkIds("shell.fittings", listIn(drawn, "fittings")),
@@ -91,9 +94,11 @@ function checkStations({ stations }: FloorSpec): ProblemParts[] {
   });
 }
 
+const isReserved = ({ id }: FeatureSpec): boolean => reservedIds.some((reserved) => reserved === id);
+
 function checkFeature(feature: FeatureSpec, i: number): ProblemParts[] {
   const problems: ProblemParts[] = [];
-  if (reservedIds.some((reserved) => reserved === feature.id)) {
+  if (isReserved(feature)) {
     const allowed = `any name but ${listed(reservedIds, "and")}, which every shell has of itself`;
     problems.push({ path: `shell.features[${i}].id`, found: shorten(feature.id), allowed });
   }

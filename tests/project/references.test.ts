@@ -167,6 +167,15 @@ describe("references within a project file", () => {
     ]);
   });
 
+  it("a feature named as every shell's own part is told once, not also by the faces that pairs of radii name", () => {
+    const [only, ...others] = told(({ shell }) => {
+      shell.features.push(bench("wall"));
+      shell.radii.pairs.push({ between: ["seat/riser", "floor"], radius: 100 });
+    });
+    expect(only).toMatch(/^shell\.features\[\d\]\.id is "wall"; it must be any name but/);
+    expect(others).toEqual([]);
+  });
+
   it("a zone on a face or transition that the shell does not have is no mistake of the file", () => {
     const adrift = told(({ layup }) => {
       layup.push(pad("a", "old-bench/top"), {
