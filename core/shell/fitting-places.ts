@@ -74,7 +74,7 @@ function refuseHeight(
       up < top - SLACK
         ? `${id}, ${tenths(height)} mm high with its middle ${tenths(at.depth)} mm below the rim, reaches ${over}`
         : `${id}, ${tenths(height)} mm high, reaches down to ${tenths(down)} mm, and its wall ends ${Math.floor(foot)} mm below the rim in the radius to ${below}`;
-    const depth = at.depth < least ? `at least ${least} mm` : `at most ${most} mm`;
+    const depth = at.depth < least ? `a depth of at least ${least} mm` : `a depth of at most ${most} mm`;
     return [{ path: `${path}.at.depth`, value: at.depth, why, wouldWork: [depth, ...smaller].join(", or ") }];
   }
 

@@ -36,7 +36,8 @@ export function refuseOnFloor(
     return { key, part, away: part === null ? Infinity : Math.abs(part - at[key]) * size };
   });
   const { key, part } = along.away < across.away ? along : across;
-  const words = (tried: number) => `a part of ${tried < at[key] ? "at most" : "at least"} ${tried}`;
+  const way = key === "alongPart" ? "along" : "across";
+  const words = (tried: number) => `a part of ${tried < at[key] ? "at most" : "at least"} ${tried} ${way}`;
   return [
     {
       path: `${path}.at.floor.${key}`,

@@ -62,43 +62,43 @@ describe("a fitting is held by plain wall over all of its height", () => {
       "a skimmer over the rim",
       { kind: "skimmer", depth: 60, height: 160 },
       /reaches 20 mm above the rim$/,
-      "at least 80 mm, or a height of at most 120 mm",
+      "a depth of at least 80 mm, or a height of at most 120 mm",
     ],
     [
       "a skimmer with its middle nearly at the rim",
       { kind: "skimmer", depth: 10, height: 160 },
       /reaches 70 mm above the rim$/,
-      "at least 80 mm, or a height of at most 20 mm",
+      "a depth of at least 80 mm, or a height of at most 20 mm",
     ],
     [
       "a skimmer with its middle at the rim, half of it in the air",
       { kind: "skimmer", depth: 0, height: 800 },
       /reaches 400 mm above the rim$/,
-      "at least 400 mm",
+      "a depth of at least 400 mm",
     ],
     [
       "a light in the radius at the rim",
       { depth: 110, height: 200 },
       /reaches into the radius at the rim$/,
-      "at least 120 mm, or a height of at most 180 mm",
+      "a depth of at least 120 mm, or a height of at most 180 mm",
     ],
     [
       "a light in the cove",
       { depth: 901, height: 200 },
       /reaches down to 1001 mm, and its wall ends 1000 mm below the rim in the radius to the floor$/,
-      "at most 900 mm, or a height of at most 198 mm",
+      "a depth of at most 900 mm, or a height of at most 198 mm",
     ],
     [
       "a light below its wall",
       { depth: 1150, height: 200 },
       /reaches down to 1250 mm, and its wall ends 1000 mm/,
-      "at most 900 mm",
+      "a depth of at most 900 mm",
     ],
     [
       "a light over a bench 550 mm deep with a radius of 50 mm",
       { depth: 401, height: 200, features: [bench(550)] },
       /ends 500 mm below the rim in the radius to bench\/top$/,
-      "at most 400 mm, or a height of at most 198 mm",
+      "a depth of at most 400 mm, or a height of at most 198 mm",
     ],
   ])("%s", (_, fitted, why, wouldWork) => {
     const refusal = told(fitted);
@@ -108,7 +108,7 @@ describe("a fitting is held by plain wall over all of its height", () => {
 
   test("a skimmer's mouth may be cut open up to the coping, a return may not", () => {
     built(withFitting({ kind: "skimmer", depth: 80, height: 160 }));
-    expect(told({ kind: "return", depth: 80, height: 160 }).wouldWork).toMatch(/^at least 100 mm/);
+    expect(told({ kind: "return", depth: 80, height: 160 }).wouldWork).toMatch(/^a depth of at least 100 mm/);
     built(withFitting({ kind: "return", depth: 100, height: 160 }));
   });
 
@@ -201,17 +201,23 @@ describe("a fitting on the floor lies inside the radius at the foot of the wall"
 
   test.each<[string, ShellSpec, string, number, string]>([
     // Half of 100 mm and the cove of 200 mm are 250 mm, 0.0714 of the width; 100 and 200 mm are 0.04 of the length.
-    ["at the right side", outlet(0.5, 0.07), "acrossPart", 0.07, "a part of at least 0.08"],
-    ["across the left wall", outlet(0.5, 1), "acrossPart", 1, "a part of at most 0.92"],
-    ["at the shallow end", outlet(0.02, 0.5), "alongPart", 0.02, "a part of at least 0.04"],
+    ["at the right side", outlet(0.5, 0.07), "acrossPart", 0.07, "a part of at least 0.08 across"],
+    ["across the left wall", outlet(0.5, 1), "acrossPart", 1, "a part of at most 0.92 across"],
+    ["at the shallow end", outlet(0.02, 0.5), "alongPart", 0.02, "a part of at least 0.04 along"],
     // At 3 degrees the wall stands 63 mm further in at its foot 1200 mm down, and the cove reaches 190 mm beyond it.
-    ["under a draft", outlet(0.5, 0.08, { draftDeg: 3 }), "acrossPart", 0.08, "a part of at least 0.09"],
+    [
+      "under a draft",
+      outlet(0.5, 0.08, { draftDeg: 3 }),
+      "acrossPart",
+      0.08,
+      "a part of at least 0.09 across",
+    ],
   ])("%s", (_, spec, key, value, wouldWork) => {
     const [refusal, ...more] = refusals(spec);
     expect(more).toEqual([]);
     expect(refusal).toMatchObject({ path: `shell.fittings[0].at.floor.${key}`, value, wouldWork });
     const { at } = structuredClone(spec.fittings[0]);
-    if ("floor" in at) at.floor = { ...at.floor, [key]: Number(/[\d.]+$/.exec(wouldWork)?.[0]) };
+    if ("floor" in at) at.floor = { ...at.floor, [key]: Number(/[\d.]+/.exec(wouldWork)?.[0]) };
     built({ ...spec, fittings: [{ ...spec.fittings[0], at }] });
   });
 
@@ -223,7 +229,7 @@ describe("a fitting on the floor lies inside the radius at the foot of the wall"
     } as const;
     const [refusal] = refusals(outlet(0.8, 0.9, { outline }));
     // The cut begins 2500 mm from the right: 2250 mm are 0.5625 of the width. That is nearer than along.
-    expect(refusal).toMatchObject({ value: 0.9, wouldWork: "a part of at most 0.56" });
+    expect(refusal).toMatchObject({ value: 0.9, wouldWork: "a part of at most 0.56 across" });
     built(outlet(0.8, 0.56, { outline }));
   });
 
@@ -245,6 +251,6 @@ describe("a fitting on the floor lies inside the radius at the foot of the wall"
 test("the sentence of the command line names the fitting", () => {
   const project = { ...defaultProject(), shell: withFitting({ kind: "skimmer", depth: 60, height: 160 }) };
   expect(refused("pool", project, refusals(project.shell)).sentences).toEqual([
-    "pool: shell.fittings[0].at.depth (skimmer) is 60: skimmer, 160 mm high with its middle 60 mm below the rim, reaches 20 mm above the rim. What would work: at least 80 mm, or a height of at most 120 mm.",
+    "pool: shell.fittings[0].at.depth (skimmer) is 60: skimmer, 160 mm high with its middle 60 mm below the rim, reaches 20 mm above the rim. What would work: a depth of at least 80 mm, or a height of at most 120 mm.",
   ]);
 });
