@@ -173,7 +173,7 @@ describe("what a lot lacks is told in sentences, and the rest is cut", () => {
       "Piece Knot 5: foot/1a (3 of them) is 1900 × 500 mm, too large for every roll of woven-800 (400 mm wide).",
     );
     expect(lot.findings).toContain(
-      "Piece Knot 5: ribs-left/1 is 1500.25 mm long; the longest bar, bar, gives 1495 mm.",
+      "Piece Knot 5: ribs-left/1 is 1500.3 mm long; the longest bar, bar, gives 1495 mm.",
     );
     // Which of two alike go without is the packer's to choose.
     expect(lot.findings.at(-1)).toMatch(

@@ -113,7 +113,13 @@ function tooLong(
   const against = longest
     ? `the longest bar, ${longest.id}, gives ${Math.max(0, room(longest))} mm`
     : "no length of bar is given";
-  return { id, lengthMm, quantity, says: `Piece ${id} is ${lengthMm} mm long; ${against}.` };
+  // To the tenth above, so that a piece too long by less does not read as one that fits.
+  return {
+    id,
+    lengthMm,
+    quantity,
+    says: `Piece ${id} is ${Math.ceil(10 * lengthMm) / 10} mm long; ${against}.`,
+  };
 }
 
 function remnantsOf(bars: readonly BarCut[]): BarRemnant[] {
