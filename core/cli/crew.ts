@@ -3,6 +3,7 @@ import { setImmediate as nextTurn } from "node:timers/promises";
 import { setFlagsFromString } from "node:v8";
 import { Worker } from "node:worker_threads";
 import type { Better, Watch } from "../cutting/lots/watch.ts";
+import type { Progress } from "./progress.ts";
 import { openWorkshop, type Workshop } from "./workshop.ts";
 
 export type Step = keyof Workshop;
@@ -25,6 +26,13 @@ export interface Crew {
 
 /** What is heard of a crew's work. */
 export type Heard = Pick<Watch, "onStage" | "onPart" | "onBetter">;
+
+/** All of it, shown as progress. */
+export const shownOn = ({ stage, part, better }: Progress): Heard => ({
+  onStage: stage,
+  onPart: part,
+  onBetter: better,
+});
 
 /** Calls a crew of as many hands as are wanted and can work at once. */
 export type CallCrew = (wanted: number, heard: Heard) => Crew;

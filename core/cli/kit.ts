@@ -9,7 +9,7 @@ import { kitTables } from "../sheets/kit-tables.ts";
 import { lotReport, toldOfModel } from "../sheets/lot-report.ts";
 import { findings } from "../sheets/table.ts";
 import { BadInput, withoutFolder } from "./bad-input.ts";
-import { type CallCrew, ownHand } from "./crew.ts";
+import { type CallCrew, ownHand, shownOn } from "./crew.ts";
 import { cuttingRoomFiles, writeCuttingRoom } from "./cutting-room.ts";
 import { type LotOptions, lotCommand } from "./lot.ts";
 import { planLot } from "./plan-lot.ts";
@@ -70,8 +70,8 @@ export async function kitCommand(
       stock: ownStock(project.materials),
       cutting: { way: options.way ?? "hand" },
     };
-    const heard = { onStage: progress.stage, onPart: progress.part, onBetter: progress.better };
-    const crew = callCrew(options.seconds === undefined ? 1 : Number.POSITIVE_INFINITY, heard);
+    const hands = options.seconds === undefined ? 1 : Number.POSITIVE_INFINITY;
+    const crew = callCrew(hands, shownOn(progress));
     const models = [{ label: project.name, project, kit }];
     const onOurFault = () => {
       ours = true;

@@ -12,7 +12,7 @@ import { lotFiles } from "../sheets/lot-csv.ts";
 import { lotReport, toldOfModel } from "../sheets/lot-report.ts";
 import { lotTables } from "../sheets/lot-tables.ts";
 import { BadFile, BadInput } from "./bad-input.ts";
-import type { CallCrew, Crew } from "./crew.ts";
+import { type CallCrew, type Crew, shownOn } from "./crew.ts";
 import { cuttingRoomFiles, type SheetOptions, writeCuttingRoom } from "./cutting-room.ts";
 import {
   type BegunModel,
@@ -53,11 +53,7 @@ export async function lotCommand(
   if (options.out !== undefined) await checkFolder(options.out);
   const progress = progressOn(terminal);
   const read = await readProjects(file, lot, terminal);
-  const crew = callCrew(handsFor(read, options), {
-    onStage: progress.stage,
-    onPart: progress.part,
-    onBetter: progress.better,
-  });
+  const crew = callCrew(handsFor(read, options), shownOn(progress));
   try {
     return await cutAndPrint(file, lot, read, options, { terminal, progress, crew });
   } finally {

@@ -1,4 +1,4 @@
-import { putOnGrid } from "./demand.ts";
+import { type GridOrder, putOnGrid } from "./demand.ts";
 import { handCut } from "./hand-cut.ts";
 import { faultOf, type MarkerOrder, type MarkerPlan } from "./order.ts";
 import { USUAL_STEPS } from "./sets.ts";
@@ -28,16 +28,17 @@ export interface Course {
 export function packMarker(order: MarkerOrder, { until, onBest }: Course): Packed {
   const why = faultOf(order);
   if (why !== null) return { ok: false, why };
+  const onGrid = putOnGrid(order);
   let best: MarkerPlan | null = null;
   let count = 0;
-  for (const plan of markerSteps(order)) {
+  for (const plan of stepsOn(onGrid)) {
     count++;
     if (plan) {
       best = plan;
       onBest?.(plan, count);
     }
     if (best && until(count))
-      return { ok: true, plan: best, inGroups: count <= USUAL_STEPS && isLaidInGroups(putOnGrid(order)) };
+      return { ok: true, plan: best, inGroups: count <= USUAL_STEPS && isLaidInGroups(onGrid) };
   }
   throw new Error("the steps of a marker never end");
 }
@@ -47,6 +48,7 @@ export function packMarker(order: MarkerOrder, { until, onBest }: Course): Packe
  * and gives a plan when it has found a better one.
  */
 export function markerSteps(order: MarkerOrder): Generator<MarkerPlan | null, never> {
-  const onGrid = putOnGrid(order);
-  return order.way === "hand" ? handCut(onGrid) : freeCut(onGrid);
+  return stepsOn(putOnGrid(order));
 }
+
+const stepsOn = (order: GridOrder) => (order.way === "hand" ? handCut(order) : freeCut(order));
